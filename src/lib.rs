@@ -1,0 +1,4 @@
+//! Tallyspoon: one structured formula, and every number that follows from it.
+//!
+//! A number takes one road, downhill: `source` → `model` → `batch` → `cost` → `sheet` → the outputs.
+//! The floors and what each may import are in DEVELOPERS.md and held by `tests/architecture.rs`.
