@@ -2,3 +2,8 @@
 //!
 //! A number takes one road, downhill: `source` → `model` → `batch` → `cost` → `sheet` → the outputs.
 //! The floors and what each may import are in DEVELOPERS.md and held by `tests/architecture.rs`.
+
+pub mod diag;
+pub mod exact;
+pub mod model;
+pub mod span;

@@ -1,0 +1,82 @@
+//! Diagnostics: what is wrong, where, and what to do; and the sink that collects them all.
+//! Must not know what a recipe is.
+
+use crate::span::Span;
+
+/// How bad it is: an error stops every output, a warning does not.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Severity {
+    /// The sources can be used; something deserves a look.
+    Warning,
+    /// The sources are at fault; nothing is written.
+    Error,
+}
+
+/// One finding about the sources.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Diagnostic {
+    /// A stable kebab-case name of the kind of finding, such as `unknown-item`.
+    pub code: &'static str,
+    /// How bad it is.
+    pub severity: Severity,
+    /// Where; `None` only where there is no file to point into.
+    pub span: Option<Span>,
+    /// What is wrong: lower case, no full stop, names in backticks.
+    pub message: String,
+    /// What to do about it.
+    pub hint: Option<String>,
+}
+
+impl Diagnostic {
+    /// An error at `span`.
+    pub fn error(code: &'static str, span: Span, message: impl Into<String>) -> Self {
+        Self { code, severity: Severity::Error, span: Some(span), message: message.into(), hint: None }
+    }
+
+    /// A warning at `span`.
+    pub fn warning(code: &'static str, span: Span, message: impl Into<String>) -> Self {
+        Self { severity: Severity::Warning, ..Self::error(code, span, message) }
+    }
+
+    /// The same finding with what to do about it.
+    #[must_use]
+    pub fn hint(self, hint: impl Into<String>) -> Self {
+        Self { hint: Some(hint.into()), ..self }
+    }
+}
+
+/// Collects every finding of a run.
+#[derive(Clone, Debug, Default)]
+pub struct Findings {
+    list: Vec<Diagnostic>,
+}
+
+impl Findings {
+    /// An empty sink.
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Adds a finding.
+    pub fn push(&mut self, finding: Diagnostic) {
+        self.list.push(finding);
+    }
+
+    /// Adds all of another sink's findings.
+    pub fn extend(&mut self, other: Findings) {
+        self.list.extend(other.list);
+    }
+
+    /// Whether any finding is an error.
+    pub fn has_errors(&self) -> bool {
+        self.list.iter().any(|d| d.severity == Severity::Error)
+    }
+
+    /// All findings by place: file, then byte; those without a place first.
+    pub fn sorted(&self) -> Vec<&Diagnostic> {
+        let mut all: Vec<&Diagnostic> = self.list.iter().collect();
+        all.sort_by(|a, b| a.span.cmp(&b.span).then(a.code.cmp(b.code)).then(a.message.cmp(&b.message)));
+        all.dedup();
+        all
+    }
+}

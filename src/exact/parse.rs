@@ -1,0 +1,252 @@
+//! Reads numbers, quantities and ranges as a source writes them. Knows no ingredient.
+
+use super::{Dimension, Exact, Measures, Quantity, Range, Unit, ceiling};
+
+/// Why a text is not a quantity.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Malformed {
+    /// There is no number where one must stand.
+    NoNumber,
+    /// A number with a sign, an exponent, grouping or a decimal comma.
+    BadNumber(String),
+    /// A unit the source format does not know.
+    UnknownUnit(String),
+    /// Terms or ends of different dimensions.
+    MixedUnits,
+    /// A range whose lower end is above its upper end.
+    Backwards,
+    /// Above 10^9 in the base unit.
+    TooLarge,
+    /// A fraction over zero.
+    ZeroDenominator,
+}
+
+const VULGAR: &[(char, i64, i64)] = &[
+    ('½', 1, 2),
+    ('⅓', 1, 3),
+    ('⅔', 2, 3),
+    ('¼', 1, 4),
+    ('¾', 3, 4),
+    ('⅕', 1, 5),
+    ('⅖', 2, 5),
+    ('⅗', 3, 5),
+    ('⅘', 4, 5),
+    ('⅙', 1, 6),
+    ('⅚', 5, 6),
+    ('⅐', 1, 7),
+    ('⅛', 1, 8),
+    ('⅜', 3, 8),
+    ('⅝', 5, 8),
+    ('⅞', 7, 8),
+    ('⅑', 1, 9),
+    ('⅒', 1, 10),
+];
+
+/// Reads a number alone: `12`, `0.4`, `1/2`, `1 1/2`, `½`, `1½`.
+///
+/// # Errors
+/// [`Malformed`] says what is wrong.
+pub fn parse_number(text: &str) -> Result<Exact, Malformed> {
+    let text = text.trim();
+    let (number, rest) = take_number(text)?;
+    if rest.trim().is_empty() { Ok(number) } else { Err(Malformed::BadNumber(text.to_owned())) }
+}
+
+/// Reads a quantity: a number, or terms of one dimension (`1 lb 14 oz`, `1 h 30 min`).
+///
+/// # Errors
+/// [`Malformed`] says what is wrong.
+pub fn parse_quantity(text: &str, measures: Measures) -> Result<Quantity, Malformed> {
+    let mut rest = text.trim();
+    if rest.is_empty() {
+        return Err(Malformed::NoNumber);
+    }
+    let mut sum: Option<Quantity> = None;
+    while !rest.is_empty() {
+        let (number, after) = take_number(rest)?;
+        let (unit, after) = take_unit(after)?;
+        rest = after.trim_start();
+        let dimension = unit.map_or(Dimension::Count, Unit::dimension);
+        let value = unit.map_or_else(|| number.clone(), |u| u.to_base(&number, measures));
+        sum = Some(match sum {
+            None => Quantity { dimension, value, unit },
+            Some(first)
+                if first.dimension == dimension
+                    && dimension != Dimension::Count
+                    && dimension != Dimension::Temperature =>
+            {
+                Quantity { dimension, value: first.value + value, unit: first.unit }
+            }
+            Some(_) => return Err(Malformed::MixedUnits),
+        });
+    }
+    let quantity = sum.ok_or(Malformed::NoNumber)?;
+    if quantity.value.abs() > ceiling() { Err(Malformed::TooLarge) } else { Ok(quantity) }
+}
+
+/// Reads a quantity or a range of two: `6-8`, `6 to 8`, `6–8`, `8 h to 12 h`, `3-4 mm`.
+/// A lower end without a unit takes the upper end's.
+///
+/// # Errors
+/// [`Malformed`] says what is wrong.
+pub fn parse_range(text: &str, measures: Measures) -> Result<Range, Malformed> {
+    let Some((low_text, high_text)) = split_range(text) else {
+        let one = parse_quantity(text, measures)?;
+        return Ok(Range { low: one.clone(), high: one });
+    };
+    let high = parse_quantity(high_text, measures)?;
+    let low = match parse_number(low_text) {
+        Ok(number) => {
+            let value = high.unit.map_or_else(|| number.clone(), |u| u.to_base(&number, measures));
+            Quantity { dimension: high.dimension, value, unit: high.unit }
+        }
+        Err(_) => parse_quantity(low_text, measures)?,
+    };
+    if low.dimension != high.dimension {
+        return Err(Malformed::MixedUnits);
+    }
+    if low.value > high.value { Err(Malformed::Backwards) } else { Ok(Range { low, high }) }
+}
+
+/// The two ends around a dash or `to`, where the text before it holds a number.
+fn split_range(text: &str) -> Option<(&str, &str)> {
+    let text = text.trim();
+    for mark in [" to ", "–", "—", "-", "‑"] {
+        if let Some((low, high)) = text.split_once(mark) {
+            // A leading minus is a negative number, not a range.
+            return (!low.trim().is_empty()).then_some((low.trim(), high.trim()));
+        }
+    }
+    None
+}
+
+/// A number at the start of `text` and what follows it.
+fn take_number(text: &str) -> Result<(Exact, &str), Malformed> {
+    let text = text.trim_start();
+    if let Some((value, rest)) = take_vulgar(text) {
+        return Ok((value, rest));
+    }
+    let (first, rest) = take_plain(text)?;
+    if let Some(after) = rest.strip_prefix('/') {
+        return fraction(&first, after, text);
+    }
+    if let Some((part, after)) = take_vulgar(rest.trim_start()) {
+        return if first.is_whole() { Ok((first + part, after)) } else { Err(Malformed::BadNumber(text.to_owned())) };
+    }
+    // `1 1/2`: a whole number, a space, a fraction.
+    let after_space = rest.trim_start();
+    if after_space.len() < rest.len() && first.is_whole() && after_space.starts_with(|c: char| c.is_ascii_digit()) {
+        if let Ok((numerator, after)) = take_plain(after_space) {
+            if let Some(denominator) = after.strip_prefix('/') {
+                let (part, rest) = fraction(&numerator, denominator, text)?;
+                return Ok((first + part, rest));
+            }
+        }
+    }
+    Ok((first, rest))
+}
+
+fn fraction<'t>(numerator: &Exact, after: &'t str, whole_text: &str) -> Result<(Exact, &'t str), Malformed> {
+    let (denominator, rest) = take_plain(after)?;
+    if !numerator.is_whole() || !denominator.is_whole() {
+        return Err(Malformed::BadNumber(whole_text.to_owned()));
+    }
+    numerator.over(&denominator).map(|value| (value, rest)).ok_or(Malformed::ZeroDenominator)
+}
+
+fn take_vulgar(text: &str) -> Option<(Exact, &str)> {
+    let first = text.chars().next()?;
+    let (_, numerator, denominator) = VULGAR.iter().find(|(c, _, _)| *c == first)?;
+    Some((Exact::ratio(*numerator, *denominator), &text[first.len_utf8()..]))
+}
+
+fn take_plain(text: &str) -> Result<(Exact, &str), Malformed> {
+    let end = text.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(text.len());
+    if end == 0 {
+        let starts_signed = text.starts_with(['-', '+', '−']);
+        return Err(if starts_signed { Malformed::BadNumber(text.to_owned()) } else { Malformed::NoNumber });
+    }
+    let rest = &text[end..];
+    // `1,5`, `1,200`, `1e3`: refused rather than guessed at.
+    let mut ahead = rest.chars();
+    let (one, two) = (ahead.next(), ahead.next());
+    let digit_or_sign = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit() || c == '+' || c == '-');
+    if matches!(one, Some(',' | 'e' | 'E' | '\'')) && digit_or_sign(two) {
+        return Err(Malformed::BadNumber(text.to_owned()));
+    }
+    Exact::from_decimal(&text[..end]).map(|n| (n, rest)).ok_or_else(|| Malformed::BadNumber(text.to_owned()))
+}
+
+fn take_unit(text: &str) -> Result<(Option<Unit>, &str), Malformed> {
+    let text = text.trim_start();
+    if text.is_empty() {
+        return Ok((None, text));
+    }
+    let word_end = |from: usize| {
+        text[from..].find(|c: char| c.is_whitespace() || c.is_ascii_digit()).map_or(text.len(), |i| from + i)
+    };
+    // `fl oz` is the one unit of two words.
+    let lower = text.to_lowercase();
+    if lower.starts_with("fl oz") || lower.starts_with("fl. oz") {
+        let end = word_end(text.find(char::is_whitespace).map_or(0, |i| i + 1));
+        return Ok((Some(Unit::FluidOunce), &text[end..]));
+    }
+    if let Some(rest) = text.strip_prefix('%') {
+        return Ok((Some(Unit::Percent), rest));
+    }
+    if let Some(after_sign) = text.strip_prefix('°') {
+        let trimmed = after_sign.trim_start();
+        let letter = trimmed.chars().next().unwrap_or(' ');
+        let unit = Unit::parse(&format!("°{letter}")).ok_or_else(|| Malformed::UnknownUnit(text.to_owned()))?;
+        return Ok((Some(unit), &trimmed[letter.len_utf8()..]));
+    }
+    let end = word_end(0);
+    let word = text[..end].trim_end_matches('.');
+    Unit::parse(word)
+        .map(|unit| (Some(unit), &text[end..]))
+        .ok_or_else(|| Malformed::UnknownUnit(text[..end].to_owned()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn grams(text: &str) -> String {
+        parse_quantity(text, Measures::Metric).expect(text).value.decimal()
+    }
+
+    #[test]
+    fn compounds_and_fractions_are_read() {
+        assert_eq!(grams("1 lb 14 oz"), "850.48569375");
+        assert_eq!(grams("1 1/2 cups"), "375");
+        assert_eq!(grams("1½ tsp"), "7.5");
+        assert_eq!(grams("½ cup"), "125");
+        assert_eq!(grams("1 h 30 min"), "5400");
+        assert_eq!(grams("2 fl oz"), "59.147059125");
+        assert_eq!(grams("60 %"), "60");
+        assert_eq!(grams("356 °F"), "180");
+        assert_eq!(grams("15mL"), "15");
+    }
+
+    #[test]
+    fn ranges_take_the_upper_unit() {
+        let range = parse_range("3-4 mm", Measures::Metric).expect("range");
+        assert_eq!((range.low.value.decimal(), range.high.value.decimal()), ("3".into(), "4".into()));
+        let range = parse_range("8 h to 12 h", Measures::Metric).expect("range");
+        assert_eq!(range.low.value.decimal(), "28800");
+        assert_eq!(parse_range("8-6", Measures::Metric), Err(Malformed::Backwards));
+    }
+
+    #[test]
+    fn slips_are_refused() {
+        let fails = |text: &str| parse_quantity(text, Measures::Metric).expect_err(text);
+        assert_eq!(fails("1e3 g"), Malformed::BadNumber("1e3 g".into()));
+        assert_eq!(fails("1,5 g"), Malformed::BadNumber("1,5 g".into()));
+        assert_eq!(fails("-3 g"), Malformed::BadNumber("-3 g".into()));
+        assert_eq!(fails("3 blobs"), Malformed::UnknownUnit("blobs".into()));
+        assert_eq!(fails("NaN"), Malformed::NoNumber);
+        assert_eq!(fails("1/0 cup"), Malformed::ZeroDenominator);
+        assert_eq!(fails("5000000 kg"), Malformed::TooLarge);
+        assert_eq!(fails("1 g 2 mL"), Malformed::MixedUnits);
+    }
+}

@@ -1,0 +1,72 @@
+//! The channel: who publishes, in which locale, currency, measures, frames and theme.
+
+use crate::exact::{Exact, Measures, Quantity};
+use crate::span::Spanned;
+
+/// Whose list of allergens holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Region {
+    /// European Union, Regulation 1169/2011 Annex II.
+    Eu,
+    /// United States, FALCPA and the FASTER Act.
+    Us,
+    /// Canada, Food and Drug Regulations B.01.010.1.
+    Ca,
+    /// Australia and New Zealand, Standard 1.2.3.
+    Anz,
+}
+
+/// `channel.toml`, checked.
+#[derive(Clone, Debug)]
+pub struct Channel {
+    /// The channel's name as shown on cards.
+    pub name: String,
+    /// BCP 47 tag, such as `en-IE`.
+    pub locale: String,
+    /// The language of this run's wording: ISO 639 code, such as `en`.
+    pub language: String,
+    /// ISO 4217 currency.
+    pub currency: iso_currency::Currency,
+    /// Whose spoons and cups.
+    pub measures: Measures,
+    /// Whose allergen list.
+    pub region: Region,
+    /// The theme's folder name.
+    pub theme: Spanned<String>,
+    /// The least weight the kitchen scale can tell apart; its unit is the unit amounts are shown in.
+    pub scale: Quantity,
+    /// The frames that cards are made for, in the order written.
+    pub frames: Vec<Frame>,
+}
+
+/// One picture size.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Frame {
+    /// Its name, such as `wide`.
+    pub id: String,
+    /// Width in pixels.
+    pub width: u32,
+    /// Height in pixels.
+    pub height: u32,
+    /// Frames per second as written, such as `25` or `29.97`.
+    pub rate: Option<String>,
+    /// Margins of the graphics-safe area in whole pixels, rounded up.
+    pub safe: Insets,
+}
+
+/// Margins in pixels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[expect(missing_docs, reason = "each is the margin of its name")]
+pub struct Insets {
+    pub top: u32,
+    pub right: u32,
+    pub bottom: u32,
+    pub left: u32,
+}
+
+impl Channel {
+    /// The scale's step in grams.
+    pub fn scale_step(&self) -> &Exact {
+        &self.scale.value
+    }
+}

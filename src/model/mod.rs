@@ -1,0 +1,14 @@
+//! The checked entries of a channel: channel, pantry, price book, formula, method.
+//! Every value here has been read, checked and resolved; must not know yields, prices of a day or outputs.
+
+mod channel;
+mod facts;
+mod formula;
+mod method;
+mod prices;
+
+pub use channel::{Channel, Frame, Insets, Region};
+pub use facts::{Allergen, Claim, Hazard, Item, Pantry, Role};
+pub use formula::{Amount, Basis, Fry, Line, LineRef, Makes, Pan, Part, Recipe, Subject, Variant};
+pub use method::{Brace, Field, Inline, LineUse, Method, Outcome, Share, Step};
+pub use prices::{Pack, PriceBook, Purchase};
