@@ -6,4 +6,5 @@
 pub mod diag;
 pub mod exact;
 pub mod model;
+pub mod sheet;
 pub mod span;

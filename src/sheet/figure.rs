@@ -1,0 +1,109 @@
+//! A figure: a shown text that only the sheet can mint, and phrases that outputs compose from them.
+//! Must not know outputs.
+
+/// A number as it is shown everywhere, with its unit.
+///
+/// Only `sheet` makes one; it has no public number and no `Display`, so an output can place it but
+/// can't compute with it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Figure {
+    text: String,
+}
+
+impl Figure {
+    pub(super) fn mint(text: String) -> Self {
+        Self { text }
+    }
+
+    /// The shown text, such as `180 g` or `€0.06–0.07`.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+}
+
+/// Wording without digits: the only text an output may add of its own.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Label(String);
+
+impl Label {
+    /// A label; `None` if the text holds a digit of any script.
+    pub fn new(text: impl Into<String>) -> Option<Self> {
+        let text = text.into();
+        (!text.chars().any(char::is_numeric)).then_some(Self(text))
+    }
+
+    /// Its text.
+    pub fn text(&self) -> &str {
+        &self.0
+    }
+}
+
+/// A piece of a phrase.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Piece {
+    /// A figure of the sheet; never broken over two lines.
+    Figure(Figure),
+    /// Checked wording.
+    Label(Label),
+    /// What the author or the pantry wrote.
+    Author(String),
+}
+
+/// Figures, labels and author text in order.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Phrase(Vec<Piece>);
+
+impl Phrase {
+    /// An empty phrase.
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// The pieces in order.
+    pub fn pieces(&self) -> &[Piece] {
+        &self.0
+    }
+
+    /// Adds a figure.
+    #[must_use]
+    pub fn figure(mut self, figure: &Figure) -> Self {
+        self.0.push(Piece::Figure(figure.clone()));
+        self
+    }
+
+    /// Adds a label.
+    #[must_use]
+    pub fn label(mut self, label: &Label) -> Self {
+        self.0.push(Piece::Label(label.clone()));
+        self
+    }
+
+    /// Adds author text.
+    #[must_use]
+    pub fn author(mut self, text: impl Into<String>) -> Self {
+        self.0.push(Piece::Author(text.into()));
+        self
+    }
+
+    /// Adds one piece.
+    pub fn push(&mut self, piece: Piece) {
+        self.0.push(piece);
+    }
+
+    /// The whole text.
+    pub fn text(&self) -> String {
+        self.0
+            .iter()
+            .map(|piece| match piece {
+                Piece::Figure(figure) => figure.text(),
+                Piece::Label(label) => label.text(),
+                Piece::Author(text) => text,
+            })
+            .collect()
+    }
+
+    /// Whether there is nothing in it.
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+}

@@ -1,0 +1,328 @@
+//! The sheet: one resolved set of figures for a recipe at a yield, with their shown texts.
+//! Every output is a function of it; must not know outputs.
+
+mod figure;
+
+pub use figure::{Figure, Label, Phrase, Piece};
+
+use crate::exact::Dimension;
+use crate::model::{Allergen, Claim};
+
+/// Everything that may be shown of a recipe at one yield, variant and day.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    /// The channel's name.
+    pub channel: String,
+    /// The recipe's folder name.
+    pub recipe: String,
+    /// Its title.
+    pub title: String,
+    /// The variant, if one is chosen.
+    pub variant: Option<VariantName>,
+    /// The day whose prices hold; `None` if the price book is empty.
+    pub day: Option<Figure>,
+    /// How much it makes.
+    pub yields: YieldFigures,
+    /// Parts in the order written.
+    pub parts: Vec<PartFigures>,
+    /// Baker's hydration.
+    pub hydration: HydrationFigures,
+    /// Share of the flour that is prefermented, shown in percent.
+    pub prefermented: Option<Figure>,
+    /// The formula with its parts opened, item by item.
+    pub overall: Vec<OverallFigures>,
+    /// What it costs.
+    pub cost: CostFigures,
+    /// What fries it.
+    pub fry: Option<FryFigures>,
+    /// Allergens in it, by the channel's region.
+    pub allergens: Vec<Allergen>,
+    /// Names of items whose allergens are not known; never silent.
+    pub allergens_unknown: Vec<String>,
+    /// Diet claims that hold.
+    pub diet: Vec<Claim>,
+    /// Cautions due, in a fixed order.
+    pub cautions: Vec<CautionText>,
+    /// Paragraphs before the first step.
+    pub intro: Vec<Phrase>,
+    /// Steps in order.
+    pub steps: Vec<StepFigures>,
+    /// The formula at several yields, for the ratio table.
+    pub ladder: Vec<Rung>,
+    /// One worked line of how to reckon any amount.
+    pub worked: Option<Worked>,
+    /// What each variant of the recipe changes at this yield.
+    pub variants: Vec<VariantFigures>,
+}
+
+/// Which variant a sheet is of.
+#[derive(Clone, Debug)]
+pub struct VariantName {
+    /// Its id.
+    pub id: String,
+    /// Its title.
+    pub title: String,
+}
+
+/// How much the batch makes.
+#[derive(Clone, Debug)]
+pub struct YieldFigures {
+    /// "10–12 fritters".
+    pub pieces: Option<Figure>,
+    /// "10–12".
+    pub count: Option<Figure>,
+    /// What the pieces are called at this count.
+    pub piece_name: Option<String>,
+    /// What one piece is called.
+    pub piece_one: Option<String>,
+    /// Basis weight of the main part.
+    pub basis: Option<Figure>,
+    /// Names of what is 100 %.
+    pub basis_names: Vec<String>,
+    /// All that is weighed in: the sum of the shown amounts, so that it adds up on screen.
+    pub total: Figure,
+    /// What is left after the loss; `None` without one.
+    pub finished: Option<Figure>,
+    /// The loss, in percent.
+    pub loss: Option<Figure>,
+    /// Raw weight of one piece (a range where the count is one).
+    pub each: Option<Figure>,
+}
+
+/// One part.
+#[derive(Clone, Debug)]
+pub struct PartFigures {
+    /// Its id; `main` for a formula without parts.
+    pub id: String,
+    /// Its title; `None` for a formula without parts.
+    pub title: Option<String>,
+    /// Basis weight.
+    pub basis: Option<Figure>,
+    /// Its lines' shown weights added up.
+    pub total: Figure,
+    /// Its lines' shown percents added up.
+    pub total_percent: Option<Figure>,
+    /// Its lines in the order they are weighed.
+    pub lines: Vec<LineFigures>,
+}
+
+/// One line.
+#[derive(Clone, Debug)]
+pub struct LineFigures {
+    /// `PART.KEY`.
+    pub id: String,
+    /// Its key: a file-safe name unique in its part.
+    pub key: String,
+    /// The name shown, in the number that fits the amount.
+    pub name: String,
+    /// A remark of the author's.
+    pub note: Option<String>,
+    /// Percent of its part's basis.
+    pub percent: Option<Figure>,
+    /// The amount: "120 g", "2", "2 tsp", "to taste".
+    pub amount: Figure,
+    /// The weight, where the amount is not one: "about 120 g" without the word.
+    pub weight: Option<Figure>,
+    /// In spoons and cups, where that is within 5 %.
+    pub household: Option<Figure>,
+    /// Whether it is a part of its own (a preferment) rather than an ingredient.
+    pub is_part: bool,
+    /// Whether it is among what is 100 %.
+    pub is_basis: bool,
+}
+
+/// One item of the overall formula.
+#[derive(Clone, Debug)]
+pub struct OverallFigures {
+    /// The item's name.
+    pub name: String,
+    /// Its weight in all parts together.
+    pub amount: Figure,
+    /// Percent of all the basis there is.
+    pub percent: Option<Figure>,
+}
+
+/// Baker's hydration, each in percent; `None` where there is no flour or a fact is not known.
+#[derive(Clone, Debug)]
+pub struct HydrationFigures {
+    /// The item water over flour.
+    pub nominal: Option<Figure>,
+    /// With the water inside every item that is not a flour.
+    pub effective: Option<Figure>,
+}
+
+/// What it costs.
+#[derive(Clone, Debug)]
+pub struct CostFigures {
+    /// Whether every line has a price.
+    pub complete: bool,
+    /// Known lines, in the order of the formula, the frying oil last. Their texts add up to `total`.
+    pub lines: Vec<CostLineFigures>,
+    /// Names of what has no price, in order, with their line ids.
+    pub missing: Vec<(String, String)>,
+    /// The sum of what is known.
+    pub total: Figure,
+    /// Price of one piece; a range for a range.
+    pub each: Option<Figure>,
+    /// Whole packs that a viewer must buy.
+    pub basket: Figure,
+    /// The packs of the basket.
+    pub packs: Vec<PackFigures>,
+}
+
+/// One line of the cost table.
+#[derive(Clone, Debug)]
+pub struct CostLineFigures {
+    /// The line's id, or `fry.oil`.
+    pub id: String,
+    /// The name shown.
+    pub name: String,
+    /// The amount of the line as used.
+    pub amount: Figure,
+    /// Its cost.
+    pub cost: Figure,
+    /// Its share of the total in percent; shares add up to 100 %.
+    pub share: Figure,
+    /// Length of its bar, in thousandths of the longest.
+    pub bar: u16,
+}
+
+/// One purchase of the basket.
+#[derive(Clone, Debug)]
+pub struct PackFigures {
+    /// The item's name.
+    pub name: String,
+    /// "2 × 500 g" as a text of figures.
+    pub packs: Figure,
+    /// What these packs cost.
+    pub cost: Figure,
+}
+
+/// The frying oil.
+#[derive(Clone, Debug)]
+pub struct FryFigures {
+    /// The oil's name.
+    pub oil: String,
+    /// What fills the pan.
+    pub fill: Figure,
+    /// The fill by volume.
+    pub fill_volume: Figure,
+    /// What the food takes up.
+    pub taken_up: Figure,
+    /// How many batches a filling serves.
+    pub uses: Figure,
+    /// What this batch is charged with.
+    pub used: Figure,
+    /// How deep.
+    pub depth: Figure,
+}
+
+/// A caution.
+#[derive(Clone, Debug)]
+pub struct CautionText {
+    /// Its id, such as `hot-oil`.
+    pub id: String,
+    /// A short heading.
+    pub title: String,
+    /// The caution, with its published temperatures and times.
+    pub text: String,
+    /// That it is general information and that local rules and licensed practice come first.
+    pub general: String,
+}
+
+/// A step of the method.
+#[derive(Clone, Debug)]
+pub struct StepFigures {
+    /// Its slug.
+    pub id: String,
+    /// Its number, from 1.
+    pub number: Figure,
+    /// Its heading.
+    pub title: Phrase,
+    /// What its card says on screen; the heading where the author says nothing.
+    pub card: Phrase,
+    /// Its paragraphs.
+    pub text: Vec<Phrase>,
+    /// Amounts used, with their names, in the order of the text.
+    pub uses: Vec<UseFigures>,
+    /// Measures that stay as they are: the chips of its card.
+    pub measures: Vec<MeasureFigures>,
+    /// The longest duration in it, where it is an hour or more: what a waiting card shows.
+    pub wait: Option<Figure>,
+}
+
+/// An amount used by a step.
+#[derive(Clone, Debug)]
+pub struct UseFigures {
+    /// The line's id.
+    pub line: String,
+    /// The amount of it used here.
+    pub amount: Figure,
+    /// The name shown.
+    pub name: String,
+}
+
+/// A measure that stays as it is at any yield.
+#[derive(Clone, Debug)]
+pub struct MeasureFigures {
+    /// What it measures.
+    pub dimension: Dimension,
+    /// Its shown text.
+    pub shown: Figure,
+}
+
+/// The formula at one yield of the ratio table.
+#[derive(Clone, Debug)]
+pub struct Rung {
+    /// Basis weight, the column's heading.
+    pub basis: Option<Figure>,
+    /// How many it makes.
+    pub pieces: Option<Figure>,
+    /// Amounts, one list a part in the order of `Sheet::parts`, one amount a line.
+    pub amounts: Vec<Vec<Figure>>,
+    /// Whether it is the sheet's own yield.
+    pub own: bool,
+}
+
+/// A worked line: `basis × percent = amount` of one ingredient.
+#[derive(Clone, Debug)]
+pub struct Worked {
+    /// A round weight of the basis.
+    pub basis: Figure,
+    /// What the basis is called.
+    pub basis_name: String,
+    /// The line's percent.
+    pub percent: Figure,
+    /// The line's name.
+    pub name: String,
+    /// What comes out.
+    pub amount: Figure,
+}
+
+/// What a variant changes, and only that.
+#[derive(Clone, Debug)]
+pub struct VariantFigures {
+    /// Its id.
+    pub id: String,
+    /// Its title.
+    pub title: String,
+    /// Lines that change.
+    pub changes: Vec<VariantChange>,
+    /// The variant's total cost, complete or not as `complete` says.
+    pub total: Figure,
+    /// The variant's price of one piece.
+    pub each: Option<Figure>,
+    /// Whether every line of it has a price.
+    pub complete: bool,
+}
+
+/// A line that a variant changes.
+#[derive(Clone, Debug)]
+pub struct VariantChange {
+    /// The line's id.
+    pub line: String,
+    /// Name and amount as written.
+    pub from: LineFigures,
+    /// Name and amount in the variant.
+    pub to: LineFigures,
+}
