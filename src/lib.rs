@@ -3,8 +3,11 @@
 //! A number takes one road, downhill: `source` → `model` → `batch` → `cost` → `sheet` → the outputs.
 //! The floors and what each may import are in DEVELOPERS.md and held by `tests/architecture.rs`.
 
+pub mod batch;
+pub mod cost;
 pub mod diag;
 pub mod exact;
+pub mod measure;
 pub mod model;
 pub mod sheet;
 pub mod span;

@@ -1,0 +1,118 @@
+//! Household measures: a volume as at most two terms of cups and spoons with kitchen fractions.
+
+use super::within;
+use crate::exact::{Exact, Measures, Unit};
+
+/// One term of a household measure, such as 1 1/2 tablespoons.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Term {
+    /// How many, a multiple of an eighth or a third.
+    pub count: Exact,
+    /// Cup, tablespoon or teaspoon.
+    pub unit: Unit,
+}
+
+/// The fractions that a set of kitchen measures holds, and the least and largest count sensible.
+struct Measure {
+    unit: Unit,
+    parts: &'static [(i64, i64)],
+    least: (i64, i64),
+    most: i64,
+}
+
+const CUP: Measure = Measure {
+    unit: Unit::Cup,
+    parts: &[(0, 1), (1, 4), (1, 3), (1, 2), (2, 3), (3, 4)],
+    least: (1, 4),
+    most: 1_000_000_000,
+};
+const TABLESPOON: Measure = Measure { unit: Unit::Tablespoon, parts: &[(0, 1), (1, 2)], least: (1, 2), most: 4 };
+const TEASPOON: Measure =
+    Measure { unit: Unit::Teaspoon, parts: &[(0, 1), (1, 8), (1, 4), (1, 2), (3, 4)], least: (1, 8), most: 3 };
+
+/// A volume in cups and spoons within 5 %, or `None` where no sensible measure comes that close.
+///
+/// The simplest measure within 2 % is taken; failing that, the closest within 5 %.
+pub fn household(millilitres: &Exact, measures: Measures) -> Option<Vec<Term>> {
+    let all = candidates(millilitres, measures);
+    let close = all.iter().find(|terms| within(&volume(terms, measures), millilitres, &Exact::ratio(2, 100)));
+    let found = close.or_else(|| {
+        all.iter()
+            .filter(|terms| within(&volume(terms, measures), millilitres, &Exact::ratio(5, 100)))
+            .min_by_key(|terms| (volume(terms, measures) - millilitres).abs())
+    });
+    found.cloned()
+}
+
+/// A volume in cups and spoons within 2 %: close enough to stand as the shown amount.
+pub fn spooned(millilitres: &Exact, measures: Measures) -> Option<Vec<Term>> {
+    candidates(millilitres, measures)
+        .into_iter()
+        .find(|terms| within(&volume(terms, measures), millilitres, &super::tolerance()))
+}
+
+/// The volume of a household measure in millilitres.
+fn volume(terms: &[Term], measures: Measures) -> Exact {
+    terms.iter().map(|term| &term.count * term.unit.size(measures)).sum()
+}
+
+/// Every sensible measure near a volume, simplest first.
+fn candidates(millilitres: &Exact, measures: Measures) -> Vec<Vec<Term>> {
+    let mut found = Vec::new();
+    for measure in [&CUP, &TABLESPOON, &TEASPOON] {
+        found.extend(nearest(millilitres, measure, measures).map(|term| vec![term]));
+    }
+    for (first, second) in [(&CUP, &TABLESPOON), (&TABLESPOON, &TEASPOON), (&CUP, &TEASPOON)] {
+        let Some(head) = below(millilitres, first, measures) else { continue };
+        let rest = millilitres - &head.count * first.unit.size(measures);
+        if let Some(tail) = nearest(&rest, second, measures) {
+            found.push(vec![head, tail]);
+        }
+    }
+    found
+}
+
+/// The closest count of a measure.
+fn nearest(millilitres: &Exact, measure: &Measure, measures: Measures) -> Option<Term> {
+    let wanted = millilitres / measure.unit.size(measures);
+    let floor = wanted.floor();
+    let steps = measure.parts.iter().map(|&(n, d)| &floor + Exact::ratio(n, d)).chain([&floor + Exact::one()]);
+    let count = steps.min_by_key(|count| (count - &wanted).abs())?;
+    sensible(count, measure)
+}
+
+/// The largest count of a measure that is not above the volume.
+fn below(millilitres: &Exact, measure: &Measure, measures: Measures) -> Option<Term> {
+    let wanted = millilitres / measure.unit.size(measures);
+    let floor = wanted.floor();
+    let count = measure.parts.iter().map(|&(n, d)| &floor + Exact::ratio(n, d)).filter(|c| *c <= wanted).max()?;
+    sensible(count, measure)
+}
+
+fn sensible(count: Exact, measure: &Measure) -> Option<Term> {
+    let fits = count >= Exact::ratio(measure.least.0, measure.least.1) && count <= Exact::from(measure.most);
+    fits.then_some(Term { count, unit: measure.unit })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn text(millilitres: Exact, measures: Measures) -> Option<Vec<(String, Unit)>> {
+        household(&millilitres, measures).map(|terms| terms.into_iter().map(|t| (t.count.decimal(), t.unit)).collect())
+    }
+
+    #[test]
+    fn simple_volumes_come_out_plain() {
+        assert_eq!(text(Exact::from(250), Measures::Metric), Some(vec![("1".into(), Unit::Cup)]));
+        assert_eq!(text(Exact::ratio(75, 10), Measures::Metric).expect("7.5 mL")[0], ("0.5".into(), Unit::Tablespoon));
+        assert_eq!(text(Exact::from(20), Measures::Au), Some(vec![("1".into(), Unit::Tablespoon)]));
+        assert_eq!(text(Exact::ratio(1, 100), Measures::Metric), None);
+    }
+
+    #[test]
+    fn two_terms_are_used_where_one_is_too_coarse() {
+        let terms = text(Exact::from(180), Measures::Metric).expect("180 mL");
+        assert_eq!(terms.len(), 2, "{terms:?}");
+    }
+}
