@@ -6,6 +6,7 @@
 pub mod batch;
 pub mod cost;
 pub mod diag;
+pub mod draw;
 pub mod exact;
 pub mod measure;
 pub mod model;

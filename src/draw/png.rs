@@ -1,0 +1,39 @@
+//! PNG bytes of a picture. Knows nothing of what it shows; the same picture and texts give the same bytes.
+
+use png::{BitDepth, ColorType, Compression, Encoder, Filter, SrgbRenderingIntent};
+
+use super::{DrawError, Raster};
+
+/// Encodes a picture as RGBA of 8 bits, straight alpha, marked as sRGB, with international text chunks (key, value).
+///
+/// # Errors
+/// [`DrawError::BadTextChunk`] for a key that PNG doesn't allow (1 to 79 Latin-1 characters; ISO/IEC 15948, 11.3.3).
+pub fn encode_png(picture: &Raster, texts: &[(&str, &str)]) -> Result<Vec<u8>, DrawError> {
+    for (key, value) in texts {
+        let plain = key.chars().all(|c| matches!(c, ' '..='~' | '\u{a1}'..='\u{ff}'));
+        if !plain || key.is_empty() || key.chars().count() > 79 || key.trim() != *key || value.contains('\0') {
+            return Err(DrawError::BadTextChunk { key: (*key).to_owned() });
+        }
+    }
+    let mut bytes = Vec::with_capacity(1 << 18);
+    match write(picture, texts, &mut bytes) {
+        Ok(()) => Ok(bytes),
+        // What is written to memory fails only for a picture of no size, which a raster can't be.
+        Err(_) => Err(DrawError::BadSize { width: picture.width(), height: picture.height() }),
+    }
+}
+
+fn write(picture: &Raster, texts: &[(&str, &str)], bytes: &mut Vec<u8>) -> Result<(), png::EncodingError> {
+    let mut encoder = Encoder::new(bytes, picture.width(), picture.height());
+    encoder.set_color(ColorType::Rgba);
+    encoder.set_depth(BitDepth::Eight);
+    encoder.set_source_srgb(SrgbRenderingIntent::Perceptual);
+    encoder.set_compression(Compression::Fast);
+    encoder.set_filter(Filter::NoFilter);
+    for (key, value) in texts {
+        encoder.add_itxt_chunk((*key).to_owned(), (*value).to_owned())?;
+    }
+    let mut writer = encoder.write_header()?;
+    writer.write_image_data(picture.pixels())?;
+    writer.finish()
+}

@@ -1,0 +1,158 @@
+//! A picture of RGBA pixels with straight alpha, reused from card to card.
+//!
+//! Owns the buffer and which part of it is painted. Must not know what is painted.
+
+use std::sync::LazyLock;
+
+use super::{Colour, DrawError, Rect};
+
+/// The longest side of a picture, in pixels.
+pub(super) const MAX_SIDE: u32 = 16384;
+
+/// A rectangle of whole pixels inside a raster; empty if `right` is not beyond `left`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) struct PixelBox {
+    pub(super) left: usize,
+    pub(super) top: usize,
+    pub(super) right: usize,
+    pub(super) bottom: usize,
+}
+
+impl PixelBox {
+    pub(super) fn is_empty(&self) -> bool {
+        self.right <= self.left || self.bottom <= self.top
+    }
+}
+
+/// A picture: rows of RGBA bytes, straight alpha, sRGB.
+#[derive(Debug, Clone)]
+pub struct Raster {
+    width: usize,
+    height: usize,
+    pixels: Vec<u8>,
+    painted: PixelBox,
+}
+
+impl Raster {
+    /// A clear picture.
+    ///
+    /// # Errors
+    /// [`DrawError::BadSize`] unless both sides are 1 to 16384 pixels.
+    pub fn new(width: u32, height: u32) -> Result<Self, DrawError> {
+        let mut raster = Self { width: 0, height: 0, pixels: Vec::new(), painted: PixelBox::default() };
+        raster.clear(width, height)?;
+        Ok(raster)
+    }
+
+    /// Width in pixels.
+    pub fn width(&self) -> u32 {
+        self.width as u32
+    }
+
+    /// Height in pixels.
+    pub fn height(&self) -> u32 {
+        self.height as u32
+    }
+
+    /// All pixels, row by row, four bytes each: red, green, blue and straight alpha.
+    pub fn pixels(&self) -> &[u8] {
+        &self.pixels
+    }
+
+    /// The pixel at (x, y); clear outside the picture.
+    pub fn pixel(&self, x: u32, y: u32) -> Colour {
+        if x >= self.width() || y >= self.height() {
+            return Colour::rgba(0, 0, 0, 0);
+        }
+        let at = (y as usize * self.width + x as usize) * 4;
+        Colour::rgba(self.pixels[at], self.pixels[at + 1], self.pixels[at + 2], self.pixels[at + 3])
+    }
+
+    /// The smallest rectangle that holds every pixel that is not wholly clear, or none for a clear picture: what must
+    /// lie in a safe area.
+    pub fn ink(&self) -> Option<Rect> {
+        let b = self.ink_box();
+        (!b.is_empty()).then(|| Rect::from_edges(b.left as f32, b.top as f32, b.right as f32, b.bottom as f32))
+    }
+
+    fn ink_box(&self) -> PixelBox {
+        let p = self.painted;
+        let mut ink = PixelBox { left: p.right, top: p.bottom, right: 0, bottom: 0 };
+        for y in p.top..p.bottom {
+            let row = &self.pixels[(y * self.width + p.left) * 4..(y * self.width + p.right) * 4];
+            let mut alphas = row.chunks_exact(4).map(|pixel| pixel[3] != 0);
+            let Some(first) = alphas.position(|inked| inked) else { continue };
+            let last = row.chunks_exact(4).rposition(|pixel| pixel[3] != 0).unwrap_or(first);
+            ink.left = ink.left.min(p.left + first);
+            ink.right = ink.right.max(p.left + last + 1);
+            ink.top = ink.top.min(y);
+            ink.bottom = y + 1;
+        }
+        ink
+    }
+
+    /// Makes it a clear picture of a size, keeping the buffer; only what was painted is wiped.
+    pub(super) fn clear(&mut self, width: u32, height: u32) -> Result<(), DrawError> {
+        if !(1..=MAX_SIDE).contains(&width) || !(1..=MAX_SIDE).contains(&height) {
+            return Err(DrawError::BadSize { width, height });
+        }
+        if (width as usize, height as usize) == (self.width, self.height) {
+            let p = self.painted;
+            for y in p.top..p.bottom {
+                self.pixels[(y * self.width + p.left) * 4..(y * self.width + p.right) * 4].fill(0);
+            }
+        } else {
+            (self.width, self.height) = (width as usize, height as usize);
+            self.pixels.clear();
+            self.pixels.resize(self.width * self.height * 4, 0);
+        }
+        self.painted = PixelBox::default();
+        Ok(())
+    }
+
+    /// A picture from its parts; the whole of it counts as painted.
+    pub(super) fn from_pixels(width: usize, height: usize, pixels: Vec<u8>) -> Self {
+        let painted = PixelBox { left: 0, top: 0, right: width, bottom: height };
+        Self { width, height, pixels, painted }
+    }
+
+    /// The whole pixels of the picture that `rect` touches.
+    pub(super) fn clip(&self, rect: &Rect) -> PixelBox {
+        let out = rect.rounded_out();
+        let within = |v: f32, end: usize| v.clamp(0.0, end as f32) as usize;
+        PixelBox {
+            left: within(out.x, self.width),
+            top: within(out.y, self.height),
+            right: within(out.right(), self.width),
+            bottom: within(out.bottom(), self.height),
+        }
+    }
+
+    /// The bytes, to be painted with premultiplied pixels inside `painted` and then straightened.
+    pub(super) fn open(&mut self, painted: PixelBox) -> &mut [u8] {
+        self.painted = painted;
+        &mut self.pixels
+    }
+
+    /// Turns premultiplied pixels of the painted box to straight alpha.
+    pub(super) fn straighten(&mut self) {
+        let table = &*RECIPROCALS;
+        let p = self.painted;
+        for y in p.top..p.bottom {
+            let row = &mut self.pixels[(y * self.width + p.left) * 4..(y * self.width + p.right) * 4];
+            for pixel in row.chunks_exact_mut(4) {
+                let alpha = pixel[3];
+                if alpha != 255 && alpha != 0 {
+                    let scale = table[usize::from(alpha)];
+                    for channel in &mut pixel[..3] {
+                        *channel = ((u32::from(*channel) * scale + (1 << 15)) >> 16).min(255) as u8;
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// 255 ÷ alpha in 16.16 fixed point.
+static RECIPROCALS: LazyLock<[u32; 256]> =
+    LazyLock::new(|| std::array::from_fn(|alpha| if alpha == 0 { 0 } else { (255 << 16) / alpha as u32 }));
