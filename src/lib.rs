@@ -10,5 +10,6 @@ pub mod draw;
 pub mod exact;
 pub mod measure;
 pub mod model;
+pub mod publish;
 pub mod sheet;
 pub mod span;

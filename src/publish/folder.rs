@@ -1,0 +1,271 @@
+//! The folder that is published to: what stands there, what is ours, and how new files take their place.
+//!
+//! New files are staged in a folder of our own beside their places and renamed there when all of them
+//! are complete, so a file is old or new at any moment. Must not know recipes or outputs.
+
+use super::record::{self, Record, digest};
+use crate::diag::{Diagnostic, Findings, Severity};
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs::{self, File, TryLockError};
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::Mutex;
+
+/// Where new files wait until all are complete. A killed run leaves it; the next one clears it.
+const STAGE: &str = ".tallyspoon.new";
+
+/// An open, locked folder with its record and the new files that wait.
+pub(super) struct Folder {
+    root: PathBuf,
+    made: Vec<PathBuf>,
+    _lock: File,
+    /// What it held of ours when it was opened.
+    pub before: Record,
+    waiting: Mutex<Waiting>,
+}
+
+#[derive(Default)]
+struct Waiting {
+    /// Digest of every file put, by path.
+    put: BTreeMap<String, String>,
+    /// Those of them that differ from what is there.
+    staged: BTreeSet<String>,
+    findings: Findings,
+}
+
+/// What a commit did.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Committed {
+    pub written: BTreeSet<String>,
+    pub removed: BTreeSet<String>,
+    pub left: BTreeSet<String>,
+}
+
+/// An error about the folder: there is no source to point into.
+pub(super) fn fault(code: &'static str, message: String, hint: &str) -> Findings {
+    let mut findings = Findings::new();
+    let hint = Some(hint.to_owned());
+    findings.push(Diagnostic { code, severity: Severity::Error, span: None, message, hint });
+    findings
+}
+
+fn cannot(what: &str, path: &Path, error: &io::Error) -> Findings {
+    let message = format!("cannot {what} `{}`: {error}", path.display());
+    fault("output-failed", message, "check the folder's permissions and the free space, then run it again")
+}
+
+impl Folder {
+    /// Opens `root`, making it if it is not there.
+    ///
+    /// # Errors
+    /// A folder that can't be made or read, a record that is none of ours, or another run at work in it.
+    pub(super) fn open(root: &Path) -> Result<Self, Findings> {
+        let mut made: Vec<PathBuf> =
+            root.ancestors().take_while(|p| !p.as_os_str().is_empty() && !p.exists()).map(Path::to_owned).collect();
+        let before = read_record(root)?;
+        let stage = root.join(STAGE);
+        if fs::symlink_metadata(&stage).is_ok_and(|m| !m.is_dir()) {
+            return Err(foreign(&stage));
+        }
+        if !stage.exists() {
+            made.insert(0, stage.clone());
+        }
+        fs::create_dir_all(&stage).map_err(|e| cannot("make", &stage, &e))?;
+        let lock = File::create(stage.join("lock")).map_err(|e| cannot("write in", &stage, &e))?;
+        match lock.try_lock() {
+            Ok(()) => {}
+            Err(TryLockError::WouldBlock) => {
+                let message = format!("another run is writing to `{}`", root.display());
+                return Err(fault("output-busy", message, "wait for it to end, or give another --out"));
+            }
+            Err(TryLockError::Error(e)) => return Err(cannot("lock", &stage, &e)),
+        }
+        let folder = Self { root: root.into(), made, _lock: lock, before, waiting: Mutex::default() };
+        let _ = fs::remove_dir_all(folder.files());
+        Ok(folder)
+    }
+
+    fn stage(&self) -> PathBuf {
+        self.root.join(STAGE)
+    }
+
+    fn files(&self) -> PathBuf {
+        self.stage().join("files")
+    }
+
+    fn waiting(&self) -> std::sync::MutexGuard<'_, Waiting> {
+        self.waiting.lock().expect("no holder of the list panics")
+    }
+
+    /// Whether the file at `path` is the one recorded, byte for byte.
+    pub(super) fn is_as_recorded(&self, path: &str) -> bool {
+        let recorded = self.before.files.get(path);
+        recorded.is_some() && self.links_above(path).is_none() && self.digest_on_disk(path).as_ref() == recorded
+    }
+
+    /// Keeps a file that is as recorded.
+    pub(super) fn keep(&self, path: &str) {
+        if let Some(digest) = self.before.files.get(path) {
+            self.waiting().put.insert(path.into(), digest.clone());
+        }
+    }
+
+    /// Takes a new file: stages it if it differs from what is there. Faults are collected until the commit.
+    pub(super) fn put(&self, path: &str, bytes: &[u8]) {
+        let result = self.differs(path, bytes).and_then(|differs| {
+            if differs {
+                let staged = self.files().join(path);
+                let folder = staged.parent().expect("it is under the stage");
+                fs::create_dir_all(folder).map_err(|e| cannot("make", folder, &e))?;
+                fs::write(&staged, bytes).map_err(|e| cannot("write", &staged, &e))?;
+            }
+            Ok(differs)
+        });
+        let mut waiting = self.waiting();
+        waiting.put.insert(path.into(), digest(bytes));
+        match result {
+            Ok(true) => drop(waiting.staged.insert(path.into())),
+            Ok(false) => {}
+            Err(findings) => waiting.findings.extend(findings),
+        }
+    }
+
+    /// Whether `path` must be written for it to hold `bytes`; what is in the way and not ours is an error.
+    fn differs(&self, path: &str, bytes: &[u8]) -> Result<bool, Findings> {
+        if let Some(link) = self.links_above(path) {
+            let message = format!("`{}` is not a plain folder", link.display());
+            return Err(fault(
+                "output-elsewhere",
+                message,
+                "files would land elsewhere: remove it or give another --out",
+            ));
+        }
+        let full = self.root.join(path);
+        let Ok(meta) = fs::symlink_metadata(&full) else { return Ok(true) };
+        if !meta.is_file() {
+            return Err(foreign(&full));
+        }
+        let there = fs::read(&full).map_err(|e| cannot("read", &full, &e))?;
+        if there == bytes {
+            return Ok(false);
+        }
+        if self.before.wrote(path, &digest(&there)) { Ok(true) } else { Err(foreign(&full)) }
+    }
+
+    /// The first folder on the way to `path` that is not a plain folder (a symbolic link, a file).
+    fn links_above(&self, path: &str) -> Option<PathBuf> {
+        let full = self.root.join(path);
+        let above: Vec<&Path> = full.ancestors().skip(1).take_while(|p| *p != self.root).collect();
+        let odd = |p: &&Path| fs::symlink_metadata(p).is_ok_and(|m| !m.is_dir());
+        above.into_iter().rev().find(odd).map(Path::to_owned)
+    }
+
+    fn digest_on_disk(&self, path: &str) -> Option<String> {
+        let full = self.root.join(path);
+        let meta = fs::symlink_metadata(&full).ok()?;
+        meta.is_file().then(|| fs::read(&full).ok()).flatten().map(|bytes| digest(&bytes))
+    }
+
+    /// Everything that was found wrong with the places of new files.
+    pub(super) fn findings(&self) -> Findings {
+        self.waiting().findings.clone()
+    }
+
+    /// Moves every staged file to its place, removes those of ours in `scope` that were neither put nor
+    /// kept, and records what now stands there.
+    ///
+    /// # Errors
+    /// A file that can't be moved. The record then still owns both the old and the new files.
+    pub(super) fn commit(mut self, scope: impl Fn(&str) -> bool, mut after: Record) -> Result<Committed, Findings> {
+        let waiting = std::mem::take(&mut *self.waiting());
+        let ours: BTreeSet<&String> = self.before.files.keys().chain(self.before.pending.keys()).collect();
+        let stale: Vec<&String> = ours.into_iter().filter(|p| scope(p) && !waiting.put.contains_key(*p)).collect();
+        after.files = self.before.files.clone();
+        after.files.retain(|path, _| !scope(path));
+        after.files.extend(waiting.put.clone());
+        let mut done = Committed { written: waiting.staged, ..Committed::default() };
+        if done.written.is_empty() && stale.is_empty() && after == self.before {
+            return Ok(done);
+        }
+        self.made.clear();
+        self.announce(&after, &done.written)?;
+        for path in &done.written {
+            self.place(path)?;
+        }
+        for path in stale {
+            if self.remove(path)? {
+                done.removed.insert(path.clone());
+            } else if self.root.join(path).exists() {
+                done.left.insert(path.clone());
+            }
+        }
+        self.write_record(&after)?;
+        Ok(done)
+    }
+
+    /// Records, before anything moves, that both what is there and what is coming are ours.
+    fn announce(&self, after: &Record, written: &BTreeSet<String>) -> Result<(), Findings> {
+        let mut both = self.before.clone();
+        for (id, recipe) in &mut both.recipes {
+            if after.recipes.get(id) != Some(recipe) {
+                recipe.key = None;
+            }
+        }
+        for path in written {
+            both.pending.entry(path.clone()).or_default().extend(after.files.get(path).cloned());
+        }
+        self.write_record(&both)
+    }
+
+    fn write_record(&self, record: &Record) -> Result<(), Findings> {
+        let (staged, place) = (self.stage().join(record::NAME), self.root.join(record::NAME));
+        fs::write(&staged, record.bytes()).map_err(|e| cannot("write", &staged, &e))?;
+        fs::rename(&staged, &place).map_err(|e| cannot("write", &place, &e))
+    }
+
+    fn place(&self, path: &str) -> Result<(), Findings> {
+        let place = self.root.join(path);
+        let folder = place.parent().expect("it is under the root");
+        fs::create_dir_all(folder).map_err(|e| cannot("make", folder, &e))?;
+        fs::rename(self.files().join(path), &place).map_err(|e| cannot("write", &place, &e))
+    }
+
+    /// Removes a file of ours and the folders this empties; `false` if it is not there or not ours any more.
+    fn remove(&self, path: &str) -> Result<bool, Findings> {
+        let ours = self.links_above(path).is_none()
+            && self.digest_on_disk(path).is_some_and(|digest| self.before.wrote(path, &digest));
+        if ours {
+            let full = self.root.join(path);
+            fs::remove_file(&full).map_err(|e| cannot("remove", &full, &e))?;
+            full.ancestors().skip(1).take_while(|p| *p != self.root).all(|p| fs::remove_dir(p).is_ok());
+        }
+        Ok(ours)
+    }
+}
+
+/// Leaves no stage behind, and no folder that was made for nothing.
+impl Drop for Folder {
+    fn drop(&mut self) {
+        let _ = fs::remove_dir_all(self.stage());
+        for folder in &self.made {
+            let _ = fs::remove_dir(folder);
+        }
+    }
+}
+
+fn foreign(path: &Path) -> Findings {
+    let message = format!("`{}` is in the way: this program did not write it, or it was changed since", path.display());
+    fault("foreign-file", message, "move it away or give another --out; nothing was written")
+}
+
+fn read_record(root: &Path) -> Result<Record, Findings> {
+    let path = root.join(record::NAME);
+    match fs::read(&path) {
+        Ok(bytes) => Record::parse(&bytes).map_err(|why| {
+            let message = format!("`{}` is not a record of published files: {why}", path.display());
+            fault("foreign-file", message, "move it away or give another --out; nothing was written")
+        }),
+        Err(e) if e.kind() == io::ErrorKind::NotFound => Ok(Record::default()),
+        Err(e) => Err(cannot("read", &path, &e)),
+    }
+}

@@ -1,0 +1,173 @@
+//! From artifacts to disk: what changed, in one move, never touching a file that is not ours.
+//!
+//! Recipes are made one after the other and each on all cores, so that memory holds a few pictures and
+//! never a channel's. Nothing takes its place before everything is made without a fault.
+
+mod folder;
+mod moves;
+mod record;
+
+pub use moves::Move;
+
+use crate::diag::Findings;
+use folder::Folder;
+use rayon::prelude::*;
+use record::RecipeRecord;
+use std::collections::BTreeSet;
+use std::path::Path;
+
+/// Takes an artifact: a path under the recipe's folder, `/` between names, and its bytes.
+pub type Put<'a> = dyn Fn(&str, &[u8]) + Sync + 'a;
+
+/// What a recipe contributes: its files, made on demand.
+pub trait Work: Sync {
+    /// The recipe's id, which is its folder's name.
+    fn id(&self) -> &str;
+    /// A text that differs where any of its files may: everything that they are made of.
+    fn inputs(&self) -> String;
+    /// The figures that its files show, by name, in the order to tell their moves.
+    fn figures(&self) -> Vec<(String, String)>;
+    /// Makes every file; faults found on the way stop the whole run, after every recipe has told its own.
+    fn make(&self, put: &Put) -> Findings;
+}
+
+/// Which of the files published before a run stands for; those of them that it does not make again go.
+#[derive(Clone, Copy, Debug)]
+pub enum Scope<'a> {
+    /// The channel: every recipe, and the files beside them by their paths.
+    Channel(&'a [(String, Vec<u8>)]),
+    /// One recipe's folders of these names.
+    Frames(&'a [String]),
+}
+
+/// A step of the work, for a progress bar.
+#[derive(Clone, Copy, Debug)]
+pub enum Tick<'a> {
+    /// This recipe is being made.
+    Recipe(&'a str),
+    /// One file of it is.
+    File,
+    /// It is done.
+    Done,
+}
+
+/// What a run did.
+#[derive(Clone, Debug, Default)]
+pub struct Report {
+    /// A line a recipe whose files or figures changed.
+    pub changes: Vec<Change>,
+    /// How many recipes were as they should be already.
+    pub unchanged: usize,
+    /// Files written.
+    pub written: usize,
+    /// Files removed, as no recipe makes them any more.
+    pub removed: usize,
+    /// Files that no recipe makes any more but that someone changed since: left where they are.
+    pub left: Vec<String>,
+}
+
+/// What changed of a recipe.
+#[derive(Clone, Debug)]
+pub struct Change {
+    /// The recipe.
+    pub recipe: String,
+    /// Whether it was not published before.
+    pub new: bool,
+    /// Whether it is no longer in the channel.
+    pub gone: bool,
+    /// How many of its files were written.
+    pub written: usize,
+    /// How many of its files were removed.
+    pub removed: usize,
+    /// Figures that moved.
+    pub moves: Vec<Move>,
+}
+
+/// Brings the folder `out` up to date with `works`.
+///
+/// # Errors
+/// Every fault of every recipe and of the folder; nothing is written then.
+pub fn run<W: Work>(out: &Path, works: &[W], scope: Scope, tick: &(dyn Fn(Tick) + Sync)) -> Result<Report, Findings> {
+    let folder = Folder::open(out)?;
+    let mut after = folder.before.clone();
+    after.pending.clear();
+    if matches!(scope, Scope::Channel(_)) {
+        after.recipes.retain(|id, _| works.iter().any(|w| w.id() == id));
+    }
+    let mut findings = Findings::new();
+    for work in works {
+        tick(Tick::Recipe(work.id()));
+        let (recipe, found) = bring(&folder, work, scope, tick);
+        findings.extend(found);
+        after.recipes.insert(work.id().into(), recipe);
+        tick(Tick::Done);
+    }
+    if let Scope::Channel(files) = scope {
+        files.iter().for_each(|(path, bytes)| folder.put(path, bytes));
+    }
+    findings.extend(folder.findings());
+    if findings.has_errors() {
+        return Err(findings);
+    }
+    let before = folder.before.clone();
+    let covered = |path: &str| covers(works, scope, path);
+    let done = folder.commit(covered, after.clone())?;
+    let ids: BTreeSet<&String> = before.recipes.keys().chain(after.recipes.keys()).collect();
+    let count = |set: &BTreeSet<String>, id: &str| set.iter().filter(|path| of(path, id)).count();
+    let changes: Vec<Change> = ids
+        .into_iter()
+        .map(|id| Change {
+            recipe: id.clone(),
+            new: !before.recipes.contains_key(id),
+            gone: !after.recipes.contains_key(id),
+            written: count(&done.written, id),
+            removed: count(&done.removed, id),
+            moves: moves::between(before.recipes.get(id), after.recipes.get(id)),
+        })
+        .filter(|c| c.new || c.gone || c.written + c.removed > 0 || !c.moves.is_empty())
+        .collect();
+    Ok(Report {
+        unchanged: works.iter().filter(|w| changes.iter().all(|c| c.recipe != w.id())).count(),
+        written: done.written.len(),
+        removed: done.removed.len(),
+        left: done.left.into_iter().collect(),
+        changes,
+    })
+}
+
+/// Makes a recipe's files, or keeps them if they are what they should be.
+fn bring<W: Work>(folder: &Folder, work: &W, scope: Scope, tick: &(dyn Fn(Tick) + Sync)) -> (RecipeRecord, Findings) {
+    let figures = work.figures();
+    let key = match scope {
+        Scope::Channel(_) => Some(record::digest(work.inputs().as_bytes())),
+        Scope::Frames(_) => None,
+    };
+    let before = folder.before.recipes.get(work.id());
+    if key.is_some() && before.is_some_and(|b| b.key == key) {
+        let files: Vec<&String> = folder.before.files.keys().filter(|path| of(path, work.id())).collect();
+        if files.par_iter().all(|path| folder.is_as_recorded(path)) {
+            files.into_iter().for_each(|path| folder.keep(path));
+            return (RecipeRecord { key, figures }, Findings::new());
+        }
+    }
+    let findings = work.make(&|path, bytes| {
+        folder.put(&format!("{}/{path}", work.id()), bytes);
+        tick(Tick::File);
+    });
+    (RecipeRecord { key, figures }, findings)
+}
+
+/// Whether a path is of that recipe.
+fn of(path: &str, id: &str) -> bool {
+    path.strip_prefix(id).is_some_and(|rest| rest.starts_with('/'))
+}
+
+/// Whether a run stands for the file at `path`.
+fn covers<W: Work>(works: &[W], scope: Scope, path: &str) -> bool {
+    match scope {
+        Scope::Channel(_) => true,
+        Scope::Frames(frames) => {
+            works.iter().any(|w| frames.iter().any(|frame| of(path, &format!("{}/{frame}", w.id()))))
+        }
+    }
+}

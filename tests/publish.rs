@@ -1,0 +1,216 @@
+//! What publishing promises about the disk: it is atomic, touches only what changes, and only what is its own.
+
+use rayon::prelude::*;
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+use tallyspoon::diag::{Diagnostic, Findings, Severity};
+use tallyspoon::publish::{Put, Report, Scope, Tick, Work, run};
+
+/// A recipe whose files are given.
+struct Given {
+    id: &'static str,
+    files: Vec<(String, String)>,
+    fault: bool,
+}
+
+impl Work for Given {
+    fn id(&self) -> &str {
+        self.id
+    }
+    fn inputs(&self) -> String {
+        format!("{:?}", self.files)
+    }
+    fn figures(&self) -> Vec<(String, String)> {
+        self.files.iter().map(|(path, text)| (path.clone(), text.clone())).collect()
+    }
+    fn make(&self, put: &Put) -> Findings {
+        self.files.par_iter().for_each(|(path, text)| put(path, text.as_bytes()));
+        let mut findings = Findings::new();
+        if self.fault {
+            let (message, hint) = (format!("{} is at fault", self.id), None);
+            findings.push(Diagnostic { code: "fault", severity: Severity::Error, span: None, message, hint });
+        }
+        findings
+    }
+}
+
+fn recipe(id: &'static str, files: &[(&str, &str)]) -> Given {
+    let files = files.iter().map(|(path, text)| ((*path).to_owned(), (*text).to_owned())).collect();
+    Given { id, files, fault: false }
+}
+
+fn publish(out: &Path, works: &[Given]) -> Result<Report, Findings> {
+    run(out, works, Scope::Channel(&[("index.html".into(), b"index".to_vec())]), &|_: Tick| {})
+}
+
+fn codes(result: Result<Report, Findings>) -> Vec<&'static str> {
+    result.expect_err("a fault is expected").sorted().iter().map(|d| d.code).collect()
+}
+
+/// Every file under `root` with its text and the time it was written.
+fn snapshot(root: &Path) -> BTreeMap<String, (String, std::time::SystemTime)> {
+    let mut found = BTreeMap::new();
+    let mut folders = vec![root.to_owned()];
+    while let Some(folder) = folders.pop() {
+        for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
+            let path = entry.path();
+            if path.is_dir() && !path.is_symlink() {
+                folders.push(path);
+            } else {
+                let name = path.strip_prefix(root).unwrap().to_string_lossy().into_owned();
+                let time = fs::symlink_metadata(&path).unwrap().modified().unwrap();
+                found.insert(name, (fs::read_to_string(&path).unwrap_or_default(), time));
+            }
+        }
+    }
+    found
+}
+
+fn names(root: &Path) -> Vec<String> {
+    snapshot(root).into_keys().filter(|name| name != ".tallyspoon.json").collect()
+}
+
+#[test]
+fn a_second_run_touches_nothing_and_a_change_only_what_shows_it() {
+    let dir = tempfile::tempdir().unwrap();
+    let out = dir.path().join("deep/out");
+    let first = publish(&out, &[recipe("a", &[("wide/1", "x"), ("notes.txt", "n")]), recipe("b", &[("wide/1", "y")])]);
+    assert_eq!(first.unwrap().written, 4);
+    assert_eq!(names(&out), ["a/notes.txt", "a/wide/1", "b/wide/1", "index.html"]);
+    let before = snapshot(&out);
+    let again = publish(&out, &[recipe("a", &[("wide/1", "x"), ("notes.txt", "n")]), recipe("b", &[("wide/1", "y")])]);
+    let again = again.unwrap();
+    assert_eq!((again.written, again.removed, again.unchanged, again.changes.len()), (0, 0, 2, 0));
+    assert_eq!(snapshot(&out), before, "not even the record is touched");
+    let moved = publish(&out, &[recipe("a", &[("wide/1", "z"), ("notes.txt", "n")]), recipe("b", &[("wide/1", "y")])]);
+    let moved = moved.unwrap();
+    assert_eq!(moved.changes.iter().map(|c| c.line()).collect::<Vec<_>>(), ["a: wide/1 x → z (1 files written)"]);
+    let after = snapshot(&out);
+    let touched: Vec<&String> = after.keys().filter(|k| after[*k] != before[*k]).collect();
+    assert_eq!(touched, [".tallyspoon.json", "a/wide/1"]);
+}
+
+#[test]
+fn files_no_recipe_makes_any_more_go_and_others_stay() {
+    let dir = tempfile::tempdir().unwrap();
+    let out = dir.path();
+    publish(out, &[recipe("a", &[("wide/1", "x"), ("wide/2", "x")]), recipe("b", &[("tall/1", "y")])]).unwrap();
+    fs::write(out.join("a/wide/mine.txt"), "mine").unwrap();
+    fs::write(out.join("a/wide/2"), "edited").unwrap();
+    let report = publish(out, &[recipe("a", &[("wide/1", "x")])]).unwrap();
+    assert_eq!(names(out), ["a/wide/1", "a/wide/2", "a/wide/mine.txt", "index.html"]);
+    assert_eq!((report.removed, report.left), (1, vec!["a/wide/2".to_owned()]));
+    assert!(!out.join("b").exists(), "an emptied folder goes too");
+}
+
+#[test]
+fn a_file_in_the_way_stops_everything() {
+    let dir = tempfile::tempdir().unwrap();
+    let out = dir.path();
+    fs::create_dir(out.join("b")).unwrap();
+    fs::write(out.join("b/1"), "mine").unwrap();
+    fs::create_dir(out.join("b/2")).unwrap();
+    let works = [recipe("a", &[("1", "x")]), recipe("b", &[("1", "y"), ("2", "y")])];
+    assert_eq!(codes(publish(out, &works)), ["foreign-file", "foreign-file"]);
+    assert_eq!(names(out), ["b/1"]);
+    assert_eq!(fs::read_to_string(out.join("b/1")).unwrap(), "mine");
+}
+
+#[test]
+fn a_published_file_that_someone_changed_is_not_overwritten() {
+    let dir = tempfile::tempdir().unwrap();
+    publish(dir.path(), &[recipe("a", &[("1", "x")])]).unwrap();
+    fs::write(dir.path().join("a/1"), "retouched").unwrap();
+    assert_eq!(codes(publish(dir.path(), &[recipe("a", &[("1", "x")])])), ["foreign-file"]);
+    fs::remove_file(dir.path().join("a/1")).unwrap();
+    assert_eq!(publish(dir.path(), &[recipe("a", &[("1", "x")])]).unwrap().written, 1);
+}
+
+#[test]
+fn equal_files_without_a_record_are_taken_over_untouched() {
+    let dir = tempfile::tempdir().unwrap();
+    publish(dir.path(), &[recipe("a", &[("1", "x")])]).unwrap();
+    fs::remove_file(dir.path().join(".tallyspoon.json")).unwrap();
+    assert_eq!(publish(dir.path(), &[recipe("a", &[("1", "x")])]).unwrap().written, 0);
+    assert_eq!(publish(dir.path(), &[recipe("a", &[("1", "y")])]).unwrap().written, 1);
+}
+
+#[test]
+fn a_fault_anywhere_writes_nothing_anywhere() {
+    let dir = tempfile::tempdir().unwrap();
+    let out = dir.path().join("out");
+    let mut works = [recipe("a", &[("1", "x")]), recipe("b", &[("1", "y")]), recipe("c", &[("1", "y")])];
+    works[0].fault = true;
+    works[2].fault = true;
+    assert_eq!(codes(publish(&out, &works)), ["fault", "fault"], "each recipe tells its own");
+    assert!(!out.exists(), "not even the folder is left");
+    fs::write(dir.path().join("file"), "").unwrap();
+    assert_eq!(codes(publish(&dir.path().join("file"), &works)), ["output-failed"]);
+}
+
+#[cfg(unix)]
+#[test]
+fn links_do_not_lead_out_of_the_folder() {
+    use std::os::unix::fs::symlink;
+    let dir = tempfile::tempdir().unwrap();
+    let (out, elsewhere) = (dir.path().join("out"), dir.path().join("elsewhere"));
+    fs::create_dir(&elsewhere).unwrap();
+    fs::create_dir(&out).unwrap();
+    symlink(&elsewhere, out.join("a")).unwrap();
+    assert_eq!(codes(publish(&out, &[recipe("a", &[("1", "x")])])), ["output-elsewhere"]);
+    fs::remove_file(out.join("a")).unwrap();
+    fs::create_dir(out.join("a")).unwrap();
+    fs::write(elsewhere.join("1"), "theirs").unwrap();
+    symlink(elsewhere.join("1"), out.join("a/1")).unwrap();
+    assert_eq!(codes(publish(&out, &[recipe("a", &[("1", "x")])])), ["foreign-file"]);
+    symlink(&elsewhere, out.join(".tallyspoon.new")).unwrap();
+    assert_eq!(codes(publish(&out, &[recipe("a", &[("1", "x")])])), ["foreign-file"]);
+    assert_eq!(names(&elsewhere), ["1"]);
+    assert_eq!(fs::read_to_string(elsewhere.join("1")).unwrap(), "theirs");
+}
+
+#[test]
+fn what_a_killed_run_left_is_healed() {
+    let dir = tempfile::tempdir().unwrap();
+    let out = dir.path();
+    publish(out, &[recipe("a", &[("1", "x"), ("2", "x")])]).unwrap();
+    let stage = out.join(".tallyspoon.new/files/a");
+    fs::create_dir_all(&stage).unwrap();
+    fs::write(stage.join("1"), "hal").unwrap();
+    publish(out, &[recipe("a", &[("1", "y"), ("2", "x")])]).unwrap();
+    assert_eq!(names(out), ["a/1", "a/2", "index.html"]);
+    assert_eq!(fs::read_to_string(out.join("a/1")).unwrap(), "y");
+}
+
+#[test]
+fn two_runs_at_once_do_not_mix() {
+    let dir = tempfile::tempdir().unwrap();
+    fs::create_dir(dir.path().join(".tallyspoon.new")).unwrap();
+    let lock = fs::File::create(dir.path().join(".tallyspoon.new/lock")).unwrap();
+    lock.lock().unwrap();
+    assert_eq!(codes(publish(dir.path(), &[recipe("a", &[("1", "x")])])), ["output-busy"]);
+    drop(lock);
+    publish(dir.path(), &[recipe("a", &[("1", "x")])]).unwrap();
+}
+
+#[test]
+fn cards_of_one_frame_leave_the_rest() {
+    let dir = tempfile::tempdir().unwrap();
+    let out = dir.path();
+    let all = || recipe("a", &[("wide/1", "x"), ("wide/2", "x"), ("tall/1", "x"), ("notes.txt", "n")]);
+    publish(out, &[all(), recipe("b", &[("wide/1", "y")])]).unwrap();
+    let wide = recipe("a", &[("wide/1", "other yield")]);
+    run(out, &[wide], Scope::Frames(&["wide".to_owned()]), &|_: Tick| {}).unwrap();
+    assert_eq!(names(out), ["a/notes.txt", "a/tall/1", "a/wide/1", "b/wide/1", "index.html"]);
+    let back = publish(out, &[all(), recipe("b", &[("wide/1", "y")])]).unwrap();
+    assert_eq!((back.written, back.unchanged), (2, 1), "publishing brings the frame back");
+}
+
+#[test]
+fn a_record_of_another_hand_is_in_the_way() {
+    let dir = tempfile::tempdir().unwrap();
+    fs::write(dir.path().join(".tallyspoon.json"), "{}").unwrap();
+    assert_eq!(codes(publish(dir.path(), &[recipe("a", &[("1", "x")])])), ["foreign-file"]);
+    assert_eq!(fs::read_to_string(dir.path().join(".tallyspoon.json")).unwrap(), "{}");
+}
