@@ -8,6 +8,7 @@ pub mod cost;
 pub mod diag;
 pub mod draw;
 pub mod exact;
+pub mod locale;
 pub mod measure;
 pub mod model;
 pub mod publish;

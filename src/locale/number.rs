@@ -1,0 +1,98 @@
+//! Numbers, percents, fractions, dates and plural categories as text. Knows no units and no currencies.
+
+use super::{Key, Locale, PluralCategory};
+use crate::exact::Exact;
+use fixed_decimal::Decimal;
+use icu_decimal::DecimalFormatter;
+use jiff::civil::Date;
+
+/// The decimal mark and the minus sign that `formatter` writes.
+pub(super) fn marks(formatter: &DecimalFormatter) -> (String, String) {
+    let text = |plain: &str| formatter.format(&decimal(plain)).to_string();
+    (text("1.1").replace('1', ""), text("-1").replace('1', ""))
+}
+
+/// Plain decimal text of our own making as a decimal.
+fn decimal(plain: &str) -> Decimal {
+    plain.parse().expect("`Exact::fixed` writes plain decimal text")
+}
+
+impl Locale {
+    /// `value` with at most `max_places` decimals, rounded half away from zero, without trailing zeros,
+    /// grouped as CLDR says ("1,234.5", "1.234,5"; Spanish and Polish leave four digits ungrouped).
+    pub fn number(&self, value: &Exact, max_places: u32) -> String {
+        let rounded = value.round_places(max_places);
+        self.number_fixed(&rounded, rounded.places().unwrap_or(max_places).min(max_places))
+    }
+
+    /// `value` with exactly `places` decimals, rounded half away from zero.
+    pub fn number_fixed(&self, value: &Exact, places: u32) -> String {
+        let rounded = value.round_places(places);
+        self.decimals.format(&decimal(&rounded.fixed(places))).to_string()
+    }
+
+    /// `value` percent (40 for 40 %) with at most `max_places` decimals: "40%", "40 %".
+    pub fn percent(&self, value: &Exact, max_places: u32) -> String {
+        self.layout.percent.replacen('n', &self.number(value, max_places), 1)
+    }
+
+    /// A whole number, or one with halves, quarters, eighths, thirds or sixths, as a cook writes it in plain
+    /// digits: "1 1/2", "3/4", "2". `None` for any other value.
+    pub fn mixed(&self, value: &Exact) -> Option<String> {
+        let whole = value.floor();
+        let (top, bottom) = (value - &whole).to_fraction()?;
+        let fraction = format!("{top}/{bottom}");
+        if value < &Exact::zero() || ![1, 2, 3, 4, 6, 8].contains(&bottom) {
+            return None;
+        }
+        Some(match (whole.is_zero(), top == 0) {
+            (_, true) => self.number(&whole, 0),
+            (true, false) => fraction,
+            (false, false) => format!("{} {fraction}", self.number(&whole, 0)),
+        })
+    }
+
+    /// Two shown ends as one range: "8–12"; the one value where they are alike.
+    pub fn range(&self, low: &str, high: &str) -> String {
+        if low == high { low.to_owned() } else { format!("{low}–{high}") }
+    }
+
+    /// A day written out: "1 May 2026", "May 1, 2026", "1. Mai 2026".
+    pub fn date(&self, day: Date) -> String {
+        const MONTHS: [Key; 12] = [
+            Key::MonthJanuary,
+            Key::MonthFebruary,
+            Key::MonthMarch,
+            Key::MonthApril,
+            Key::MonthMay,
+            Key::MonthJune,
+            Key::MonthJuly,
+            Key::MonthAugust,
+            Key::MonthSeptember,
+            Key::MonthOctober,
+            Key::MonthNovember,
+            Key::MonthDecember,
+        ];
+        let month = self.text(MONTHS[usize::from(day.month().unsigned_abs() - 1)]);
+        let number = day.day();
+        // Field letters first, the month's name last: it holds letters of its own.
+        self.dates
+            .date
+            .replace("dd", &format!("{number:0>2}"))
+            .replace('d', &number.to_string())
+            .replace('y', &day.year().to_string())
+            .replace('M', month)
+    }
+
+    /// The CLDR plural category of `value` in the run's language.
+    pub fn plural(&self, value: &Exact) -> PluralCategory {
+        let places = value.places().unwrap_or(3).min(3);
+        self.plurals.category_for(&decimal(&value.abs().fixed(places)))
+    }
+
+    /// The category that a measure of `value` takes its unit's name in: a part of one is singular in every
+    /// language ("1/2 cup"), above one CLDR's rule holds ("1 1/2 cups", "1 1/2 tasse").
+    pub(super) fn measured(&self, value: &Exact) -> PluralCategory {
+        if value.is_positive() && value <= &Exact::one() { PluralCategory::One } else { self.plural(value) }
+    }
+}
