@@ -45,10 +45,10 @@ fn opened(recipe: &Recipe) -> Vec<usize> {
     while let Some(&part) = found.get(next) {
         next += 1;
         for line in &recipe.parts[part].lines {
-            if let Subject::Part(taken) = line.subject {
-                if !found.contains(&taken) {
-                    found.push(taken);
-                }
+            if let Subject::Part(taken) = line.subject
+                && !found.contains(&taken)
+            {
+                found.push(taken);
             }
         }
     }

@@ -135,13 +135,13 @@ fn take_number(text: &str) -> Result<(Exact, &str), Malformed> {
     }
     // `1 1/2`: a whole number, a space, a fraction.
     let after_space = rest.trim_start();
-    if after_space.len() < rest.len() && first.is_whole() && after_space.starts_with(|c: char| c.is_ascii_digit()) {
-        if let Ok((numerator, after)) = take_plain(after_space) {
-            if let Some(denominator) = after.strip_prefix('/') {
-                let (part, rest) = fraction(&numerator, denominator, text)?;
-                return Ok((first + part, rest));
-            }
-        }
+    if after_space.len() < rest.len()
+        && first.is_whole()
+        && let Ok((numerator, after)) = take_plain(after_space)
+        && let Some(denominator) = after.strip_prefix('/')
+    {
+        let (part, rest) = fraction(&numerator, denominator, text)?;
+        return Ok((first + part, rest));
     }
     Ok((first, rest))
 }

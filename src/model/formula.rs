@@ -44,6 +44,8 @@ pub struct Recipe {
     pub main: usize,
     /// How it is fried.
     pub fry: Option<Fry>,
+    /// Basis weights in grams that the ratio table is to show; empty for the usual ones.
+    pub ratio: Vec<Exact>,
     /// Variants in the order written.
     pub variants: Vec<Variant>,
     /// The method.

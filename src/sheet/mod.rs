@@ -1,12 +1,30 @@
 //! The sheet: one resolved set of figures for a recipe at a yield, with their shown texts.
 //! Every output is a function of it; must not know outputs.
 
+mod cautions;
+mod costs;
+mod document;
 mod figure;
+mod formula;
+mod ladder;
+mod resolve;
+mod shown;
+mod steps;
 
 pub use figure::{Figure, Label, Phrase, Piece};
+pub use resolve::{Inputs, Refusal, Request, resolve};
 
 use crate::exact::Dimension;
 use crate::model::{Allergen, Claim};
+
+/// A sheet and its `figures/1` document.
+#[derive(Clone, Debug)]
+pub struct Resolved {
+    /// The figures that outputs show.
+    pub sheet: Sheet,
+    /// The same with exact values, as `figures/1`.
+    pub document: serde_json::Value,
+}
 
 /// Everything that may be shown of a recipe at one yield, variant and day.
 #[derive(Clone, Debug)]

@@ -1,0 +1,205 @@
+//! The `figures/1` document: exact values as decimal strings, and the sheet's shown texts.
+
+use super::costs::charge_id;
+use super::formula::piece_weights;
+use super::resolve::Resolution;
+use super::steps::{step_lines, step_measures};
+use super::{Phrase, Sheet, StepFigures};
+use crate::batch::BatchLine;
+use crate::exact::{Dimension, Exact, Range};
+use crate::model::Step;
+use serde_json::{Value, json};
+
+fn decimal(value: &Exact) -> Value {
+    Value::String(value.decimal())
+}
+
+fn optional(value: Option<&Exact>) -> Value {
+    value.map_or(Value::Null, decimal)
+}
+
+fn texts(phrases: &[Phrase]) -> String {
+    let paragraphs: Vec<String> = phrases.iter().map(Phrase::text).collect();
+    paragraphs.join("\n\n")
+}
+
+/// The document of a resolved sheet.
+pub(super) fn document(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
+    let batch = &resolution.batch;
+    let hydration = &batch.hydration;
+    json!({
+        "schema": "figures/1",
+        "recipe": sheet.recipe,
+        "title": sheet.title,
+        "variant": sheet.variant.as_ref().map(|variant| &variant.id),
+        "on": resolution.day.map(|day| day.to_string()),
+        "yield": yields(resolution, sheet),
+        "parts": parts(resolution, sheet),
+        "lines": lines(resolution, sheet),
+        "overall": overall(resolution, sheet),
+        "hydration": { "nominal": optional(hydration.nominal.as_ref()), "effective": optional(hydration.effective.as_ref()) },
+        "cost": cost(resolution, sheet),
+        "fry": fry(resolution, sheet),
+        "allergens": {
+            "contains": sheet.allergens.iter().map(|allergen| allergen.id()).collect::<Vec<_>>(),
+            "unknown": sheet.allergens_unknown,
+        },
+        "diet": sheet.diet.iter().map(|claim| claim.id()).collect::<Vec<_>>(),
+        "cautions": sheet.cautions.iter().map(|c| json!({
+            "id": c.id, "title": c.title, "text": c.text, "general": c.general,
+        })).collect::<Vec<_>>(),
+        "steps": resolution.inputs.recipe.method.steps.iter().zip(&sheet.steps)
+            .map(|(step, figures)| step_value(resolution, step, figures)).collect::<Vec<_>>(),
+        "ladder": sheet.ladder.iter().map(|rung| json!({
+            "basis_shown": rung.basis.as_ref().map(|figure| figure.text()),
+            "pieces_shown": rung.pieces.as_ref().map(|figure| figure.text()),
+            "amounts": rung.amounts.iter().flatten().map(|figure| figure.text()).collect::<Vec<_>>(),
+        })).collect::<Vec<_>>(),
+    })
+}
+
+fn yields(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
+    let batch = &resolution.batch;
+    let each = piece_weights(resolution);
+    json!({
+        "low": batch.pieces.map(|(low, _)| low),
+        "high": batch.pieces.map(|(_, high)| high),
+        "piece": sheet.yields.piece_one,
+        "pieces_shown": sheet.yields.pieces.as_ref().map(|figure| figure.text()),
+        "basis_g": optional(batch.parts[batch.main].basis.as_ref()),
+        "basis_shown": sheet.yields.basis.as_ref().map(|figure| figure.text()),
+        "total_g": decimal(&batch.total),
+        "total_shown": sheet.yields.total.text(),
+        "finished_g": decimal(&batch.finished),
+        "finished_shown": sheet.yields.finished.as_ref().map(|figure| figure.text()),
+        "each_low_g": each.as_ref().map(|(low, _)| low.decimal()),
+        "each_high_g": each.as_ref().map(|(_, high)| high.decimal()),
+        "each_shown": sheet.yields.each.as_ref().map(|figure| figure.text()),
+        "factor": decimal(&batch.factor),
+    })
+}
+
+fn parts(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
+    let parts = resolution.batch.parts.iter().zip(&sheet.parts).map(|(part, figures)| {
+        let percent = part.basis.as_ref().and_then(|basis| (&part.total * Exact::from(100)).over(basis));
+        json!({
+            "id": figures.id,
+            "title": figures.title.as_ref().filter(|_| sheet.parts.len() > 1 || figures.id != "main"),
+            "basis_g": optional(part.basis.as_ref()),
+            "total_g": decimal(&part.total),
+            "total_percent": optional(percent.as_ref()),
+            "total_shown": figures.total.text(),
+            "total_percent_shown": figures.total_percent.as_ref().map(|figure| figure.text()),
+        })
+    });
+    Value::Array(parts.collect())
+}
+
+fn lines(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
+    let shown = sheet.parts.iter().flat_map(|part| &part.lines);
+    let lines = resolution.batch.lines().zip(shown).map(|(line, figures)| {
+        json!({
+            "id": figures.id,
+            "item": line_item(resolution, line),
+            "takes": line.takes.map(|part| &resolution.inputs.recipe.parts[part].id),
+            "name": figures.name,
+            "note": figures.note,
+            "percent": optional(line.percent.as_ref()),
+            "percent_shown": figures.percent.as_ref().map(|figure| figure.text()),
+            "grams": optional(line.grams.as_ref()),
+            "shown": figures.amount.text(),
+            "weight_shown": figures.weight.as_ref().map(|figure| figure.text()),
+            "household": figures.household.as_ref().map(|figure| figure.text()),
+        })
+    });
+    Value::Array(lines.collect())
+}
+
+/// The item of a line; for a line that takes a part, the part's id.
+fn line_item(resolution: &Resolution<'_>, line: &BatchLine) -> String {
+    match (&line.item, line.takes) {
+        (Some(item), _) => item.clone(),
+        (None, Some(part)) => resolution.inputs.recipe.parts[part].id.clone(),
+        (None, None) => resolution.inputs.recipe.line(line.at).key.clone(),
+    }
+}
+
+fn overall(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
+    let overall = &resolution.batch.overall;
+    json!({
+        "basis_g": optional(overall.basis.as_ref()),
+        "total_percent": optional(overall.total_percent.as_ref()),
+        "prefermented_percent": optional(overall.prefermented.as_ref()),
+        "lines": overall.lines.iter().zip(&sheet.overall).map(|(line, figures)| json!({
+            "item": line.item,
+            "grams": decimal(&line.grams),
+            "percent": optional(line.percent.as_ref()),
+            "shown": figures.amount.text(),
+        })).collect::<Vec<_>>(),
+    })
+}
+
+fn cost(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
+    let cost = &resolution.cost;
+    let figures = &sheet.cost;
+    json!({
+        "currency": resolution.inputs.channel.currency.code(),
+        "complete": figures.complete,
+        "lines": cost.lines.iter().zip(&figures.lines).map(|(line, shown)| json!({
+            "id": shown.id, "amount": decimal(&line.amount), "shown": shown.cost.text(), "share_shown": shown.share.text(),
+        })).collect::<Vec<_>>(),
+        "total": decimal(&cost.total),
+        "total_shown": figures.total.text(),
+        "each_low": cost.each.as_ref().map(|(low, _)| low.decimal()),
+        "each_high": cost.each.as_ref().map(|(_, high)| high.decimal()),
+        "each_shown": figures.each.as_ref().map(|figure| figure.text()),
+        "basket": decimal(&cost.basket),
+        "basket_shown": figures.basket.text(),
+        "packs": cost.packs.iter().zip(&figures.packs).map(|(pack, shown)| json!({
+            "item": pack.item, "packs": decimal(&pack.count), "amount": decimal(&pack.amount), "shown": shown.cost.text(),
+        })).collect::<Vec<_>>(),
+        "missing": cost.missing.iter().map(|charge| charge_id(resolution, *charge)).collect::<Vec<_>>(),
+    })
+}
+
+fn fry(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
+    match (&resolution.fry, &sheet.fry) {
+        (Some(frying), Some(figures)) => json!({
+            "fill_g": decimal(&frying.fill),
+            "fill_ml": decimal(&frying.fill_volume),
+            "taken_up_g": decimal(&frying.taken_up),
+            "used_g": decimal(&frying.used),
+            "fill_shown": figures.fill.text(),
+            "taken_up_shown": figures.taken_up.text(),
+            "used_shown": figures.used.text(),
+        }),
+        (None, _) | (_, None) => Value::Null,
+    }
+}
+
+fn step_value(resolution: &Resolution<'_>, step: &Step, figures: &StepFigures) -> Value {
+    let measures = step_measures(step).into_iter().zip(&figures.measures);
+    json!({
+        "id": figures.id,
+        "title": figures.title.text(),
+        "card": figures.card.text(),
+        "text": texts(&figures.text),
+        "uses": step_lines(step).into_iter().map(|at| resolution.inputs.recipe.line_id(at)).collect::<Vec<_>>(),
+        "measures": measures.map(|(range, shown)| measure(range, shown.shown.text())).collect::<Vec<_>>(),
+    })
+}
+
+fn measure(range: &Range, shown: &str) -> Value {
+    let (kind, unit) = match range.dimension() {
+        Dimension::Duration => ("duration", "s"),
+        Dimension::Temperature => ("temperature", "Cel"),
+        Dimension::Length => ("length", "mm"),
+        Dimension::Weight => ("weight", "g"),
+        Dimension::Volume => ("volume", "mL"),
+        Dimension::Count => ("count", "1"),
+        Dimension::Percent => ("percent", "%"),
+    };
+    json!({
+        "kind": kind, "low": decimal(&range.low.value), "high": decimal(&range.high.value), "unit": unit, "shown": shown,
+    })
+}

@@ -1,0 +1,210 @@
+//! Figures of the formula: parts, lines, yield, hydration and the overall formula.
+
+use super::resolve::Resolution;
+use super::shown::{Minted, Shown};
+use super::{HydrationFigures, LineFigures, OverallFigures, PartFigures, YieldFigures};
+use crate::batch::{BatchLine, Quota};
+use crate::exact::Exact;
+use crate::model::{Basis, Item, LineRef, Subject};
+
+/// A part's figures with the shown weight behind each line, for sums and shares.
+pub(super) struct PartShown {
+    pub figures: PartFigures,
+    /// The shown weight of each line; `None` to taste.
+    pub weights: Vec<Option<Exact>>,
+    /// The shown total.
+    pub total: Exact,
+}
+
+/// All parts; those that others take come first into being, so that a line that takes a part
+/// shows that part's shown total.
+pub(super) fn formula(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<PartShown> {
+    let count = resolution.inputs.recipe.parts.len();
+    let mut done: Vec<Option<PartShown>> = (0..count).map(|_| None).collect();
+    for part in 0..count {
+        build_part(part, resolution, shown, &mut done);
+    }
+    done.into_iter().flatten().collect()
+}
+
+fn build_part(part: usize, resolution: &Resolution<'_>, shown: &Shown<'_>, done: &mut [Option<PartShown>]) {
+    if done[part].is_some() {
+        return;
+    }
+    let batch = &resolution.batch.parts[part];
+    for taken in batch.lines.iter().filter_map(|line| line.takes) {
+        build_part(taken, resolution, shown, done);
+    }
+    let mut lines = Vec::new();
+    let mut weights = Vec::new();
+    let mut percents = Some(Exact::zero());
+    for line in &batch.lines {
+        let whole_part = line.takes.filter(|taken| sole_taker(resolution, *taken));
+        let total = whole_part.and_then(|taken| done[taken].as_ref()).map(|taken| taken.total.clone());
+        let (figures, weight, percent) = build_line(line, total, resolution, shown);
+        percents = match (percents, percent, &line.grams) {
+            (Some(sum), Some(percent), _) => Some(sum + percent.value),
+            (sum, None, None) => sum,
+            (_, None, Some(_)) | (None, _, _) => None,
+        };
+        lines.push(figures);
+        weights.push(weight);
+    }
+    let total: Exact = weights.iter().flatten().sum();
+    let recipe_part = &resolution.inputs.recipe.parts[part];
+    done[part] = Some(PartShown {
+        figures: PartFigures {
+            id: recipe_part.id.clone(),
+            title: part_title(resolution, part),
+            basis: batch.basis.as_ref().map(|basis| shown.weight(basis).figure),
+            total: shown.weighed(total.clone()).figure,
+            total_percent: percents.filter(|_| batch.basis.is_some()).map(|sum| shown.percent_shown(sum).figure),
+            lines,
+        },
+        weights,
+        total,
+    });
+}
+
+/// Whether one line alone takes a part.
+fn sole_taker(resolution: &Resolution<'_>, part: usize) -> bool {
+    resolution.batch.lines().filter(|line| line.takes == Some(part)).count() == 1
+}
+
+/// The title of a part; its id where it has none; `None` for a formula without parts.
+fn part_title(resolution: &Resolution<'_>, part: usize) -> Option<String> {
+    let parts = &resolution.inputs.recipe.parts;
+    let own = parts[part].title.clone();
+    if parts.len() == 1 && own.is_none() { None } else { own.or_else(|| Some(parts[part].id.replace('-', " "))) }
+}
+
+fn build_line(
+    line: &BatchLine,
+    part_total: Option<Exact>,
+    resolution: &Resolution<'_>,
+    shown: &Shown<'_>,
+) -> (LineFigures, Option<Exact>, Option<Minted>) {
+    let recipe = resolution.inputs.recipe;
+    let written = recipe.line(line.at);
+    let item = line.item.as_deref().and_then(|key| resolution.item(key));
+    let (amount, weight) = match part_total {
+        Some(total) => {
+            let minted = shown.weighed(total);
+            (minted.figure.clone(), Some(minted))
+        }
+        None => shown.line_amount(line, item),
+    };
+    let percent = shown.line_percent(line);
+    let is_basis = matches!(&recipe.parts[line.at.part].basis, Basis::Lines(lines) if lines.contains(&line.at.line));
+    let other_form = weight.as_ref().filter(|weight| weight.figure.text() != amount.text() && line.low_share.is_none());
+    let figures = LineFigures {
+        id: recipe.line_id(line.at),
+        key: written.key.clone(),
+        name: line_name(resolution, line),
+        note: written.note.clone(),
+        percent: percent.as_ref().map(|percent| percent.figure.clone()),
+        weight: other_form.map(|weight| weight.figure.clone()),
+        amount,
+        household: shown.household(line, item),
+        is_part: line.takes.is_some(),
+        is_basis,
+    };
+    (figures, weight.map(|weight| weight.value), percent)
+}
+
+/// The name shown for a line, in the number that fits its amount.
+pub(super) fn line_name(resolution: &Resolution<'_>, line: &BatchLine) -> String {
+    let recipe = resolution.inputs.recipe;
+    let written = recipe.line(line.at);
+    let swapped = matches!((&written.subject, &line.item), (Subject::Item(own), Some(item)) if own != item);
+    if let (Some(name), false) = (&written.name, swapped) {
+        return name.clone();
+    }
+    match (line.takes, line.item.as_deref().and_then(|key| resolution.item(key))) {
+        (Some(part), _) => part_title(resolution, part).unwrap_or_else(|| written.key.clone()),
+        (None, Some(item)) => counted_name(item, &line.quota),
+        (None, None) => written.key.clone(),
+    }
+}
+
+fn counted_name(item: &Item, quota: &Quota) -> String {
+    match quota {
+        Quota::Count(count) if *count > Exact::one() => item.plural.clone(),
+        Quota::Count(_) | Quota::Weight | Quota::Volume { .. } | Quota::ToTaste => item.name.clone(),
+    }
+}
+
+/// How much it makes.
+pub(super) fn yields(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[PartShown]) -> YieldFigures {
+    let recipe = resolution.inputs.recipe;
+    let batch = &resolution.batch;
+    let makes = recipe.makes.as_ref();
+    let count = batch.pieces.map(|(low, high)| shown.whole_range(low, high));
+    let word = makes.zip(batch.pieces).map(|(makes, (_, high))| {
+        let one = high == 1;
+        if one { makes.one.clone() } else { makes.many.clone() }
+    });
+    let total: Exact = formula
+        .iter()
+        .enumerate()
+        .filter(|(part, _)| resolution.stands_alone(*part))
+        .map(|(_, part)| &part.total)
+        .sum();
+    YieldFigures {
+        pieces: count.as_ref().zip(word.as_ref()).map(|(count, word)| shown.with_word(count, word)),
+        count,
+        piece_name: word,
+        piece_one: makes.map(|makes| makes.one.clone()),
+        basis: batch.parts[batch.main].basis.as_ref().map(|basis| shown.weight(basis).figure),
+        basis_names: basis_names(resolution),
+        total: shown.weighed(total).figure,
+        finished: recipe.loss.as_ref().map(|_| shown.weight(&batch.finished).figure),
+        loss: recipe.loss.as_ref().map(|loss| shown.percent(&(loss * Exact::from(100))).figure),
+        each: each(resolution, shown),
+    }
+}
+
+/// Raw weight of one piece: as written where parts say so, else the total over the count.
+fn each(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Option<crate::sheet::Figure> {
+    let (low, high) = piece_weights(resolution)?;
+    Some(shown.weight_range(&low, &high))
+}
+
+/// Exact raw weight of one piece in grams, at the upper and at the lower count.
+pub(super) fn piece_weights(resolution: &Resolution<'_>) -> Option<(Exact, Exact)> {
+    let (low, high) = resolution.batch.pieces?;
+    let per = |count: u32| resolution.batch.total.over(&Exact::from(i64::from(count)));
+    let main_each = resolution.inputs.recipe.parts[resolution.batch.main].each.is_some();
+    let light = per(high)?;
+    let heavy = if main_each { light.clone() } else { per(low)? };
+    Some((light, heavy))
+}
+
+/// Names of what is 100 % in the main part.
+pub(super) fn basis_names(resolution: &Resolution<'_>) -> Vec<String> {
+    let main = resolution.batch.main;
+    match &resolution.inputs.recipe.parts[main].basis {
+        Basis::Lines(lines) => lines
+            .iter()
+            .map(|&line| line_name(resolution, resolution.batch.line(LineRef { part: main, line })))
+            .collect(),
+        Basis::None => Vec::new(),
+    }
+}
+
+/// Hydration, nominal and effective.
+pub(super) fn hydration(resolution: &Resolution<'_>, shown: &Shown<'_>) -> HydrationFigures {
+    let hydration = &resolution.batch.hydration;
+    let show = |value: &Option<Exact>| value.as_ref().map(|percent| shown.percent(percent).figure);
+    HydrationFigures { nominal: show(&hydration.nominal), effective: show(&hydration.effective) }
+}
+
+/// The formula with its parts opened.
+pub(super) fn overall(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<OverallFigures> {
+    let lines = resolution.batch.overall.lines.iter().map(|line| OverallFigures {
+        name: resolution.item(&line.item).map_or_else(|| line.item.clone(), |item| item.name.clone()),
+        amount: shown.weight(&line.grams).figure,
+        percent: line.percent.as_ref().map(|percent| shown.percent(percent).figure),
+    });
+    lines.collect()
+}

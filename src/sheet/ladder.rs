@@ -1,0 +1,92 @@
+//! The formula at several yields, one worked line, and what each variant changes.
+
+use super::formula::{basis_names, formula, line_name};
+use super::resolve::Resolution;
+use super::shown::Shown;
+use super::{Rung, VariantChange, VariantFigures, Worked};
+use crate::batch::{Quota, Unsizable};
+use crate::exact::Exact;
+
+/// The ratio table: the recipe's own list of basis weights, or half, once and twice this yield.
+pub(super) fn ladder(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Result<Vec<Rung>, Unsizable> {
+    let own = &resolution.batch.factor;
+    let mut factors: Vec<Exact> = listed(resolution);
+    if factors.len() < 2 {
+        factors = vec![own * Exact::ratio(1, 2), own * Exact::from(2)];
+    }
+    factors.push(own.clone());
+    factors.sort();
+    factors.dedup();
+    factors.iter().map(|factor| rung(resolution, shown, factor)).collect()
+}
+
+/// Factors of the basis weights that the recipe lists for its ratio table.
+fn listed(resolution: &Resolution<'_>) -> Vec<Exact> {
+    let batch = &resolution.batch;
+    let Some(basis) = &batch.parts[batch.main].basis else { return Vec::new() };
+    let Some(written) = basis.over(&batch.factor) else { return Vec::new() };
+    resolution.inputs.recipe.ratio.iter().filter_map(|grams| grams.over(&written)).collect()
+}
+
+fn rung(resolution: &Resolution<'_>, shown: &Shown<'_>, factor: &Exact) -> Result<Rung, Unsizable> {
+    let there = resolution.at_factor(factor)?;
+    let parts = formula(&there, shown);
+    let yields = super::formula::yields(&there, shown, &parts);
+    let amounts = parts.iter().map(|part| part.figures.lines.iter().map(|line| line.amount.clone()).collect());
+    Ok(Rung {
+        basis: yields.basis,
+        pieces: yields.pieces,
+        amounts: amounts.collect(),
+        own: *factor == resolution.batch.factor,
+    })
+}
+
+/// The first weighed percent line that isn't the basis, worked at the basis weight of this yield.
+pub(super) fn worked(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Option<Worked> {
+    let main = &resolution.batch.parts[resolution.batch.main];
+    let basis = main.basis.as_ref()?;
+    let line = main.lines.iter().find(|line| {
+        let whole = line.percent.as_ref().is_some_and(|percent| *percent == Exact::from(100));
+        line.quota == Quota::Weight
+            && line.takes.is_none()
+            && line.low_share.is_none()
+            && !whole
+            && line.percent.is_some()
+    })?;
+    let percent = line.percent.as_ref()?;
+    Some(Worked {
+        basis: shown.weight(basis).figure,
+        basis_name: shown.locale.list(&basis_names(resolution)),
+        percent: shown.percent(percent).figure,
+        name: line_name(resolution, line),
+        amount: shown.weight(line.grams.as_ref()?).figure,
+    })
+}
+
+/// What each variant changes at this yield, against the formula as written.
+pub(super) fn variants(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Result<Vec<VariantFigures>, Unsizable> {
+    let written = resolution.with_variant(None)?;
+    let from = formula(&written, shown);
+    let recipe = resolution.inputs.recipe;
+    let mut found = Vec::new();
+    for variant in &recipe.variants {
+        let there = resolution.with_variant(Some(variant))?;
+        let to = formula(&there, shown);
+        let costs = super::costs::costs(&there, shown, &to);
+        let changes = recipe.line_refs().filter_map(|at| {
+            let from = &from[at.part].figures.lines[at.line];
+            let to = &to[at.part].figures.lines[at.line];
+            let same = from.name == to.name && from.amount == to.amount && from.percent == to.percent;
+            (!same).then(|| VariantChange { line: from.id.clone(), from: from.clone(), to: to.clone() })
+        });
+        found.push(VariantFigures {
+            id: variant.id.clone(),
+            title: variant.title.clone(),
+            changes: changes.collect(),
+            total: costs.total,
+            each: costs.each,
+            complete: costs.complete,
+        });
+    }
+    Ok(found)
+}

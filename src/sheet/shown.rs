@@ -1,0 +1,333 @@
+//! Mints figures: the one place where exact values become shown texts.
+
+use super::Figure;
+use crate::batch::{BatchLine, Quota};
+use crate::exact::{Dimension, Exact, Measures, Quantity, Range, Unit};
+use crate::locale::{Key, Locale};
+use crate::measure::{Term, countable, grams_of_volume, household, poured, spooned, weigh};
+use crate::model::{Channel, Item};
+use iso_currency::Currency;
+
+/// A figure with the value that its text states exactly, so that sums of shown values can be shown.
+#[derive(Clone, Debug)]
+pub(super) struct Minted {
+    pub figure: Figure,
+    pub value: Exact,
+}
+
+/// How one channel and locale show values.
+pub(super) struct Shown<'a> {
+    pub locale: &'a Locale,
+    scale: &'a Quantity,
+    measures: Measures,
+    currency: Currency,
+}
+
+impl<'a> Shown<'a> {
+    pub fn new(locale: &'a Locale, channel: &'a Channel) -> Self {
+        Self { locale, scale: &channel.scale, measures: channel.measures, currency: channel.currency }
+    }
+
+    fn mint(&self, text: String) -> Figure {
+        Figure::mint(text)
+    }
+
+    /// A weight as the kitchen scale can weigh it; `value` is the shown weight in grams.
+    pub fn weight(&self, grams: &Exact) -> Minted {
+        self.weighed(weigh(grams, self.scale).grams)
+    }
+
+    /// A weight that is shown already: a sum of shown weights.
+    pub fn weighed(&self, grams: Exact) -> Minted {
+        let text = match self.scale.unit {
+            Some(Unit::Ounce | Unit::Pound) => self.pounds(&grams),
+            _ => self.grams(&grams),
+        };
+        Minted { figure: self.mint(text), value: grams }
+    }
+
+    fn grams(&self, grams: &Exact) -> String {
+        let (value, unit) = if *grams < Exact::from(10_000) {
+            (grams.clone(), Unit::Gram)
+        } else {
+            (grams / Exact::from(1000), Unit::Kilogram)
+        };
+        self.locale.measure(&value, unit, value.places().unwrap_or(12))
+    }
+
+    fn pounds(&self, grams: &Exact) -> String {
+        let ounces = grams / Unit::Ounce.size(self.measures);
+        let pounds = (&ounces / Exact::from(16)).floor();
+        let rest = &ounces - &pounds * Exact::from(16);
+        let ounce_text = |value: &Exact| self.locale.measure(value, Unit::Ounce, value.places().unwrap_or(3));
+        if !pounds.is_positive() {
+            return ounce_text(&ounces);
+        }
+        let pound_text = self.locale.measure(&pounds, Unit::Pound, 0);
+        if rest.is_zero() { pound_text } else { format!("{pound_text} {}", ounce_text(&rest)) }
+    }
+
+    /// Two weights as a range, the unit once.
+    pub fn weight_range(&self, low: &Exact, high: &Exact) -> Figure {
+        let (low, high) = (self.weight(low), self.weight(high));
+        self.mint(joined(low.figure.text(), high.figure.text()))
+    }
+
+    /// A percent with as few digits as keep it within 2 %; up to two places are shown as they are.
+    pub fn percent(&self, percent: &Exact) -> Minted {
+        let value = match percent.places() {
+            Some(places) if places <= 2 => percent.clone(),
+            _ => {
+                let tenth = Quantity { dimension: Dimension::Percent, value: Exact::ratio(1, 10), unit: None };
+                weigh(percent, &tenth).grams
+            }
+        };
+        self.percent_shown(value)
+    }
+
+    /// A percent that is shown already: a sum of shown percents.
+    pub fn percent_shown(&self, value: Exact) -> Minted {
+        let text = self.locale.percent(&value, value.places().unwrap_or(12));
+        Minted { figure: self.mint(text), value }
+    }
+
+    /// A line's percent, a range where its amount is one.
+    pub fn line_percent(&self, line: &BatchLine) -> Option<Minted> {
+        let high = self.percent(line.percent.as_ref()?);
+        let Some(share) = &line.low_share else { return Some(high) };
+        let low = self.percent(&(line.percent.as_ref()? * share));
+        Some(Minted { figure: self.mint(joined(low.figure.text(), high.figure.text())), value: high.value })
+    }
+
+    /// A line's amount in the form it was written, and the weight it is shown as or stands for.
+    /// A form that would be off by more than 2 % gives way to the weight.
+    pub fn line_amount(&self, line: &BatchLine, item: Option<&Item>) -> (Figure, Option<Minted>) {
+        let Some(grams) = &line.grams else { return (self.to_taste(), None) };
+        let weight = self.weight(grams);
+        let high = self.quota(&line.quota, item);
+        let Some(high) = high else {
+            let figure = match &line.low_share {
+                Some(share) => self.weight_range(&(grams * share), grams),
+                None => weight.figure.clone(),
+            };
+            return (figure, Some(weight));
+        };
+        let low = line.low_share.as_ref().and_then(|share| self.quota(&scaled(&line.quota, share), item));
+        (self.mint(low.map_or_else(|| high.clone(), |low| joined(&low, &high))), Some(weight))
+    }
+
+    /// The text of a counted or poured amount; `None` where only its weight will do.
+    fn quota(&self, quota: &Quota, item: Option<&Item>) -> Option<String> {
+        match quota {
+            Quota::Weight | Quota::ToTaste => None,
+            Quota::Count(count) => countable(count).and_then(|count| self.locale.mixed(&count)),
+            Quota::Volume { millilitres, unit: Unit::Teaspoon | Unit::Tablespoon | Unit::Cup } => {
+                spooned(millilitres, self.measures).map(|terms| self.terms(&terms)).or_else(|| {
+                    let weighable = item.and_then(|item| grams_of_volume(item, millilitres)).is_some();
+                    (!weighable).then(|| self.millilitres(millilitres))
+                })
+            }
+            Quota::Volume { millilitres, .. } => Some(self.millilitres(millilitres)),
+        }
+    }
+
+    fn millilitres(&self, millilitres: &Exact) -> String {
+        let shown = poured(millilitres);
+        let (value, unit) = if shown < Exact::from(1000) {
+            (shown, Unit::Millilitre)
+        } else {
+            (shown / Exact::from(1000), Unit::Litre)
+        };
+        self.locale.measure(&value, unit, value.places().unwrap_or(12))
+    }
+
+    /// A volume by the millilitre.
+    pub fn volume(&self, millilitres: &Exact) -> Figure {
+        self.mint(self.millilitres(millilitres))
+    }
+
+    /// "to taste".
+    pub fn to_taste(&self) -> Figure {
+        self.mint(self.locale.text(Key::ToTaste).to_owned())
+    }
+
+    /// A line in spoons and cups, where that is within 5 %.
+    pub fn household(&self, line: &BatchLine, item: Option<&Item>) -> Option<Figure> {
+        let grams = line.grams.as_ref()?;
+        let millilitres = match &line.quota {
+            Quota::Volume { millilitres, .. } => millilitres.clone(),
+            Quota::Weight => grams.over(item?.density.as_ref()?)?,
+            Quota::Count(_) | Quota::ToTaste => return None,
+        };
+        household(&millilitres, self.measures).map(|terms| self.mint(self.terms(&terms)))
+    }
+
+    fn terms(&self, terms: &[Term]) -> String {
+        let texts: Vec<String> = terms.iter().map(|term| self.locale.measure(&term.count, term.unit, 3)).collect();
+        texts.join(" + ")
+    }
+
+    /// A whole number.
+    pub fn whole(&self, count: &Exact) -> Figure {
+        self.mint(self.locale.number(count, 3))
+    }
+
+    /// A range of whole numbers.
+    pub fn whole_range(&self, low: u32, high: u32) -> Figure {
+        let text = |n: u32| self.locale.number(&Exact::from(i64::from(n)), 0);
+        self.mint(self.locale.range(&text(low), &text(high)))
+    }
+
+    /// A figure with a word of the author's behind it, kept together: "10–12 fritters".
+    pub fn with_word(&self, figure: &Figure, word: &str) -> Figure {
+        self.mint(format!("{} {word}", figure.text()))
+    }
+
+    /// A count that is in words already.
+    pub fn counted(&self, text: String) -> Figure {
+        self.mint(text)
+    }
+
+    /// So many packs of a size as written.
+    pub fn packs(&self, count: &Exact, pack: &str) -> Figure {
+        self.mint(format!("{} × {pack}", self.locale.number(count, 0)))
+    }
+
+    /// Money in minor units.
+    pub fn minor(&self, units: i64) -> Figure {
+        self.mint(self.locale.money_minor(units, self.currency))
+    }
+
+    /// Minor units of an amount, rounded half away from zero.
+    pub fn to_minor(&self, amount: &Exact) -> i64 {
+        let places = self.locale.minor_places(self.currency);
+        (amount * Exact::power_of_ten(places)).round().to_i64().unwrap_or(i64::MAX)
+    }
+
+    /// A range of money.
+    pub fn money_range(&self, low: &Exact, high: &Exact) -> Figure {
+        self.mint(self.locale.money_range(low, high, self.currency))
+    }
+
+    /// A day.
+    pub fn date(&self, day: jiff::civil::Date) -> Figure {
+        self.mint(self.locale.date(day))
+    }
+
+    /// A measure that stays as it is, in the channel's units.
+    pub fn measure(&self, range: &Range, count_word: impl Fn(&Exact) -> Option<String>) -> Figure {
+        let (low, high) = (&range.low.value, &range.high.value);
+        let text = match range.dimension() {
+            Dimension::Duration => self.duration(range),
+            Dimension::Temperature => self.temperature(range),
+            Dimension::Length => self.length(range),
+            Dimension::Weight => joined(self.weight(low).figure.text(), self.weight(high).figure.text()),
+            Dimension::Volume => match range.high.unit {
+                Some(unit @ (Unit::Teaspoon | Unit::Tablespoon | Unit::Cup)) => self.in_unit(range, unit),
+                _ => joined(&self.millilitres(low), &self.millilitres(high)),
+            },
+            Dimension::Percent => joined(self.percent(low).figure.text(), self.percent(high).figure.text()),
+            Dimension::Count => {
+                let numbers = self.locale.range(&self.count(low), &self.count(high));
+                count_word(high).map_or_else(|| numbers.clone(), |word| format!("{numbers} {word}"))
+            }
+        };
+        self.mint(text)
+    }
+
+    fn count(&self, count: &Exact) -> String {
+        self.locale.mixed(count).unwrap_or_else(|| self.locale.number(count, 3))
+    }
+
+    fn in_unit(&self, range: &Range, unit: Unit) -> String {
+        let size = unit.size(self.measures);
+        self.locale.measure_range(&(&range.low.value / &size), &(&range.high.value / &size), unit, 3)
+    }
+
+    fn duration(&self, range: &Range) -> String {
+        let unit = range.high.unit.unwrap_or(Unit::Minute);
+        let size = unit.size(self.measures);
+        let whole = |value: &Exact| (value / &size).places().is_some_and(|places| places <= 1);
+        let halves_read_well = unit != Unit::Hour || (&range.high.value / &size).is_whole();
+        if whole(&range.low.value) && whole(&range.high.value) && halves_read_well {
+            return self.in_unit(range, unit);
+        }
+        joined(&self.clock(&range.low.value), &self.clock(&range.high.value))
+    }
+
+    /// Hours and minutes: "1 h 30 min".
+    fn clock(&self, seconds: &Exact) -> String {
+        let mut rest = seconds.clone();
+        let mut terms = Vec::new();
+        for unit in [Unit::Hour, Unit::Minute, Unit::Second] {
+            let size = unit.size(self.measures);
+            let count = if unit == Unit::Second { rest.clone() } else { (&rest / &size).floor() };
+            if count.is_positive() {
+                terms.push(self.locale.measure(&count, unit, 1));
+            }
+            rest = rest - count * size;
+        }
+        terms.join(" ")
+    }
+
+    /// In °F for US measures, to 5 degrees where it was written in °C; in °C elsewhere.
+    fn temperature(&self, range: &Range) -> String {
+        let us = self.measures == Measures::Us;
+        let written_here =
+            matches!((range.high.unit, us), (Some(Unit::Fahrenheit), true) | (Some(Unit::Celsius), false));
+        let step = if written_here { Exact::ratio(1, 10) } else { Exact::from(if us { 5 } else { 1 }) };
+        let (unit, shown): (Unit, fn(&Exact) -> Exact) = if us {
+            (Unit::Fahrenheit, |celsius| celsius * Exact::ratio(9, 5) + Exact::from(32))
+        } else {
+            (Unit::Celsius, Exact::clone)
+        };
+        let at = |value: &Exact| shown(value).round_to(&step);
+        self.locale.measure_range(&at(&range.low.value), &at(&range.high.value), unit, 1)
+    }
+
+    /// In inches with eighths for US measures, where that is within 5 %; else as written.
+    fn length(&self, range: &Range) -> String {
+        let written = range.high.unit.unwrap_or(Unit::Centimetre);
+        let metric = if written == Unit::Inch { Unit::Centimetre } else { written };
+        if self.measures == Measures::Us {
+            let eighth = |value: &Exact| (value / Unit::Inch.size(self.measures)).round_to(&Exact::ratio(1, 8));
+            let close = |value: &Exact| {
+                let back = eighth(value) * Unit::Inch.size(self.measures);
+                (back - value).abs() <= value * Exact::ratio(5, 100)
+            };
+            if close(&range.low.value) && close(&range.high.value) {
+                let text = |value: &Exact| self.count(&eighth(value));
+                let numbers = self.locale.range(&text(&range.low.value), &text(&range.high.value));
+                return format!("{numbers} {}", self.locale.unit_name(Unit::Inch, &eighth(&range.high.value)));
+            }
+        }
+        let size = metric.size(self.measures);
+        let at = |value: &Exact| value / &size;
+        self.locale.measure_range(&at(&range.low.value), &at(&range.high.value), metric, 1)
+    }
+}
+
+/// Two shown texts as a range, with a common unit written once: "180–200 g".
+fn joined(low: &str, high: &str) -> String {
+    if low == high {
+        return high.to_owned();
+    }
+    let unit_of = |text: &str| {
+        text.find(|c: char| !c.is_ascii_digit() && !".,/ \u{a0}\u{202f}".contains(c)).unwrap_or(text.len())
+    };
+    let (low_unit, high_unit) = (&low[unit_of(low)..], &high[unit_of(high)..]);
+    if low_unit == high_unit && !low_unit.chars().any(|c| c.is_ascii_digit()) {
+        format!("{}–{high}", low[..unit_of(low)].trim_end())
+    } else {
+        format!("{low}–{high}")
+    }
+}
+
+fn scaled(quota: &Quota, share: &Exact) -> Quota {
+    match quota {
+        Quota::Weight => Quota::Weight,
+        Quota::ToTaste => Quota::ToTaste,
+        Quota::Count(count) => Quota::Count(count * share),
+        Quota::Volume { millilitres, unit } => Quota::Volume { millilitres: millilitres * share, unit: *unit },
+    }
+}

@@ -1,0 +1,248 @@
+//! Figures of the method: braces resolved into figures, shares that add up, measures, waits.
+
+use super::formula::{PartShown, line_name};
+use super::resolve::Resolution;
+use super::shown::Shown;
+use super::{CostFigures, Figure, MeasureFigures, Phrase, StepFigures, UseFigures, YieldFigures};
+use crate::exact::{Dimension, Exact, Range};
+use crate::model::{Brace, Field, Inline, LineRef, LineUse, Outcome, Share, Step};
+use std::collections::BTreeMap;
+
+/// A measured rest of an hour or more gets a waiting card.
+fn long_wait() -> Exact {
+    Exact::from(3600)
+}
+
+/// The introduction and the steps.
+pub(super) fn steps(
+    resolution: &Resolution<'_>,
+    shown: &Shown<'_>,
+    formula: &[PartShown],
+    yields: &YieldFigures,
+    cost: &CostFigures,
+) -> (Vec<Phrase>, Vec<StepFigures>) {
+    let mut writer = Writer { resolution, shown, formula, yields, cost, shares: BTreeMap::new() };
+    let method = &resolution.inputs.recipe.method;
+    let intro = method.intro.iter().map(|paragraph| writer.phrase(paragraph, &mut Vec::new())).collect();
+    let steps = method.steps.iter().enumerate().map(|(index, step)| writer.step(index, step)).collect();
+    (intro, steps)
+}
+
+/// Puts the method in words; remembers the shares of each line so that they add up to it.
+struct Writer<'w, 'a> {
+    resolution: &'w Resolution<'a>,
+    shown: &'w Shown<'w>,
+    formula: &'w [PartShown],
+    yields: &'w YieldFigures,
+    cost: &'w CostFigures,
+    /// Share taken so far and its shown weight, a line.
+    shares: BTreeMap<LineRef, (Exact, Exact)>,
+}
+
+impl Writer<'_, '_> {
+    fn step(&mut self, index: usize, step: &Step) -> StepFigures {
+        let mut uses = Vec::new();
+        let title = self.phrase(&step.title, &mut uses);
+        let text: Vec<Phrase> = step.text.iter().map(|paragraph| self.phrase(paragraph, &mut uses)).collect();
+        // A card repeats what the text says: its shares are not taken again.
+        let before = self.shares.clone();
+        let card = step.card.as_ref().map(|card| {
+            self.shares = before.clone();
+            self.phrase(card, &mut Vec::new())
+        });
+        self.shares = before;
+        let measures = step_measures(step);
+        let wait = longest(step).filter(|longest| longest.high.value >= long_wait());
+        StepFigures {
+            id: step.id.clone(),
+            number: self.shown.whole(&Exact::from(i64::try_from(index + 1).unwrap_or(i64::MAX))),
+            card: card.unwrap_or_else(|| title.clone()),
+            title,
+            text,
+            uses,
+            wait: wait.map(|range| self.measure(range)),
+            measures: measures.into_iter().map(|range| self.measured(range)).collect(),
+        }
+    }
+
+    fn measured(&self, range: &Range) -> MeasureFigures {
+        MeasureFigures { dimension: range.dimension(), shown: self.measure(range) }
+    }
+
+    fn measure(&self, range: &Range) -> Figure {
+        let makes = self.resolution.inputs.recipe.makes.as_ref();
+        self.shown.measure(range, |count| {
+            makes.map(|makes| if *count > Exact::one() { makes.many.clone() } else { makes.one.clone() })
+        })
+    }
+
+    fn phrase(&mut self, inlines: &[Inline], uses: &mut Vec<UseFigures>) -> Phrase {
+        let mut phrase = Phrase::new();
+        for inline in inlines {
+            phrase = match inline {
+                Inline::Text(text) => phrase.author(text.clone()),
+                Inline::Brace(brace) => match &brace.value {
+                    Brace::Measure(range) => phrase.figure(&self.measure(range)),
+                    Brace::Outcome(outcome) => self.outcome(*outcome, phrase),
+                    Brace::Line(use_) => self.line(use_, phrase, uses),
+                },
+            };
+        }
+        phrase
+    }
+
+    fn outcome(&self, outcome: Outcome, phrase: Phrase) -> Phrase {
+        let figure = match outcome {
+            Outcome::Pieces => self.yields.pieces.clone(),
+            Outcome::Each => self.yields.each.clone(),
+            Outcome::Cost => Some(self.cost.total.clone()),
+            Outcome::CostEach => self.cost.each.clone(),
+            Outcome::Hydration => {
+                let nominal = self.resolution.batch.hydration.nominal.as_ref();
+                nominal.map(|percent| self.shown.percent(percent).figure)
+            }
+            Outcome::Batch => self.yields.basis.clone(),
+        };
+        let incomplete = matches!(outcome, Outcome::Cost | Outcome::CostEach) && !self.cost.complete;
+        let phrase = match figure {
+            Some(figure) => phrase.figure(&figure),
+            // The loader refuses a result that the recipe can't have; a dash is never a number.
+            None => phrase.author("—"),
+        };
+        if incomplete {
+            let names: Vec<&str> = self.cost.missing.iter().map(|(_, name)| name.as_str()).collect();
+            let names = self.shown.locale.list(&names);
+            let note = self.shown.locale.fill(crate::locale::Key::CostIncomplete, &[("names", &names)]);
+            phrase.author(format!(" ({note})"))
+        } else {
+            phrase
+        }
+    }
+
+    fn line(&mut self, use_: &LineUse, phrase: Phrase, uses: &mut Vec<UseFigures>) -> Phrase {
+        let line = self.resolution.batch.line(use_.line);
+        let figures = &self.formula[use_.line.part].figures.lines[use_.line.line];
+        let name = line_name(self.resolution, line);
+        if use_.field == Field::Name {
+            return phrase.author(name);
+        }
+        if use_.field == Field::Percent {
+            let percent = self.percent(use_).or_else(|| figures.percent.clone());
+            return match percent {
+                Some(percent) => phrase.figure(&percent),
+                None => phrase.figure(&figures.amount),
+            };
+        }
+        let amount = self.amount(use_);
+        uses.push(UseFigures { line: figures.id.clone(), amount: amount.clone(), name: name.clone() });
+        match use_.field {
+            Field::AmountAndName if line.grams.is_none() => phrase.author(name),
+            Field::AmountAndName => {
+                let whole = match line.quota {
+                    crate::batch::Quota::Count(_) => format!("{} {name}", amount.text()),
+                    _ => self.shown.locale.amount_of(amount.text(), &name),
+                };
+                match whole.strip_prefix(amount.text()) {
+                    Some(rest) => phrase.figure(&amount).author(rest),
+                    None => phrase.author(whole),
+                }
+            }
+            Field::Household => phrase.figure(figures.household.as_ref().unwrap_or(&amount)),
+            Field::Amount | Field::Percent | Field::Name => phrase.figure(&amount),
+        }
+    }
+
+    /// The percent of a share of a line.
+    fn percent(&self, use_: &LineUse) -> Option<Figure> {
+        let share = match &use_.share {
+            Share::Whole => return None,
+            Share::Fraction(share) => share,
+            Share::Remaining { left } => left,
+        };
+        let percent = self.resolution.batch.line(use_.line).percent.as_ref()?;
+        Some(self.shown.percent(&(percent * share)).figure)
+    }
+
+    /// The amount of a use. Shares are of the shown weight, and the share that completes a line
+    /// is what the others left of it, so that they add up on screen.
+    fn amount(&mut self, use_: &LineUse) -> Figure {
+        let line = self.resolution.batch.line(use_.line);
+        let part = &self.formula[use_.line.part];
+        let whole = &part.figures.lines[use_.line.line].amount;
+        let (share, grams) = match (&use_.share, &line.grams) {
+            (Share::Whole, _) | (_, None) => return whole.clone(),
+            (Share::Fraction(share), Some(grams)) => (share.clone(), grams),
+            (Share::Remaining { left }, Some(grams)) => (left.clone(), grams),
+        };
+        let line_shown = part.weights[use_.line.line].clone().unwrap_or_else(Exact::zero);
+        let (taken, shown_so_far) =
+            self.shares.get(&use_.line).cloned().unwrap_or_else(|| (Exact::zero(), Exact::zero()));
+        let taken = taken + &share;
+        let completes = taken == Exact::one();
+        let minted = if completes {
+            self.shown.weighed(line_shown - &shown_so_far)
+        } else {
+            self.shown.weight(&(grams * &share))
+        };
+        self.shares.insert(use_.line, (taken, shown_so_far + &minted.value));
+        let counted = match &line.quota {
+            crate::batch::Quota::Count(count) => {
+                crate::measure::countable(&(count * &share)).and_then(|count| self.shown.locale.mixed(&count))
+            }
+            crate::batch::Quota::Weight | crate::batch::Quota::Volume { .. } | crate::batch::Quota::ToTaste => None,
+        };
+        counted.map_or(minted.figure, |text| self.shown.counted(text))
+    }
+}
+
+/// Every inline of a step, the text first.
+fn inlines(step: &Step) -> impl Iterator<Item = &Inline> {
+    step.text.iter().flatten().chain(step.card.iter().flatten()).chain(&step.title)
+}
+
+fn measure_of(inline: &Inline) -> Option<&Range> {
+    match inline {
+        Inline::Text(_) => None,
+        Inline::Brace(brace) => match &brace.value {
+            Brace::Measure(range) => Some(range),
+            Brace::Line(_) | Brace::Outcome(_) => None,
+        },
+    }
+}
+
+/// The longest duration in a step.
+pub(super) fn longest(step: &Step) -> Option<&Range> {
+    inlines(step)
+        .filter_map(measure_of)
+        .filter(|range| range.dimension() == Dimension::Duration)
+        .max_by(|a, b| a.high.value.cmp(&b.high.value))
+}
+
+/// Measures of a step as the JSON gives them, each once.
+pub(super) fn step_measures(step: &Step) -> Vec<&Range> {
+    let mut found: Vec<&Range> = Vec::new();
+    for range in inlines(step).filter_map(measure_of) {
+        if !found.contains(&range) {
+            found.push(range);
+        }
+    }
+    found
+}
+
+/// Lines that a step names in any way, each once, in the order of its text.
+pub(super) fn step_lines(step: &Step) -> Vec<LineRef> {
+    let mut found = Vec::new();
+    for inline in inlines(step) {
+        let line = match inline {
+            Inline::Text(_) => None,
+            Inline::Brace(brace) => match &brace.value {
+                Brace::Line(use_) => Some(use_.line),
+                Brace::Measure(_) | Brace::Outcome(_) => None,
+            },
+        };
+        if let Some(line) = line.filter(|line| !found.contains(line)) {
+            found.push(line);
+        }
+    }
+    found
+}
