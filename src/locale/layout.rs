@@ -17,6 +17,8 @@ pub(super) struct Layout {
     pub serial: bool,
     /// The decimal mark of money where it differs from that of numbers.
     pub money_point: Option<String>,
+    /// The grouping mark of money where it differs from that of numbers.
+    pub money_group: Option<String>,
     /// Symbols by ISO 4217 code; a currency that is not here shows its code.
     symbols: Vec<(String, String)>,
 }
@@ -27,7 +29,7 @@ impl Layout {
     pub(super) fn of(tag: &str) -> Self {
         let language = tag.split('-').next().unwrap_or(tag);
         let mut layout = Self::default();
-        layout.lay("¤~n\tn~%\t-\t-\t-\t-");
+        layout.lay("¤~n\tn~%\t-\t-\t-\t-\t-");
         if let Some(row) = row(language) {
             layout.lay(row);
         }
@@ -53,6 +55,7 @@ impl Layout {
         self.date = Some(next()).filter(some).unwrap_or_default().to_owned();
         self.serial = next() == "serial";
         self.money_point = Some(next()).filter(some).map(cell);
+        self.money_group = Some(next()).filter(some).map(cell);
         for (code, symbol) in next().split(' ').filter_map(|pair| pair.split_once('=')) {
             self.symbols.retain(|(known, _)| known != code);
             self.symbols.push((code.to_owned(), cell(symbol)));
@@ -80,11 +83,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn every_row_has_seven_columns_and_no_locale_stands_twice() {
+    fn every_row_has_eight_columns_and_no_locale_stands_twice() {
         let mut seen = std::collections::BTreeSet::new();
         for line in TABLE.lines().filter(|line| !line.starts_with('#')) {
             let cells: Vec<&str> = line.split('\t').collect();
-            assert_eq!(cells.len(), 7, "{line}");
+            assert_eq!(cells.len(), 8, "{line}");
             assert!(cells[1].contains('¤') && cells[1].contains('n') && cells[2].contains('n'), "{line}");
             for tag in cells[0].split(' ') {
                 assert!(seen.insert(tag), "{tag} stands twice");

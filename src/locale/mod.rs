@@ -17,6 +17,7 @@ use icu_decimal::DecimalFormatter;
 use icu_locale_core::locale;
 use icu_plurals::{PluralRules, PluralRulesOptions};
 use layout::Layout;
+use number::Marks;
 use std::fmt;
 use words::Words;
 
@@ -34,10 +35,7 @@ pub struct Locale {
     layout: Layout,
     dates: Layout,
     words: &'static Words,
-    /// The decimal mark of plain numbers, to be replaced where money has another.
-    point: String,
-    /// The minus sign.
-    minus: String,
+    marks: Marks,
 }
 
 /// Why there is no such locale.
@@ -88,8 +86,8 @@ impl Locale {
         let layout = Layout::of(&tag);
         let dates =
             if tag.split('-').next() == Some(language.code()) { layout.clone() } else { Layout::of(language.abroad()) };
-        let (point, minus) = number::marks(&decimals);
-        Ok(Self { tag, language, decimals, plurals, layout, dates, words: Words::of(language), point, minus })
+        let marks = Marks::of(&decimals);
+        Ok(Self { tag, language, decimals, plurals, layout, dates, words: Words::of(language), marks })
     }
 
     /// The language of the wording.

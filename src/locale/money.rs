@@ -39,10 +39,12 @@ impl Locale {
 
     fn money_digits(&self, amount: &Exact, places: u32) -> String {
         let text = self.number_fixed(amount, places);
-        match (&self.layout.money_point, text.rsplit_once(&self.point)) {
-            (Some(point), Some((whole, fraction))) => format!("{whole}{point}{fraction}"),
-            (Some(_) | None, _) => text,
-        }
+        let (whole, fraction) = text.rsplit_once(self.marks.point.as_str()).unwrap_or((&text, ""));
+        let group = self.layout.money_group.as_ref().unwrap_or(&self.marks.group);
+        let point = self.layout.money_point.as_ref().unwrap_or(&self.marks.point);
+        let whole =
+            if self.marks.group.is_empty() { whole.to_owned() } else { whole.replace(&self.marks.group, group) };
+        if fraction.is_empty() { whole } else { format!("{whole}{point}{fraction}") }
     }
 
     fn place(&self, pattern: &str, digits: &str, currency: Currency) -> String {
@@ -50,6 +52,6 @@ impl Locale {
         // CLDR's currency spacing: a no-break space between a letter of the symbol and a digit.
         let touching = symbol.ends_with(|end: char| end.is_alphanumeric() || end == '.');
         let spaced = if touching { pattern.replace("¤n", "¤\u{a0}n") } else { pattern.to_owned() };
-        spaced.replace('-', &self.minus).replacen('¤', symbol, 1).replacen('n', digits, 1)
+        spaced.replace('-', &self.marks.minus).replacen('n', digits, 1).replacen('¤', symbol, 1)
     }
 }

@@ -6,10 +6,26 @@ use fixed_decimal::Decimal;
 use icu_decimal::DecimalFormatter;
 use jiff::civil::Date;
 
-/// The decimal mark and the minus sign that `formatter` writes.
-pub(super) fn marks(formatter: &DecimalFormatter) -> (String, String) {
-    let text = |plain: &str| formatter.format(&decimal(plain)).to_string();
-    (text("1.1").replace('1', ""), text("-1").replace('1', ""))
+/// The marks that a formatter writes between digits.
+#[derive(Debug)]
+pub(super) struct Marks {
+    /// Before the decimals.
+    pub point: String,
+    /// Between groups of digits.
+    pub group: String,
+    /// Before a number below zero.
+    pub minus: String,
+}
+
+impl Marks {
+    /// Read off three numbers of ones; grouping off one that is long enough to be grouped anywhere.
+    pub(super) fn of(formatter: &DecimalFormatter) -> Self {
+        let around = |plain: &str| {
+            let text = formatter.format(&decimal(plain)).to_string();
+            text.split('1').find(|between| !between.is_empty()).unwrap_or_default().to_owned()
+        };
+        Self { point: around("1.1"), group: around("111111"), minus: around("-1") }
+    }
 }
 
 /// Plain decimal text of our own making as a decimal.
