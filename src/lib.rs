@@ -14,3 +14,4 @@ pub mod model;
 pub mod publish;
 pub mod sheet;
 pub mod span;
+pub mod theme;

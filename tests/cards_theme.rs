@@ -1,0 +1,158 @@
+//! Themes: the built-in ones are sound, and each fault of a channel's own theme is told with its place.
+
+use tallyspoon::diag::Findings;
+use tallyspoon::span::{SourceId, Span, Spanned};
+use tallyspoon::theme::{self, Theme, ThemeFile};
+
+fn choose(name: &str) -> Spanned<String> {
+    Spanned::new(name.to_owned(), Span::new(SourceId(0), 5, 9))
+}
+
+fn file(path: &str, id: u32, text: &str) -> ThemeFile {
+    ThemeFile { path: path.to_owned(), source: Some(SourceId(id)), bytes: text.as_bytes().to_vec().into() }
+}
+
+fn load(name: &str, own: &[ThemeFile]) -> (Option<Theme>, Findings) {
+    let mut findings = Findings::new();
+    let theme = theme::load(&choose(name), (!own.is_empty()).then_some(own), &mut findings);
+    (theme, findings)
+}
+
+/// Codes, places and messages, in the order of places.
+fn told(findings: &Findings) -> Vec<(&'static str, u32, String)> {
+    findings
+        .sorted()
+        .iter()
+        .map(|finding| (finding.code, finding.span.map_or(99, |span| span.source.0), finding.message.clone()))
+        .collect()
+}
+
+#[test]
+fn built_in_themes_load_without_findings() {
+    for name in theme::NAMES {
+        let (theme, findings) = load(name, &[]);
+        assert_eq!(told(&findings), [], "{name}");
+        assert_eq!(theme.map(|theme| theme.name().to_owned()).as_deref(), Some(name));
+    }
+}
+
+#[test]
+fn every_font_has_its_licence_beside_it() {
+    for name in theme::NAMES {
+        let folder = format!("{}/themes/{name}/fonts", env!("CARGO_MANIFEST_DIR"));
+        let names: Vec<String> = std::fs::read_dir(&folder)
+            .unwrap()
+            .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+            .collect();
+        let fonts: Vec<&String> = names.iter().filter(|name| name.ends_with(".ttf")).collect();
+        assert!(!fonts.is_empty());
+        for font in fonts {
+            let family = font.split('-').next().unwrap();
+            let licence = std::fs::read_to_string(format!("{folder}/{family}-OFL.txt")).unwrap();
+            assert!(licence.contains("SIL Open Font License, Version 1.1"), "{font}");
+        }
+    }
+}
+
+/// The characters that recipes in these scripts and our own wording need, in every style of every theme.
+#[test]
+fn fonts_cover_the_scripts_that_are_promised() {
+    let latin: String =
+        ('\u{a1}'..='\u{17e}').filter(|c| !"\u{ad}\u{132}\u{133}\u{138}\u{13f}\u{140}\u{149}".contains(*c)).collect();
+    let greek: String = ('\u{388}'..='\u{3ce}').filter(|c| !"\u{38b}\u{38d}\u{3a2}".contains(*c)).collect();
+    let cyrillic: String = ('\u{400}'..='\u{45f}').collect();
+    let vietnamese = "ăâđêôơưẢẠẰẬẾỆỊỌỐỢỤỨỰỲảạằắẳẵặầấẩẫậẻẽẹềếểễệỉịỏọồốổỗộờớởỡợủụừứửữựỳỷỹỵ";
+    let signs = "0123456789 –—×€£¥°½⅓⅔¼¾⅛⅜⅝⅞→−·…‘’“”„«»\u{a0}\u{202f}";
+    for name in theme::NAMES {
+        let theme = load(name, &[]).0.unwrap();
+        for face in [
+            &theme.tokens().style.hero,
+            &theme.tokens().style.display,
+            &theme.tokens().style.name,
+            &theme.tokens().style.amount,
+            &theme.tokens().style.note,
+            &theme.tokens().style.label,
+        ] {
+            let style = theme::Ink::new(face, 1080, 0.0, tallyspoon::draw::Colour::BLACK).style();
+            for text in [&latin, &greek, &cyrillic, vietnamese, signs] {
+                assert_eq!(theme.fonts().check(text, &style), Ok(()), "{name}, {} {}", face.family, face.weight);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_channel_changes_one_colour_of_a_built_in_theme() {
+    let own = [file("theme.toml", 3, "[colour]\naccent = \"#102030\"\n")];
+    let (theme, findings) = load("harbour", &own);
+    assert_eq!(told(&findings), []);
+    let (plain, changed) = (load("harbour", &[]).0.unwrap(), theme.unwrap());
+    assert_eq!(changed.tokens().colour.accent, tallyspoon::draw::Colour::rgb(16, 32, 48));
+    assert_eq!(changed.tokens().colour.ink, plain.tokens().colour.ink);
+}
+
+#[test]
+fn a_theme_of_another_name_takes_the_rest_from_its_base() {
+    let (theme, findings) = load("pantry-blue", &[file("theme.toml", 3, "base = \"lantern\"\n")]);
+    assert_eq!(told(&findings), []);
+    assert_eq!(theme.unwrap().name(), "pantry-blue");
+}
+
+#[test]
+fn every_fault_is_told_at_once_with_its_place() {
+    let toml = "[colour]\nacent = \"#102030\"\nink = \"blue\"\nsoft = \"#c8c0b0\"\n[style.name]\nfamily = \"Nosuch\"\nleast = \"2 %\"\n";
+    let reaching =
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 9 9\">\n<use href=\"../../secret.svg#a\"/>\n</svg>";
+    let slotless = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 9 9\"><path d=\"M0 0H9V9Z\"/></svg>";
+    let own = [
+        file("theme.toml", 1, toml),
+        file("art/clock.svg", 2, reaching),
+        file("art/plain.svg", 3, slotless),
+        file("fonts/Broken.ttf", 4, "not a font"),
+    ];
+    let (theme, findings) = load("harbour", &own);
+    assert!(theme.is_none());
+    let told = told(&findings);
+    let codes: Vec<(&str, u32)> = told.iter().map(|(code, source, _)| (*code, *source)).collect();
+    let expected = [
+        ("theme-token", 1),
+        ("theme-value", 1),
+        ("theme-size", 1),
+        ("theme-art", 2),
+        ("theme-slot", 3),
+        ("theme-font", 4),
+    ];
+    for fault in expected {
+        assert!(codes.contains(&fault), "{fault:?} is missing from {told:#?}");
+    }
+    let sorted = findings.sorted();
+    let token = sorted.iter().find(|finding| finding.code == "theme-token").unwrap();
+    assert_eq!(token.hint.as_deref(), Some("did you mean `colour.accent`?"));
+    let art = sorted.iter().find(|finding| finding.code == "theme-art").unwrap();
+    let start = reaching.find("<use").unwrap();
+    assert_eq!(art.span.map(|span| (span.start, span.end)), Some((start, reaching.find("\n</svg>").unwrap())));
+}
+
+#[test]
+fn faint_ink_and_a_missing_font_are_errors() {
+    let own = [file("theme.toml", 1, "[colour]\nsoft = \"#c8c0b0\"\n[style.hero]\nweight = 100\n")];
+    let (theme, findings) = load("harbour", &own);
+    assert!(theme.is_none());
+    let codes: Vec<&str> = told(&findings).iter().map(|(code, ..)| *code).collect();
+    assert_eq!(codes, ["theme-font", "theme-contrast"]);
+}
+
+#[test]
+fn an_unknown_theme_is_told_where_it_was_chosen() {
+    let (theme, findings) = load("harbor", &[]);
+    assert!(theme.is_none());
+    assert_eq!(told(&findings), [("theme-unknown", 0, "there is no theme `harbor`".to_owned())]);
+}
+
+#[test]
+fn a_folder_without_the_rest_names_each_missing_file() {
+    let (theme, findings) = load("mine", &[file("art/list.svg", 1, "<svg xmlns=\"http://www.w3.org/2000/svg\"/>")]);
+    assert!(theme.is_none());
+    let missing = told(&findings).iter().filter(|(code, ..)| *code == "theme-missing").count();
+    assert!(missing > 30, "{missing} findings");
+}
