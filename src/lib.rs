@@ -14,4 +14,5 @@ pub mod model;
 pub mod publish;
 pub mod sheet;
 pub mod span;
+pub mod template;
 pub mod theme;

@@ -19,6 +19,7 @@ use icu_plurals::{PluralRules, PluralRulesOptions};
 use layout::Layout;
 use number::Marks;
 use std::fmt;
+use std::sync::Arc;
 use words::Words;
 
 /// A channel's locale with the language of a run: everything that is written is written through it.
@@ -26,12 +27,12 @@ use words::Words;
 /// Words, plurals and dates follow the language. Numbers and money follow the locale tag; where the tag's
 /// own language has wording and the run speaks another (`en-IE` in French), they follow that language in the
 /// tag's region (`fr-IE`), so that a text and its numbers agree.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Locale {
     tag: String,
     language: Language,
     decimals: DecimalFormatter,
-    plurals: PluralRules,
+    plurals: Arc<PluralRules>,
     layout: Layout,
     dates: Layout,
     words: &'static Words,
@@ -87,7 +88,16 @@ impl Locale {
         let dates =
             if tag.split('-').next() == Some(language.code()) { layout.clone() } else { Layout::of(language.abroad()) };
         let marks = Marks::of(&decimals);
-        Ok(Self { tag, language, decimals, plurals, layout, dates, words: Words::of(language), marks })
+        Ok(Self {
+            tag,
+            language,
+            decimals,
+            plurals: Arc::new(plurals),
+            layout,
+            dates,
+            words: Words::of(language),
+            marks,
+        })
     }
 
     /// The language of the wording.

@@ -7,7 +7,7 @@ use icu_decimal::DecimalFormatter;
 use jiff::civil::Date;
 
 /// The marks that a formatter writes between digits.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Marks {
     /// Before the decimals.
     pub point: String,

@@ -36,6 +36,12 @@ macro_rules! named {
                 Self::ALL.iter().copied().find(|entry| entry.id() == id)
             }
         }
+        /// An entry is its id in a template.
+        impl serde::Serialize for $name {
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.serialize_str(self.id())
+            }
+        }
     };
 }
 

@@ -1,6 +1,8 @@
 //! A figure: a shown text that only the sheet can mint, and phrases that outputs compose from them.
 //! Must not know outputs.
 
+use serde::{Serialize, Serializer};
+
 /// A number as it is shown everywhere, with its unit.
 ///
 /// Only `sheet` makes one; it has no public number and no `Display`, so an output can place it but
@@ -38,8 +40,22 @@ impl Label {
     }
 }
 
+/// A figure and a label are their texts in a template.
+impl Serialize for Figure {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(&self.text)
+    }
+}
+
+impl Serialize for Label {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(&self.0)
+    }
+}
+
 /// A piece of a phrase.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Piece {
     /// A figure of the sheet; never broken over two lines.
     Figure(Figure),
@@ -50,7 +66,7 @@ pub enum Piece {
 }
 
 /// Figures, labels and author text in order.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct Phrase(Vec<Piece>);
 
 impl Phrase {

@@ -16,6 +16,7 @@ pub use resolve::{Inputs, Refusal, Request, resolve};
 
 use crate::exact::Dimension;
 use crate::model::{Allergen, Claim};
+use serde::Serialize;
 
 /// A sheet and its `figures/1` document.
 #[derive(Clone, Debug)]
@@ -27,7 +28,7 @@ pub struct Resolved {
 }
 
 /// Everything that may be shown of a recipe at one yield, variant and day.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Sheet {
     /// The channel's name.
     pub channel: String,
@@ -74,7 +75,7 @@ pub struct Sheet {
 }
 
 /// Which variant a sheet is of.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct VariantName {
     /// Its id.
     pub id: String,
@@ -83,7 +84,7 @@ pub struct VariantName {
 }
 
 /// How much the batch makes.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct YieldFigures {
     /// "10–12 fritters".
     pub pieces: Option<Figure>,
@@ -108,7 +109,7 @@ pub struct YieldFigures {
 }
 
 /// One part.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct PartFigures {
     /// Its id; `main` for a formula without parts.
     pub id: String,
@@ -125,7 +126,7 @@ pub struct PartFigures {
 }
 
 /// One line.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct LineFigures {
     /// `PART.KEY`.
     pub id: String,
@@ -150,7 +151,7 @@ pub struct LineFigures {
 }
 
 /// One item of the overall formula.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct OverallFigures {
     /// The item's name.
     pub name: String,
@@ -161,7 +162,7 @@ pub struct OverallFigures {
 }
 
 /// Baker's hydration, each in percent; `None` where there is no flour or a fact is not known.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct HydrationFigures {
     /// The item water over flour.
     pub nominal: Option<Figure>,
@@ -170,7 +171,7 @@ pub struct HydrationFigures {
 }
 
 /// What it costs.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct CostFigures {
     /// Whether every line has a price.
     pub complete: bool,
@@ -189,7 +190,7 @@ pub struct CostFigures {
 }
 
 /// One line of the cost table.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct CostLineFigures {
     /// The line's id, or `fry.oil`.
     pub id: String,
@@ -206,7 +207,7 @@ pub struct CostLineFigures {
 }
 
 /// One purchase of the basket.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct PackFigures {
     /// The item's name.
     pub name: String,
@@ -217,7 +218,7 @@ pub struct PackFigures {
 }
 
 /// The frying oil.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct FryFigures {
     /// The oil's name.
     pub oil: String,
@@ -236,7 +237,7 @@ pub struct FryFigures {
 }
 
 /// A caution.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct CautionText {
     /// Its id, such as `hot-oil`.
     pub id: String,
@@ -249,7 +250,7 @@ pub struct CautionText {
 }
 
 /// A step of the method.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct StepFigures {
     /// Its slug.
     pub id: String,
@@ -270,7 +271,7 @@ pub struct StepFigures {
 }
 
 /// An amount used by a step.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct UseFigures {
     /// The line's id.
     pub line: String,
@@ -281,7 +282,7 @@ pub struct UseFigures {
 }
 
 /// A measure that stays as it is at any yield.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct MeasureFigures {
     /// What it measures.
     pub dimension: Dimension,
@@ -290,7 +291,7 @@ pub struct MeasureFigures {
 }
 
 /// The formula at one yield of the ratio table.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Rung {
     /// Basis weight, the column's heading.
     pub basis: Option<Figure>,
@@ -303,7 +304,7 @@ pub struct Rung {
 }
 
 /// A worked line: `basis × percent = amount` of one ingredient.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Worked {
     /// A round weight of the basis.
     pub basis: Figure,
@@ -318,7 +319,7 @@ pub struct Worked {
 }
 
 /// What a variant changes, and only that.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct VariantFigures {
     /// Its id.
     pub id: String,
@@ -335,7 +336,7 @@ pub struct VariantFigures {
 }
 
 /// A line that a variant changes.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct VariantChange {
     /// The line's id.
     pub line: String,

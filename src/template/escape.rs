@@ -1,0 +1,79 @@
+//! How values are written into plain text, Markdown and HTML, whatever a template is called.
+//! Knows no figures and no wording.
+
+use minijinja::{AutoEscape, Environment, Error, Output, State, Value, escape_formatter};
+
+/// The format that a template writes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Escape {
+    /// Text without markup: values as they are.
+    Plain,
+    /// CommonMark: punctuation with a meaning is escaped.
+    Markdown,
+    /// HTML: what could be markup is escaped.
+    Html,
+}
+
+/// Punctuation that CommonMark could take for markup within a line.
+const MARKUP: &str = "\\`*_[]<>#|~&";
+
+impl Escape {
+    /// Makes `environment` escape every value so.
+    pub(super) fn install(self, environment: &mut Environment<'static>) {
+        environment.set_auto_escape_callback(move |_| match self {
+            Self::Plain => AutoEscape::None,
+            Self::Markdown => AutoEscape::Custom("markdown".into()),
+            Self::Html => AutoEscape::Html,
+        });
+        environment.set_formatter(formatter);
+    }
+
+    /// A phrase of the sheet as text, its figures marked in HTML so that they don't break over lines.
+    pub(super) fn phrase(self, phrase: &Value) -> Result<Value, Error> {
+        let mut text = String::new();
+        for piece in phrase.try_iter()? {
+            let figure = piece.get_attr("figure")?;
+            let (value, marked) = match (figure.is_undefined(), self) {
+                (false, Self::Html) => (figure, true),
+                (false, Self::Plain | Self::Markdown) => (figure, false),
+                (true, _) => (word(&piece)?, false),
+            };
+            let escaped = self.escaped(&value.to_string());
+            text.push_str(&if marked { format!("<b class=\"figure\">{escaped}</b>") } else { escaped });
+        }
+        Ok(Value::from_safe_string(text))
+    }
+
+    fn escaped(self, text: &str) -> String {
+        match self {
+            Self::Plain => text.to_owned(),
+            Self::Markdown => markdown(text),
+            Self::Html => minijinja::HtmlEscape(text).to_string(),
+        }
+    }
+}
+
+/// The label or the author's text of a piece.
+fn word(piece: &Value) -> Result<Value, Error> {
+    let label = piece.get_attr("label")?;
+    if label.is_undefined() { piece.get_attr("author") } else { Ok(label) }
+}
+
+fn formatter(out: &mut Output, state: &mut State, value: &Value) -> Result<(), Error> {
+    match state.auto_escape() {
+        AutoEscape::Custom(_) if !value.is_safe() => out.write_str(&markdown(&value.to_string())).map_err(Error::from),
+        AutoEscape::Custom(_) => write!(out, "{value}").map_err(Error::from),
+        _ => escape_formatter(out, state, value),
+    }
+}
+
+fn markdown(text: &str) -> String {
+    let mut escaped = String::with_capacity(text.len());
+    for character in text.chars() {
+        if MARKUP.contains(character) {
+            escaped.push('\\');
+        }
+        escaped.push(character);
+    }
+    escaped
+}

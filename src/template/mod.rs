@@ -1,0 +1,128 @@
+//! What a template can say: the sheet's figures, the wording, and how text is escaped for its format.
+//! Must not know which templates there are; it has no number of its own and can't compute one.
+//!
+//! A template sees the sheet as `sheet`, field by field, a figure as its shown text, and has these helpers:
+//!
+//! | | |
+//! |---|---|
+//! | `say("key", slot=text)` | a text of the wording |
+//! | `names \| joined` | names as a sentence joins them |
+//! | `phrase \| said` | a phrase of the sheet; its figures marked up in HTML |
+//! | `allergen(id)`, `diet(id)` | what an allergen is called in the channel's region, and a diet |
+
+mod escape;
+
+pub use escape::Escape;
+
+use crate::locale::{Key, Locale};
+use crate::model::Region;
+use minijinja::value::Kwargs;
+use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior, Value};
+use std::collections::BTreeMap;
+use std::fmt;
+
+/// A channel's own templates by file name; they stand in for the built-in ones of that name.
+pub type Overrides = BTreeMap<String, String>;
+
+/// What is wrong with a template, at a line of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fault {
+    /// The template's file name.
+    pub template: String,
+    /// The line, from 1, where it is known.
+    pub line: Option<usize>,
+    /// What is wrong: lower case, no full stop.
+    pub message: String,
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.line {
+            Some(line) => write!(f, "{}:{line}: {}", self.template, self.message),
+            None => write!(f, "{}: {}", self.template, self.message),
+        }
+    }
+}
+
+impl std::error::Error for Fault {}
+
+/// How a channel writes: what every template is rendered with.
+#[derive(Clone, Copy, Debug)]
+pub struct Voice<'a> {
+    /// The language and the locale.
+    pub locale: &'a Locale,
+    /// Whose allergen names.
+    pub region: Region,
+    /// The channel's own templates.
+    pub overrides: &'a Overrides,
+}
+
+impl Voice<'_> {
+    /// Renders the template called `name`, the channel's own or else `builtin`, with what `context` holds.
+    ///
+    /// # Errors
+    /// [`Fault`] where the channel's template is malformed or asks for what is not there.
+    pub fn render(&self, name: &str, builtin: &str, escape: Escape, context: Value) -> Result<String, Fault> {
+        let source = self.overrides.get(name).map_or(builtin, String::as_str);
+        let environment = self.environment(escape).map_err(|error| fault(name, &error))?;
+        environment.render_named_str(name, source, context).map_err(|error| fault(name, &error))
+    }
+
+    fn environment(&self, escape: Escape) -> Result<Environment<'static>, Error> {
+        let mut environment = Environment::new();
+        environment
+            .set_syntax(minijinja::syntax::SyntaxConfig::builder().trim_blocks(true).lstrip_blocks(true).build()?);
+        environment.set_undefined_behavior(UndefinedBehavior::Strict);
+        escape.install(&mut environment);
+        let locale = self.locale.clone();
+        environment.add_function("say", move |key: &str, slots: Kwargs| say(&locale, key, &slots));
+        let locale = self.locale.clone();
+        environment.add_filter("joined", move |names: Vec<String>| locale.list(&names));
+        environment.add_filter("said", move |phrase: Value| escape.phrase(&phrase));
+        let (locale, region) = (self.locale.clone(), region_id(self.region));
+        environment.add_function("allergen", move |id: &str| known(locale.allergen(id, region), "allergen", id));
+        let locale = self.locale.clone();
+        environment.add_function("diet", move |id: &str| known(locale.diet(id), "diet", id));
+        environment.add_global("language", self.locale.tag().to_owned());
+        environment.add_global("region", region_id(self.region));
+        Ok(environment)
+    }
+}
+
+/// A text of the wording with its slots filled.
+fn say(locale: &Locale, key: &str, slots: &Kwargs) -> Result<String, Error> {
+    let bad = |message: String| Error::new(ErrorKind::InvalidOperation, message);
+    let key = Key::parse(key).ok_or_else(|| bad(format!("there is no wording called `{key}`")))?;
+    let mut text = String::new();
+    for slice in locale.slices(key) {
+        match slice {
+            crate::locale::Slice::Text(piece) => text.push_str(piece),
+            crate::locale::Slice::Slot(name) => {
+                let value: Value =
+                    slots.get(name).map_err(|_| bad(format!("`{}` needs the slot `{name}`", key.id())))?;
+                text.push_str(&value.to_string());
+            }
+        }
+    }
+    slots.assert_all_used()?;
+    Ok(text)
+}
+
+fn known(name: Option<&'static str>, what: &str, id: &str) -> Result<&'static str, Error> {
+    name.ok_or_else(|| Error::new(ErrorKind::InvalidOperation, format!("there is no {what} called `{id}`")))
+}
+
+/// The region's id in the sources.
+fn region_id(region: Region) -> &'static str {
+    match region {
+        Region::Eu => "eu",
+        Region::Us => "us",
+        Region::Ca => "ca",
+        Region::Anz => "anz",
+    }
+}
+
+fn fault(template: &str, error: &Error) -> Fault {
+    let message = error.detail().map_or_else(|| error.kind().to_string(), str::to_owned);
+    Fault { template: error.name().unwrap_or(template).to_owned(), line: error.line(), message }
+}
