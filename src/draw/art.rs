@@ -126,13 +126,25 @@ impl Layer {
     }
 }
 
-/// The pictures of artwork, each drawn once for its size and shared by all threads.
+/// The pictures of artwork, each drawn once for its size and shared by all threads. It holds at most 64 MiB beside what is
+/// being painted: the pictures not used for longest go first.
 #[derive(Default)]
 pub struct ArtCache {
-    layers: Mutex<HashMap<([u8; 32], u32, u32), Drawn>>,
+    layers: Mutex<Layers>,
 }
 
+/// How many bytes of pictures are kept.
+const BUDGET: usize = 64 << 20;
+
+type Key = ([u8; 32], u32, u32);
 type Drawn = Arc<OnceLock<Result<Arc<Layer>, DrawError>>>;
+
+#[derive(Default)]
+struct Layers {
+    /// Each with when it was last asked for.
+    drawn: HashMap<Key, (u64, Drawn)>,
+    asked: u64,
+}
 
 impl ArtCache {
     /// An empty cache.
@@ -140,11 +152,48 @@ impl ArtCache {
         Self::default()
     }
 
+    /// How many bytes of pictures it holds.
+    pub fn held(&self) -> usize {
+        self.layers.lock().unwrap_or_else(PoisonError::into_inner).held()
+    }
+
     pub(super) fn layer(&self, art: &Art, width: u32, height: u32) -> Result<Arc<Layer>, DrawError> {
         let key = (art.digest, width, height);
-        let cell = Arc::clone(self.layers.lock().unwrap_or_else(PoisonError::into_inner).entry(key).or_default());
-        // Drawn outside the map's lock; who asks for the same layer meanwhile waits for it rather than drawing it too.
-        cell.get_or_init(|| art.draw(width, height).map(Arc::new)).clone()
+        let cell = self.layers.lock().unwrap_or_else(PoisonError::into_inner).ask(key);
+        // Drawn outside the lock; who asks for the same layer meanwhile waits for it rather than drawing it too.
+        let mut new = false;
+        let drawn = cell.get_or_init(|| {
+            new = true;
+            art.draw(width, height).map(Arc::new)
+        });
+        if new {
+            self.layers.lock().unwrap_or_else(PoisonError::into_inner).trim();
+        }
+        drawn.clone()
+    }
+}
+
+impl Layers {
+    fn ask(&mut self, key: Key) -> Drawn {
+        self.asked += 1;
+        let (last, cell) = self.drawn.entry(key).or_default();
+        *last = self.asked;
+        Arc::clone(cell)
+    }
+
+    fn held(&self) -> usize {
+        self.drawn.values().map(|(_, cell)| bytes(cell)).sum()
+    }
+
+    /// Lets go of what was not used for longest until the rest is within the budget.
+    fn trim(&mut self) {
+        let mut held = self.held();
+        while held > BUDGET {
+            let done = self.drawn.iter().filter(|(_, (_, cell))| bytes(cell) > 0);
+            let Some((&oldest, (_, cell))) = done.min_by_key(|(_, (last, _))| *last) else { return };
+            held -= bytes(cell);
+            self.drawn.remove(&oldest);
+        }
     }
 }
 
@@ -152,6 +201,10 @@ impl fmt::Debug for ArtCache {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.debug_struct("ArtCache").finish_non_exhaustive()
     }
+}
+
+fn bytes(cell: &Drawn) -> usize {
+    cell.get().and_then(|drawn| drawn.as_ref().ok()).map_or(0, |layer| layer.pixels.len())
 }
 
 /// What is wrong with an element, if anything.

@@ -68,7 +68,7 @@ pub fn shrink(picture: &Raster, width: u32, height: u32) -> Result<Raster, DrawE
                 }
             }
             let area = u64::from(picture.width()) * u64::from(picture.height());
-            let mean = |sum: u64, by: u64| if by == 0 { 0 } else { ((sum + by / 2) / by) as u8 };
+            let mean = |sum: u64, by: u64| (sum + by / 2).checked_div(by).unwrap_or(0) as u8;
             pixels.extend(sums[..3].iter().map(|&sum| mean(sum, sums[3])));
             pixels.push(mean(sums[3], area));
         }

@@ -1,19 +1,9 @@
 //! Holds our pixels against an outside renderer's picture of our SVG, and proves that the measure sees what matters.
 
-#[path = "outside/pixels.rs"]
-mod pixels;
-#[path = "outside/pixels_scene.rs"]
-mod scene;
+use tallyspoon::draw::to_svg;
 
-use pixels::{distance, rsvg};
-use scene::{Fault, sample, theme_fonts};
-use tallyspoon::draw::{ArtCache, Raster, Scene, to_pixels, to_svg};
-
-fn drawn(scene: &Scene) -> Raster {
-    let mut raster = Raster::new(1, 1).expect("a raster");
-    to_pixels(scene, &ArtCache::new(), &mut raster).expect("pixels");
-    raster
-}
+use crate::outside::{distance, rsvg};
+use crate::sample::{Fault, drawn, sample, theme_fonts};
 
 #[test]
 fn pixels_are_what_an_outside_renderer_makes_of_the_svg() {

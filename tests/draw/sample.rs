@@ -35,22 +35,34 @@ impl Fault {
     ];
 }
 
-/// The fonts of all themes, in the order of their paths.
-pub fn theme_fonts() -> FontBook {
+/// The font files of all themes with their names, in the order of their paths.
+pub fn font_files() -> Vec<(String, Vec<u8>)> {
     let themes = Path::new(env!("CARGO_MANIFEST_DIR")).join("themes");
-    let mut files: Vec<_> = std::fs::read_dir(&themes)
+    let mut paths: Vec<_> = std::fs::read_dir(&themes)
         .expect("the themes")
         .filter_map(|theme| std::fs::read_dir(theme.expect("a theme").path().join("fonts")).ok())
         .flatten()
         .map(|file| file.expect("a file").path())
         .filter(|path| path.extension().is_some_and(|ext| ext == "ttf" || ext == "otf"))
         .collect();
-    files.sort();
+    paths.sort();
+    paths.iter().map(|path| (path.display().to_string(), std::fs::read(path).expect("a font"))).collect()
+}
+
+/// A book of the fonts of all themes.
+pub fn theme_fonts() -> FontBook {
     let mut book = FontBook::new();
-    for file in files {
-        book.add(&file.display().to_string(), std::fs::read(&file).expect("a font")).expect("a usable font");
+    for (name, bytes) in font_files() {
+        book.add(&name, bytes).expect("a usable font");
     }
     book
+}
+
+/// A scene's pixels, through fresh caches.
+pub fn drawn(scene: &Scene) -> Raster {
+    let mut raster = Raster::new(1, 1).expect("a raster");
+    to_pixels(scene, &ArtCache::new(), &mut raster).expect("pixels");
+    raster
 }
 
 /// An upright face of the book with a weight of at least `weight`.
