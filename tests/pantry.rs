@@ -75,7 +75,164 @@ const PUBLISHED: &[(&str, &str, &str, Unit)] = &[
     ("milk-powder", "01091", "120", Unit::Cup),
 ];
 
-/// The same release: grams of one.
+/// The same database, release 28: grams of one measure.
+const PUBLISHED_28: &[(&str, &str, &str, Unit)] = &[
+    ("buckwheat-flour", "20011", "120", Unit::Cup),
+    ("chickpea-flour", "16157", "92", Unit::Cup),
+    ("semolina", "20066", "167", Unit::Cup),
+    ("coconut-milk", "12118", "226", Unit::Cup),
+    ("soya-drink", "16120", "243", Unit::Cup),
+    ("dried-chickpeas", "16056", "200", Unit::Cup),
+    ("lentils", "16069", "192", Unit::Cup),
+    ("red-lentils", "16144", "192", Unit::Cup),
+    ("split-peas", "16085", "197", Unit::Cup),
+    ("pearl-barley", "20005", "200", Unit::Cup),
+    ("bulgur", "20012", "140", Unit::Cup),
+    ("couscous", "20028", "173", Unit::Cup),
+    ("quinoa", "20035", "170", Unit::Cup),
+    ("onion", "11282", "160", Unit::Cup),
+    ("red-onion", "11282", "160", Unit::Cup),
+    ("spring-onion", "11291", "100", Unit::Cup),
+    ("leek", "11246", "89", Unit::Cup),
+    ("carrot", "11124", "110", Unit::Cup),
+    ("beetroot", "11080", "136", Unit::Cup),
+    ("celeriac", "11141", "156", Unit::Cup),
+    ("celery", "11143", "101", Unit::Cup),
+    ("mushroom", "11260", "70", Unit::Cup),
+    ("white-cabbage", "11109", "89", Unit::Cup),
+    ("cauliflower", "11135", "107", Unit::Cup),
+    ("parsley", "11297", "60", Unit::Cup),
+    ("pecans", "12142", "109", Unit::Cup),
+    ("brazil-nuts", "12078", "133", Unit::Cup),
+    ("pistachios", "12151", "123", Unit::Cup),
+    ("macadamias", "12131", "134", Unit::Cup),
+    ("pine-nuts", "12147", "135", Unit::Cup),
+    ("peanuts", "16087", "146", Unit::Cup),
+    ("tahini", "12166", "15", Unit::Tablespoon),
+    ("sunflower-seeds", "12036", "140", Unit::Cup),
+    ("pumpkin-seeds", "12014", "129", Unit::Cup),
+    ("linseeds", "12220", "168", Unit::Cup),
+    ("poppy-seeds", "02033", "2.8", Unit::Teaspoon),
+    ("ground-cumin", "02014", "2.1", Unit::Teaspoon),
+    ("cumin-seeds", "02014", "2.1", Unit::Teaspoon),
+    ("ground-coriander", "02013", "1.8", Unit::Teaspoon),
+    ("coriander-seeds", "02013", "1.8", Unit::Teaspoon),
+    ("turmeric", "02043", "3", Unit::Teaspoon),
+    ("paprika", "02028", "2.3", Unit::Teaspoon),
+    ("smoked-paprika", "02028", "2.3", Unit::Teaspoon),
+    ("cayenne-pepper", "02031", "1.8", Unit::Teaspoon),
+    ("chilli-flakes", "02031", "1.8", Unit::Teaspoon),
+    ("ground-ginger", "02021", "1.8", Unit::Teaspoon),
+    ("nutmeg", "02025", "2.2", Unit::Teaspoon),
+    ("ground-cloves", "02011", "2.1", Unit::Teaspoon),
+    ("ground-cardamom", "02006", "2", Unit::Teaspoon),
+    ("allspice", "02001", "1.9", Unit::Teaspoon),
+    ("fennel-seeds", "02018", "2", Unit::Teaspoon),
+    ("caraway-seeds", "02005", "2.1", Unit::Teaspoon),
+    ("dill-seeds", "02016", "2.1", Unit::Teaspoon),
+    ("dried-oregano", "02027", "1", Unit::Teaspoon),
+    ("dried-thyme", "02042", "1", Unit::Teaspoon),
+    ("cream-cheese", "01017", "232", Unit::Cup),
+    ("ricotta", "01036", "246", Unit::Cup),
+    ("feta", "01019", "150", Unit::Cup),
+];
+
+/// Release 28 too: grams of water in 100 g.
+const PUBLISHED_WATER: &[(&str, &str)] = &[
+    ("plain-flour", "11.92"),
+    ("strong-flour", "13.36"),
+    ("wholemeal-flour", "10.74"),
+    ("cake-flour", "12.51"),
+    ("self-raising-flour", "10.59"),
+    ("rye-flour", "10.75"),
+    ("medium-rye-flour", "10.97"),
+    ("buckwheat-flour", "11.15"),
+    ("rice-flour", "11.89"),
+    ("maize-flour", "9.81"),
+    ("polenta", "10.26"),
+    ("chickpea-flour", "10.28"),
+    ("semolina", "12.67"),
+    ("cornflour", "8.32"),
+    ("wheat-bran", "9.89"),
+    ("cream", "57.81"),
+    ("soured-cream", "73.07"),
+    ("coconut-milk", "72.88"),
+    ("soya-drink", "88.05"),
+    ("split-peas", "8.62"),
+    ("lentils", "8.26"),
+    ("red-lentils", "7.82"),
+    ("dried-chickpeas", "7.68"),
+    ("tinned-beans", "68.11"),
+    ("peanuts", "6.5"),
+    ("peanut-butter", "1.23"),
+    ("white-rice", "11.62"),
+    ("brown-rice", "12.37"),
+    ("pearl-barley", "10.09"),
+    ("bulgur", "9"),
+    ("couscous", "8.56"),
+    ("quinoa", "13.28"),
+    ("dried-pasta", "9.9"),
+    ("onion", "89.11"),
+    ("red-onion", "89.11"),
+    ("spring-onion", "89.83"),
+    ("leek", "83"),
+    ("carrot", "88.29"),
+    ("beetroot", "87.58"),
+    ("celeriac", "88"),
+    ("celery", "95.43"),
+    ("white-cabbage", "92.18"),
+    ("cauliflower", "92.07"),
+    ("mushroom", "92.45"),
+    ("parsley", "87.71"),
+    ("walnuts", "4.07"),
+    ("almonds", "4.41"),
+    ("ground-almonds", "4.41"),
+    ("flaked-almonds", "4.41"),
+    ("almond-butter", "1.64"),
+    ("hazelnuts", "5.31"),
+    ("cashews", "5.2"),
+    ("pecans", "3.52"),
+    ("brazil-nuts", "3.42"),
+    ("pistachios", "4.37"),
+    ("macadamias", "1.36"),
+    ("pine-nuts", "2.28"),
+    ("coconut", "46.99"),
+    ("desiccated-coconut", "3"),
+    ("sesame-seeds", "4.69"),
+    ("tahini", "3.05"),
+    ("sunflower-seeds", "4.73"),
+    ("pumpkin-seeds", "5.23"),
+    ("linseeds", "6.96"),
+    ("allspice", "8.46"),
+    ("bay-leaf", "5.44"),
+    ("caraway-seeds", "9.87"),
+    ("ground-cardamom", "8.28"),
+    ("ground-cinnamon", "10.58"),
+    ("ground-cloves", "9.87"),
+    ("coriander-seeds", "8.86"),
+    ("ground-coriander", "8.86"),
+    ("cumin-seeds", "8.06"),
+    ("ground-cumin", "8.06"),
+    ("dill-seeds", "7.7"),
+    ("fennel-seeds", "8.81"),
+    ("ground-ginger", "9.94"),
+    ("nutmeg", "6.23"),
+    ("dried-oregano", "9.93"),
+    ("paprika", "11.24"),
+    ("smoked-paprika", "11.24"),
+    ("black-pepper", "12.46"),
+    ("peppercorns", "12.46"),
+    ("cayenne-pepper", "8.05"),
+    ("chilli-flakes", "8.05"),
+    ("poppy-seeds", "5.95"),
+    ("dried-thyme", "7.79"),
+    ("turmeric", "12.85"),
+    ("cheddar", "37.02"),
+    ("feta", "55.22"),
+    ("ricotta", "71.7"),
+];
+
+/// Release 26 again: grams of one.
 const PUBLISHED_EACH: &[(&str, &str, &str)] = &[
     ("egg", "01123", "50"),
     ("egg-white", "01124", "33"),
@@ -262,17 +419,35 @@ fn items_have_names_in_three_languages() {
 #[test]
 fn household_weights_are_the_published_ones() {
     let pantry = read(ENGLISH);
-    for (key, entry, grams, unit) in PUBLISHED {
-        let item = &pantry[*key];
-        let source = text(item, "source").expect("a source");
-        assert!(source.contains(&format!("density: USDA SR26 {entry}, ")), "`{key}`: {source}");
-        let density = number(key, text(item, "density").expect("a density"), " g/mL");
-        let (weighed, published) = (density * unit.size(Measures::Us), decimal(grams));
-        let off = (weighed.clone() - &published).abs();
-        assert!(off * decimal("100") <= published, "`{key}`: {} g, published {grams} g", weighed.fixed(2));
+    for (release, table) in [("SR26", PUBLISHED), ("SR28", PUBLISHED_28)] {
+        for (key, entry, grams, unit) in table {
+            let item = &pantry[*key];
+            let source = text(item, "source").expect("a source");
+            assert!(source.contains(&format!("density: USDA {release} {entry}")), "`{key}`: {source}");
+            let density = number(key, text(item, "density").expect("a density"), " g/mL");
+            let (weighed, published) = (density * unit.size(Measures::Us), decimal(grams));
+            let off = (weighed.clone() - &published).abs();
+            assert!(off * decimal("100") <= published, "`{key}`: {} g, published {grams} g", weighed.fixed(2));
+        }
+        let states = |item: &&toml::Table| {
+            text(item, "source").is_some_and(|s| s.contains(&format!("density: USDA {release} ")))
+        };
+        let stated = pantry.values().filter(states).count();
+        assert_eq!(stated, table.len(), "a density with a number of {release} that is not checked here");
     }
-    let stated = pantry.values().filter(|item| text(item, "source").is_some_and(|s| s.contains("density: USDA SR26 ")));
-    assert_eq!(stated.count(), PUBLISHED.len(), "a density with an entry's number that is not checked here");
+}
+
+#[test]
+fn water_is_the_published_one() {
+    let pantry = read(ENGLISH);
+    for (key, published) in PUBLISHED_WATER {
+        let item = &pantry[*key];
+        assert!(text(item, "source").is_some_and(|s| s.contains("water: USDA SR28 ")), "`{key}` names no entry");
+        let off = (number(key, text(item, "water").expect("water"), " %") - decimal(published)).abs();
+        assert!(off <= decimal("0.05"), "`{key}`: {} % off {published} %", off.decimal());
+    }
+    let stated = pantry.values().filter(|item| text(item, "source").is_some_and(|s| s.contains("water: USDA SR28 ")));
+    assert_eq!(stated.count(), PUBLISHED_WATER.len(), "a water content with a number that is not checked here");
 }
 
 #[test]
