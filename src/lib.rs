@@ -11,6 +11,8 @@ pub mod exact;
 pub mod locale;
 pub mod measure;
 pub mod model;
+pub mod notes;
+pub mod page;
 pub mod publish;
 pub mod sheet;
 pub mod span;

@@ -1,7 +1,7 @@
 //! How values are written into plain text, Markdown and HTML, whatever a template is called.
 //! Knows no figures and no wording.
 
-use minijinja::{AutoEscape, Environment, Error, Output, State, Value, escape_formatter};
+use minijinja::{AutoEscape, Environment, Error, Output, State, Value};
 
 /// The format that a template writes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -48,7 +48,7 @@ impl Escape {
         match self {
             Self::Plain => text.to_owned(),
             Self::Markdown => markdown(text),
-            Self::Html => minijinja::HtmlEscape(text).to_string(),
+            Self::Html => html(text),
         }
     }
 }
@@ -59,12 +59,14 @@ fn word(piece: &Value) -> Result<Value, Error> {
     if label.is_undefined() { piece.get_attr("author") } else { Ok(label) }
 }
 
+/// minijinja's own HTML escape also hides the slash of "1/2 cup"; ours leaves text readable in the source.
 fn formatter(out: &mut Output, state: &mut State, value: &Value) -> Result<(), Error> {
-    match state.auto_escape() {
-        AutoEscape::Custom(_) if !value.is_safe() => out.write_str(&markdown(&value.to_string())).map_err(Error::from),
-        AutoEscape::Custom(_) => write!(out, "{value}").map_err(Error::from),
-        _ => escape_formatter(out, state, value),
-    }
+    let escaped = match state.auto_escape() {
+        AutoEscape::Html if !value.is_safe() => html(&value.to_string()),
+        AutoEscape::Custom(_) if !value.is_safe() => markdown(&value.to_string()),
+        _ => value.to_string(),
+    };
+    out.write_str(&escaped).map_err(Error::from)
 }
 
 fn markdown(text: &str) -> String {
@@ -74,6 +76,21 @@ fn markdown(text: &str) -> String {
             escaped.push('\\');
         }
         escaped.push(character);
+    }
+    escaped
+}
+
+fn html(text: &str) -> String {
+    let mut escaped = String::with_capacity(text.len());
+    for character in text.chars() {
+        match character {
+            '&' => escaped.push_str("&amp;"),
+            '<' => escaped.push_str("&lt;"),
+            '>' => escaped.push_str("&gt;"),
+            '"' => escaped.push_str("&quot;"),
+            '\'' => escaped.push_str("&#39;"),
+            other => escaped.push(other),
+        }
     }
     escaped
 }

@@ -8,7 +8,8 @@
 //! | `say("key", slot=text)` | a text of the wording |
 //! | `names \| joined` | names as a sentence joins them |
 //! | `phrase \| said` | a phrase of the sheet; its figures marked up in HTML |
-//! | `allergen(id)`, `diet(id)` | what an allergen is called in the channel's region, and a diet |
+//! | `"key" \| worded` | a text of the wording that has no slots |
+//! | `id \| allergen`, `id \| diet` | what an allergen is called in the channel's region, and a diet |
 
 mod escape;
 
@@ -79,10 +80,12 @@ impl Voice<'_> {
         let locale = self.locale.clone();
         environment.add_filter("joined", move |names: Vec<String>| locale.list(&names));
         environment.add_filter("said", move |phrase: Value| escape.phrase(&phrase));
-        let (locale, region) = (self.locale.clone(), region_id(self.region));
-        environment.add_function("allergen", move |id: &str| known(locale.allergen(id, region), "allergen", id));
         let locale = self.locale.clone();
-        environment.add_function("diet", move |id: &str| known(locale.diet(id), "diet", id));
+        environment.add_filter("worded", move |key: &str| wording(key).map(|key| locale.text(key)));
+        let (locale, region) = (self.locale.clone(), region_id(self.region));
+        environment.add_filter("allergen", move |id: &str| known(locale.allergen(id, region), "allergen", id));
+        let locale = self.locale.clone();
+        environment.add_filter("diet", move |id: &str| known(locale.diet(id), "diet", id));
         environment.add_global("language", self.locale.tag().to_owned());
         environment.add_global("region", region_id(self.region));
         Ok(environment)
@@ -91,15 +94,13 @@ impl Voice<'_> {
 
 /// A text of the wording with its slots filled.
 fn say(locale: &Locale, key: &str, slots: &Kwargs) -> Result<String, Error> {
-    let bad = |message: String| Error::new(ErrorKind::InvalidOperation, message);
-    let key = Key::parse(key).ok_or_else(|| bad(format!("there is no wording called `{key}`")))?;
+    let key = wording(key)?;
     let mut text = String::new();
     for slice in locale.slices(key) {
         match slice {
             crate::locale::Slice::Text(piece) => text.push_str(piece),
             crate::locale::Slice::Slot(name) => {
-                let value: Value =
-                    slots.get(name).map_err(|_| bad(format!("`{}` needs the slot `{name}`", key.id())))?;
+                let value: Value = slots.get(name).map_err(|_| bad(format!("`{}` needs `{name}`", key.id())))?;
                 text.push_str(&value.to_string());
             }
         }
@@ -108,8 +109,16 @@ fn say(locale: &Locale, key: &str, slots: &Kwargs) -> Result<String, Error> {
     Ok(text)
 }
 
+fn wording(key: &str) -> Result<Key, Error> {
+    Key::parse(key).ok_or_else(|| bad(format!("there is no wording called `{key}`")))
+}
+
+fn bad(message: String) -> Error {
+    Error::new(ErrorKind::InvalidOperation, message)
+}
+
 fn known(name: Option<&'static str>, what: &str, id: &str) -> Result<&'static str, Error> {
-    name.ok_or_else(|| Error::new(ErrorKind::InvalidOperation, format!("there is no {what} called `{id}`")))
+    name.ok_or_else(|| bad(format!("there is no {what} called `{id}`")))
 }
 
 /// The region's id in the sources.
