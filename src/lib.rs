@@ -4,6 +4,7 @@
 //! The floors and what each may import are in DEVELOPERS.md and held by `tests/architecture.rs`.
 
 pub mod batch;
+pub mod cards;
 pub mod cost;
 pub mod diag;
 pub mod draw;

@@ -17,6 +17,12 @@ impl Figure {
         Self { text }
     }
 
+    /// A figure of a made-up sheet.
+    #[cfg(test)]
+    pub(crate) fn made_up(text: &str) -> Self {
+        Self::mint(text.to_owned())
+    }
+
     /// The shown text, such as `180 g` or `€0.06–0.07`.
     pub fn text(&self) -> &str {
         &self.text

@@ -147,7 +147,7 @@ impl Theme {
     }
 }
 
-/// What a plate's artwork keeps free around its body, and where its rail stands, in its own units.
+/// What a plate's artwork keeps free around its body, and where its rail stands, in units.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Margins {
     /// Left of the body.
@@ -158,6 +158,10 @@ pub struct Margins {
     pub right: f32,
     /// Below it.
     pub bottom: f32,
+    /// From the body's left edge to the rail's: negative where the rail stands before it.
+    pub rail_x: f32,
+    /// The rail's width; 0 without a rail.
+    pub rail_width: f32,
     /// The least width of the whole plate.
     pub least_width: f32,
     /// The least height of the whole plate.

@@ -76,7 +76,10 @@ impl Template {
 
     pub(super) fn margins(&self) -> Margins {
         let body = self.slot("body").unwrap_or_default();
+        let rail = self.slot("rail");
         Margins {
+            rail_x: rail.map_or(0.0, |rail| rail.x - body.x),
+            rail_width: rail.map_or(0.0, |rail| rail.w),
             left: body.x,
             top: body.y,
             right: self.size.0 - body.right(),

@@ -1,0 +1,27 @@
+//! The contact sheet: every card of a deck, small, over a plain picture. Must not know what is on them.
+
+use crate::draw::{Colour, DrawError, Raster, over_colour, over_raster, shrink};
+
+/// Every card, reduced and laid out in rows on a plain mid grey, in the order given.
+///
+/// # Errors
+/// [`DrawError::BadSize`] for no cards at all, or ones too small to be reduced.
+pub fn contact_sheet(cards: &[Raster]) -> Result<Raster, DrawError> {
+    let first = cards.first().ok_or(DrawError::BadSize { width: 0, height: 0 })?;
+    let (width, height) = (first.width(), first.height());
+    // As wide as two full-HD pictures' quarter: large enough to read headings, small enough to open anywhere.
+    let columns = if width > height { 4 } else { 8 }.min(cards.len() as u32);
+    let small_width = (if width > height { 480 } else { 240 }).min(width);
+    let small_height = (small_width * height / width).max(1);
+    let gap = 12;
+    let rows = (cards.len() as u32).div_ceil(columns);
+    let sheet = Raster::new(gap + columns * (small_width + gap), gap + rows * (small_height + gap))?;
+    let mut sheet = over_colour(&sheet, Colour::rgb(58, 58, 58));
+    for (index, card) in cards.iter().enumerate() {
+        let small = over_colour(&shrink(card, small_width, small_height)?, Colour::MID_GREY);
+        let (column, row) = (index as u32 % columns, index as u32 / columns);
+        let (x, y) = (gap + column * (small_width + gap), gap + row * (small_height + gap));
+        over_raster(&mut sheet, &small, x as i32, y as i32);
+    }
+    Ok(sheet)
+}

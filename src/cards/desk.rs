@@ -1,0 +1,290 @@
+//! What every card is made with: the sheet, the theme, the frame and the wording, and text set with them.
+//! Must not know any one card.
+
+use std::sync::Arc;
+
+use crate::draw::{Align, Colour, DrawError, Rect, TextBlock, TextRun, TextSpec, layout};
+use crate::locale::{Key, Locale, Slice};
+use crate::model::Frame;
+use crate::sheet::{Figure, Label, Phrase, Piece, Sheet};
+use crate::theme::{Face, Ink, Margins, Palette, Plate, Theme};
+
+/// A card's maker's desk.
+pub(super) struct Desk<'a> {
+    pub(super) sheet: &'a Sheet,
+    pub(super) theme: &'a Theme,
+    pub(super) frame: &'a Frame,
+    pub(super) locale: &'a Locale,
+    /// Pixels of the frame's shorter side.
+    pub(super) side: u32,
+    /// Where paint may be: one pixel clear of the safe area's line.
+    pub(super) safe: Rect,
+}
+
+/// Text laid out, measured by its capitals.
+#[derive(Clone, Debug)]
+pub(super) struct Set {
+    pub(super) block: Arc<TextBlock>,
+    /// Height of a capital.
+    pub(super) cap: f32,
+    /// From the top of the first line's capitals to the last baseline.
+    pub(super) height: f32,
+    /// Width of the widest line.
+    pub(super) width: f32,
+}
+
+/// How a text may be set.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Room {
+    /// Width of the lines; `None` for one line as wide as it needs.
+    pub(super) width: Option<f32>,
+    /// The most lines.
+    pub(super) lines: usize,
+    pub(super) align: Align,
+    /// From baseline to baseline, in capitals.
+    pub(super) pitch: f32,
+}
+
+impl Room {
+    /// One line, as wide as it needs.
+    pub(super) const LINE: Self = Self { width: None, lines: 1, align: Align::Start, pitch: 1.8 };
+
+    /// Lines of that width.
+    pub(super) fn lines(width: f32, lines: usize) -> Self {
+        Self { width: Some(width), lines, ..Self::LINE }
+    }
+
+    /// The same with lines closer together, for headings.
+    pub(super) fn tight(self) -> Self {
+        Self { pitch: 1.66, ..self }
+    }
+}
+
+impl<'a> Desk<'a> {
+    pub(super) fn new(sheet: &'a Sheet, theme: &'a Theme, frame: &'a Frame, locale: &'a Locale) -> Self {
+        let safe = Rect::from_edges(
+            (frame.safe.left + 1) as f32,
+            (frame.safe.top + 1) as f32,
+            frame.width.saturating_sub(frame.safe.right + 1) as f32,
+            frame.height.saturating_sub(frame.safe.bottom + 1) as f32,
+        );
+        Self { sheet, theme, frame, locale, side: frame.width.min(frame.height), safe }
+    }
+
+    /// Pixels in a unit of artwork: 1080 to the shorter side.
+    pub(super) fn unit(&self) -> f32 {
+        self.side as f32 / 1080.0
+    }
+
+    /// Whether there is room beside a panel: the safe area is well wider than a panel of one column.
+    pub(super) fn is_wide(&self) -> bool {
+        self.safe.w > 1.25 * self.side as f32
+    }
+
+    pub(super) fn colours(&self) -> &'a Palette {
+        &self.theme.tokens().colour
+    }
+
+    /// A distance of the theme, in pixels.
+    pub(super) fn px(&self, share: f32) -> f32 {
+        (share * self.side as f32).round()
+    }
+
+    pub(super) fn gap(&self) -> f32 {
+        self.px(self.theme.tokens().space.gap)
+    }
+
+    pub(super) fn block(&self) -> f32 {
+        self.px(self.theme.tokens().space.block)
+    }
+
+    /// A plate's margins in pixels.
+    pub(super) fn margins(&self, plate: Plate) -> Margins {
+        let (margins, unit) = (self.theme.margins(plate), self.unit());
+        Margins {
+            left: margins.left * unit,
+            top: margins.top * unit,
+            right: margins.right * unit,
+            bottom: margins.bottom * unit,
+            rail_x: margins.rail_x * unit,
+            rail_width: margins.rail_width * unit,
+            least_width: margins.least_width * unit,
+            least_height: margins.least_height * unit,
+        }
+    }
+
+    /// The most that a plate's body may measure.
+    pub(super) fn most(&self, plate: Plate) -> (f32, f32) {
+        let margins = self.margins(plate);
+        ((self.safe.w - margins.left - margins.right).floor(), (self.safe.h - margins.top - margins.bottom).floor())
+    }
+
+    /// The width of a plate's body that leaves the picture beside it: all of it where there is no room beside.
+    pub(super) fn column(&self, plate: Plate) -> f32 {
+        let most = self.most(plate).0;
+        if self.is_wide() { most.min(1.02 * self.side as f32) } else { most }
+    }
+
+    pub(super) fn ink(&self, face: &'a Face, step: f32) -> Ink<'a> {
+        Ink::new(face, self.side, step, self.colours().ink)
+    }
+
+    pub(super) fn hero(&self, step: f32) -> Ink<'a> {
+        self.ink(&self.theme.tokens().style.hero, step)
+    }
+
+    pub(super) fn display(&self, step: f32) -> Ink<'a> {
+        self.ink(&self.theme.tokens().style.display, step)
+    }
+
+    pub(super) fn name(&self, step: f32) -> Ink<'a> {
+        self.ink(&self.theme.tokens().style.name, step)
+    }
+
+    pub(super) fn amount(&self, step: f32) -> Ink<'a> {
+        self.ink(&self.theme.tokens().style.amount, step)
+    }
+
+    pub(super) fn note(&self) -> Ink<'a> {
+        self.ink(&self.theme.tokens().style.note, 0.0).coloured(self.colours().soft)
+    }
+
+    pub(super) fn label(&self) -> Ink<'a> {
+        self.ink(&self.theme.tokens().style.label, 0.0).coloured(self.colours().soft)
+    }
+
+    /// Sets a phrase.
+    pub(super) fn set(&self, phrase: &Phrase, ink: Ink<'_>, room: Room) -> Result<Set, DrawError> {
+        self.set_runs(&[(phrase, ink)], room)
+    }
+
+    /// Sets phrases of several inks on the same lines; the first is measured.
+    pub(super) fn set_runs(&self, runs: &[(&Phrase, Ink<'_>)], room: Room) -> Result<Set, DrawError> {
+        let cap = runs.first().map_or(0.0, |(_, ink)| ink.cap);
+        let pitch = (cap * room.pitch).round();
+        let spec = TextSpec {
+            runs: runs.iter().map(|(phrase, ink)| TextRun { text: bound(phrase), style: ink.style() }).collect(),
+            max_width: room.width,
+            align: room.align,
+            line_height: pitch as u32,
+            max_lines: Some(room.lines),
+            balance: room.lines > 1,
+        };
+        let block = layout(self.theme.fonts(), &spec)?;
+        let height = cap + pitch * (block.line_count().max(1) - 1) as f32;
+        Ok(Set { width: block.width().ceil(), height: height.round(), cap: cap.round(), block: Arc::new(block) })
+    }
+
+    /// Sets a phrase at the largest size of its face at which it fits.
+    pub(super) fn set_large(
+        &self,
+        phrase: &Phrase,
+        face: &'a Face,
+        colour: Colour,
+        room: Room,
+    ) -> Result<Set, DrawError> {
+        let at = |step: f32| self.set(phrase, self.ink(face, step).coloured(colour), room);
+        STEPS.iter().map(|&step| at(step)).find(|set| !is_misfit(set)).unwrap_or_else(|| at(1.0))
+    }
+
+    /// Wording with its slots filled.
+    pub(super) fn say(&self, key: Key, slots: &[(&str, Phrase)]) -> Phrase {
+        let mut phrase = Phrase::new();
+        for slice in self.locale.slices(key) {
+            match slice {
+                Slice::Text(text) => push_wording(&mut phrase, text),
+                Slice::Slot(name) => {
+                    for piece in slots.iter().filter(|(slot, _)| *slot == name).flat_map(|(_, filled)| filled.pieces())
+                    {
+                        phrase.push(piece.clone());
+                    }
+                }
+            }
+        }
+        phrase
+    }
+}
+
+/// Steps from a face's full size to its least.
+pub(super) const STEPS: [f32; 4] = [0.0, 0.34, 0.67, 1.0];
+
+pub(super) fn is_misfit<T>(result: &Result<T, DrawError>) -> bool {
+    result.as_ref().is_err_and(DrawError::is_misfit)
+}
+
+/// Wording holds no digits, as a test of the language files holds.
+fn push_wording(phrase: &mut Phrase, text: &str) {
+    if let Some(label) = Label::new(text) {
+        phrase.push(Piece::Label(label));
+    }
+}
+
+pub(super) fn figure(figure: &Figure) -> Phrase {
+    Phrase::new().figure(figure)
+}
+
+pub(super) fn author(text: &str) -> Phrase {
+    Phrase::new().author(text)
+}
+
+/// Phrases with a mark between them.
+pub(super) fn joined(phrases: &[Phrase], mark: &str) -> Phrase {
+    let mut all = Phrase::new();
+    for phrase in phrases.iter().filter(|phrase| !phrase.is_empty()) {
+        if !all.is_empty() {
+            push_wording(&mut all, mark);
+        }
+        for piece in phrase.pieces() {
+            all.push(piece.clone());
+        }
+    }
+    all
+}
+
+/// A phrase's text with its figures held together.
+fn bound(phrase: &Phrase) -> String {
+    phrase
+        .pieces()
+        .iter()
+        .map(|piece| match piece {
+            Piece::Figure(figure) => bound_figure(figure.text()),
+            Piece::Label(label) => label.text().to_owned(),
+            Piece::Author(text) => text.clone(),
+        })
+        .collect()
+}
+
+/// A figure that breaks only between two plain words, never beside a number or a sign.
+fn bound_figure(text: &str) -> String {
+    const JOINER: char = '\u{2060}';
+    let plain =
+        |word: Option<&str>| word.is_some_and(|word| word.chars().count() > 3 && word.chars().all(char::is_alphabetic));
+    let words: Vec<&str> = text.split(' ').collect();
+    let mut bound = String::new();
+    for (index, word) in words.iter().enumerate() {
+        if index > 0 {
+            let loose = plain(Some(words[index - 1])) && plain(Some(word));
+            bound.push(if loose { ' ' } else { '\u{a0}' });
+        }
+        let digits = word.chars().any(char::is_numeric);
+        for ch in word.chars() {
+            bound.push(ch);
+            if digits && matches!(ch, '-' | '–' | '/' | '—' | '%') {
+                bound.push(JOINER);
+            }
+        }
+    }
+    bound
+}
+
+#[cfg(test)]
+mod tests {
+    use super::bound_figure;
+
+    #[test]
+    fn figures_hold_together_and_their_words_may_part() {
+        assert_eq!(bound_figure("1 cup + 2 tbsp"), "1\u{a0}cup\u{a0}+\u{a0}2\u{a0}tbsp");
+        assert_eq!(bound_figure("18–20 sweetcorn puffs"), "18–\u{2060}20\u{a0}sweetcorn puffs");
+        assert_eq!(bound_figure("to taste"), "to\u{a0}taste");
+    }
+}

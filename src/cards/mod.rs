@@ -1,0 +1,123 @@
+//! The cards: a sheet, a theme and a frame become a deck of named scenes, in running order.
+//!
+//! Owns what stands on each card and how it is fitted. Must not know the disk, other outputs, or how a figure came about:
+//! it shows what the sheet says.
+
+mod callout;
+mod caution;
+mod closing;
+mod contact;
+mod cost;
+mod desk;
+mod pile;
+mod ratio;
+mod steps;
+mod table;
+mod title;
+mod variant;
+mod weigh;
+
+#[cfg(test)]
+mod fixture;
+#[cfg(test)]
+mod tests;
+
+pub use contact::contact_sheet;
+
+use std::fmt;
+
+use crate::draw::{DrawError, Scene};
+use crate::locale::Locale;
+use crate::model::Frame;
+use crate::sheet::Sheet;
+use crate::theme::Theme;
+use desk::Desk;
+
+/// A card of a deck.
+#[derive(Clone, Debug)]
+pub struct Card {
+    /// Its place in the running order and its name, such as `03-reveal-01`: a file name without its ending.
+    pub name: String,
+    /// What it shows.
+    pub scene: Scene,
+}
+
+/// A card that could not be made.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CardError {
+    /// The card's name without its number, such as `weigh-out`.
+    pub card: String,
+    /// Why.
+    pub error: DrawError,
+}
+
+impl fmt::Display for CardError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "card `{}`: {}", self.card, self.error)
+    }
+}
+
+impl std::error::Error for CardError {}
+
+/// What the makers of cards add to: cards in running order, and what went wrong.
+#[derive(Default)]
+struct Stack {
+    cards: Vec<(String, Scene)>,
+    errors: Vec<CardError>,
+}
+
+impl Stack {
+    /// Adds one card, or why there is none.
+    fn put(&mut self, name: String, made: Result<Scene, DrawError>) {
+        match made {
+            Ok(mut scene) => {
+                scene.name.clone_from(&name);
+                self.cards.push((name, scene));
+            }
+            Err(error) => self.errors.push(CardError { card: name, error }),
+        }
+    }
+
+    /// Adds the pages of a card: numbered where there are several.
+    fn put_pages(&mut self, name: &str, made: Result<Vec<Scene>, DrawError>) {
+        match made {
+            Ok(scenes) if scenes.len() == 1 => {
+                scenes.into_iter().for_each(|scene| self.put(name.to_owned(), Ok(scene)))
+            }
+            Ok(scenes) => {
+                for (index, scene) in scenes.into_iter().enumerate() {
+                    self.put(format!("{name}-{}", index + 1), Ok(scene));
+                }
+            }
+            Err(error) => self.put(name.to_owned(), Err(error)),
+        }
+    }
+}
+
+/// Every card of a recipe for one frame, in running order.
+///
+/// All paint is inside the frame's safe area, one pixel clear of its line.
+///
+/// # Errors
+/// Every card that can't be made, with its reason: a character that no font of the theme has, or a text too long for its
+/// place even at the least size.
+pub fn deck(sheet: &Sheet, theme: &Theme, frame: &Frame, locale: &Locale) -> Result<Vec<Card>, Vec<CardError>> {
+    let desk = Desk::new(sheet, theme, frame, locale);
+    let mut stack = Stack::default();
+    title::cards(&desk, &mut stack);
+    weigh::cards(&desk, &mut stack);
+    callout::cards(&desk, &mut stack);
+    // What to take care of comes before it is done.
+    caution::cards(&desk, &mut stack);
+    steps::cards(&desk, &mut stack);
+    cost::cards(&desk, &mut stack);
+    ratio::cards(&desk, &mut stack);
+    variant::cards(&desk, &mut stack);
+    closing::cards(&desk, &mut stack);
+    if !stack.errors.is_empty() {
+        return Err(stack.errors);
+    }
+    let digits = stack.cards.len().to_string().len().max(2);
+    let numbered = stack.cards.into_iter().enumerate();
+    Ok(numbered.map(|(index, (name, scene))| Card { name: format!("{:0digits$}-{name}", index + 1), scene }).collect())
+}

@@ -1,0 +1,84 @@
+//! The ratio table: every line's percent and its amounts at several sizes of the batch, this one marked.
+
+use super::Stack;
+use super::desk::{Desk, author, figure};
+use super::pile::scene;
+use super::table::{self, Area, Cell, Kind, Look, Row, State};
+use super::weigh::{area, heading};
+use crate::draw::{DrawError, Scene};
+use crate::locale::Key;
+use crate::sheet::{PartFigures, Phrase};
+use crate::theme::Plate;
+
+pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
+    if desk.sheet.ladder.is_empty() {
+        return;
+    }
+    let mut pages = Vec::new();
+    for (index, part) in desk.sheet.parts.iter().enumerate() {
+        match part_pages(desk, index, part) {
+            Ok(made) => pages.extend(made),
+            Err(error) => return stack.put("ratio".to_owned(), Err(error)),
+        }
+    }
+    stack.put_pages("ratio", Ok(pages));
+}
+
+fn part_pages(desk: &Desk<'_>, index: usize, part: &PartFigures) -> Result<Vec<Scene>, DrawError> {
+    let ladder = &desk.sheet.ladder;
+    let rows: Vec<Row> = part
+        .lines
+        .iter()
+        .enumerate()
+        .map(|(at, line)| {
+            let percent = line.percent.as_ref().map(figure).unwrap_or_default();
+            let mut cells = vec![Cell::new(percent, Look::Accent)];
+            let amounts: Vec<&crate::sheet::Figure> =
+                ladder.iter().filter_map(|rung| rung.amounts.get(index).and_then(|part| part.get(at))).collect();
+            let same = amounts.windows(2).all(|pair| pair[0] == pair[1]);
+            for (rung, amount) in ladder.iter().zip(&amounts) {
+                // An amount that is the same at every size, such as "to taste", is said once.
+                let said = !same || rung.own;
+                let look = if rung.own { Look::Amount } else { Look::Beside };
+                cells.push(Cell::new(if said { figure(amount) } else { Phrase::new() }, look));
+            }
+            Row::line(author(&line.name), cells)
+        })
+        .collect();
+    let words = desk.say(Key::Ratio, &[]);
+    let remark = part.title.as_ref().map(|title| author(title));
+    let room = area(desk, desk.display(0.0).cap + desk.block());
+    let room = Area { narrow: room.wide, columns: false, ..room };
+    let head = head(desk);
+    let mut table = table::fit(desk, &rows, Some(&head), room)?;
+    let width = table.pages.iter().map(|page| page.width).fold(0.0, f32::max);
+    let above = heading(desk, &words, remark.as_ref(), width)?;
+    if above.height > desk.display(0.0).cap {
+        let taken = above.height + desk.block();
+        table = table::fit(desk, &rows, Some(&head), Area { height: area(desk, taken).height, ..room })?;
+    }
+    (0..table.pages.len())
+        .map(|page| {
+            let mut pile = above.clone();
+            pile.below(&table.draw(desk, page, &|_| State::Shown)?, desk.block());
+            let mut scene = scene(desk, "", Plate::List, &pile, (0.0, 0.0))?;
+            scene.title = words.text();
+            Ok(scene)
+        })
+        .collect()
+}
+
+/// The sizes: the basis of each, or what it makes.
+fn head(desk: &Desk<'_>) -> Row {
+    let ladder = &desk.sheet.ladder;
+    let based = ladder.iter().all(|rung| rung.basis.is_some());
+    let mut cells = vec![Cell::new(desk.say(Key::HeadPercent, &[]), Look::Beside)];
+    for rung in ladder {
+        let size = if based { &rung.basis } else { &rung.pieces };
+        let look = if rung.own { Look::Accent } else { Look::Amount };
+        cells.push(Cell::new(size.as_ref().map(figure).unwrap_or_default(), look));
+    }
+    let names = &desk.sheet.yields.basis_names;
+    let name = if based && !names.is_empty() { author(&desk.locale.list(names)) } else { desk.say(Key::HeadItem, &[]) };
+    Row { kind: Kind::Head, ..Row::line(name, cells) }
+}

@@ -1,0 +1,206 @@
+//! Steps and waits: what a step says on screen, the amounts it takes, its times, heats and sizes; and a card for the
+//! longest rest of a step.
+
+use super::Stack;
+use super::desk::{Desk, Room, STEPS, author, figure};
+use super::pile::{Pile, scene};
+use crate::draw::{Art, DrawError, Rect, Scene};
+use crate::exact::Dimension;
+use crate::locale::Key;
+use crate::sheet::{Figure, MeasureFigures, Phrase, StepFigures, UseFigures};
+use crate::theme::{Drawing, Plate};
+use std::sync::Arc;
+
+pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
+    for (index, step) in desk.sheet.steps.iter().enumerate() {
+        let number = step.number.text();
+        stack.put_pages(&format!("step-{number}"), pages(desk, index, step));
+        if let Some(wait) = &step.wait {
+            stack.put(format!("wait-{number}"), waiting(desk, step, wait));
+        }
+    }
+}
+
+/// A step's pictures: as few as hold all of its chips.
+fn pages(desk: &Desk<'_>, index: usize, step: &StepFigures) -> Result<Vec<Scene>, DrawError> {
+    let chips = chips(step);
+    let most = chips.len().max(1);
+    let mut last = None;
+    for count in 1..=most {
+        for size in STEPS {
+            let made: Result<Vec<Scene>, DrawError> = (0..count)
+                .map(|page| {
+                    let at = |page: usize| (chips.len() * page).div_ceil(count);
+                    picture(desk, index, step, &chips[at(page)..at(page + 1)], size)
+                })
+                .collect();
+            match made {
+                Err(error) if error.is_misfit() || matches!(error, DrawError::BadSize { .. }) => last = Some(error),
+                made => return made,
+            }
+        }
+    }
+    Err(last.unwrap_or(DrawError::BadSize { width: desk.frame.width, height: desk.frame.height }))
+}
+
+fn picture(
+    desk: &Desk<'_>,
+    index: usize,
+    step: &StepFigures,
+    chips: &[Chip<'_>],
+    size: f32,
+) -> Result<Scene, DrawError> {
+    let colours = desk.colours();
+    let style = &desk.theme.tokens().style;
+    let width = desk.column(Plate::List) * if desk.is_wide() { 1.12 } else { 1.0 };
+    let number = desk.set(&figure(&step.number), desk.hero(size).coloured(colours.accent), Room::LINE)?;
+    let beside = number.width + desk.block();
+    let room = (width - beside).floor();
+
+    let mut words = Pile::new();
+    if step.card.text() != step.title.text() {
+        let title = desk.set(&step.title, desk.label(), Room::lines(room, 2))?;
+        words.text(&title, 0.0, 0.0);
+        words.height += desk.gap() * 1.4;
+    }
+    let said = desk.set_large(&step.card, &style.display, colours.ink, Room::lines(room, 4).tight())?;
+    let y = words.height;
+    words.text(&said, 0.0, y);
+
+    let mut pile = Pile::new();
+    pile.text(&number, 0.0, 0.0);
+    pile.add(&words, beside, 0.0);
+    pile.height = pile.height.max(number.cap);
+    if !chips.is_empty() {
+        let (left, room) = if desk.is_wide() { (beside, room) } else { (0.0, width) };
+        let flow = flow(desk, chips, room, size)?;
+        pile.add(&flow, left, pile.height + desk.block());
+    }
+    let mut pile = on_rail(desk, pile, index);
+    pile.width = pile.width.max(if desk.is_wide() { width } else { 0.0 });
+    let mut scene = scene(desk, "", Plate::List, &pile, (0.0, 0.0))?;
+    scene.title = format!("{}: {}", step.title.text(), step.card.text());
+    Ok(scene)
+}
+
+/// The pile with a mark for each step beside it: those done, this one, those to come.
+fn on_rail(desk: &Desk<'_>, content: Pile, now: usize) -> Pile {
+    let margins = desk.margins(Plate::List);
+    let count = desk.sheet.steps.len();
+    let height = content.height.max(count as f32 * margins.rail_width * 0.5);
+    let mut pile = Pile::new();
+    let rail = Rect::new(margins.rail_x, 0.0, margins.rail_width, height);
+    pile.art(desk.theme.drawing(Drawing::Rail), rail);
+    for at in 0..count {
+        let mark = match at.cmp(&now) {
+            std::cmp::Ordering::Less => Drawing::MarkPast,
+            std::cmp::Ordering::Equal => Drawing::MarkNow,
+            std::cmp::Ordering::Greater => Drawing::MarkNext,
+        };
+        let (top, bottom) = (height * at as f32 / count as f32, height * (at + 1) as f32 / count as f32);
+        pile.drawing(desk.theme.drawing(mark), Rect::from_edges(rail.x, top, rail.right(), bottom));
+    }
+    pile.add(&content, 0.0, ((height - content.height) / 2.0).floor());
+    pile.height = height;
+    pile
+}
+
+/// A measure or an amount on a step.
+enum Chip<'a> {
+    Use(&'a UseFigures),
+    Measure(&'a MeasureFigures),
+}
+
+/// What a step takes and its measures, each once; what its card already says is not said again.
+fn chips(step: &StepFigures) -> Vec<Chip<'_>> {
+    let said = step.card.text();
+    let mut shown: Vec<&str> = Vec::new();
+    let mut chips: Vec<Chip<'_>> = step.uses.iter().map(Chip::Use).collect();
+    for measure in &step.measures {
+        let text = measure.shown.text();
+        if !said.contains(text) && !shown.contains(&text) {
+            shown.push(text);
+            chips.push(Chip::Measure(measure));
+        }
+    }
+    chips
+}
+
+/// Chips in lines.
+fn flow(desk: &Desk<'_>, chips: &[Chip<'_>], width: f32, size: f32) -> Result<Pile, DrawError> {
+    let gap = (desk.gap() * 0.8).round();
+    let mut pile = Pile::new();
+    let (mut x, mut y, mut line) = (0.0_f32, 0.0, 0.0_f32);
+    for chip in chips {
+        let drawn = draw_chip(desk, chip, width, size)?;
+        if x > 0.0 && x + drawn.width > width {
+            (x, y, line) = (0.0, y + line + gap, 0.0);
+        }
+        pile.add(&drawn, x, y);
+        x += drawn.width + gap;
+        line = line.max(drawn.height);
+    }
+    Ok(pile)
+}
+
+fn draw_chip(desk: &Desk<'_>, chip: &Chip<'_>, width: f32, size: f32) -> Result<Pile, DrawError> {
+    let (space, colours) = (&desk.theme.tokens().space, desk.colours());
+    let pad = desk.px(space.chip);
+    let (icon, phrase) = match chip {
+        Chip::Use(used) => (None, (figure(&used.amount), Some(author(&used.name)))),
+        Chip::Measure(measure) => (Some(icon(desk, measure.dimension)), (figure(&measure.shown), None)),
+    };
+    let amount = desk.amount(size).coloured(colours.on_chip);
+    let name = desk.name(size).coloured(colours.on_chip);
+    let side = (amount.cap * 1.35).round();
+    let left = if icon.is_some() { side + (pad * 0.6).round() } else { 0.0 };
+    let room = Room::lines(width - left - 2.2 * pad, 2);
+    let set = match &phrase.1 {
+        Some(words) => {
+            let words = super::desk::joined(&[Phrase::new(), words.clone()], "");
+            let spaced = Phrase::new().author(" ");
+            desk.set_runs(&[(&phrase.0, amount), (&spaced, name), (&words, name)], room)?
+        }
+        None => desk.set(&phrase.0, amount, room)?,
+    };
+    let mut pile = Pile::new();
+    let (w, h) = (left + set.width + 2.2 * pad, set.height + 2.0 * pad);
+    pile.rect(Rect::new(0.0, 0.0, w, h), desk.px(space.radius), colours.chip);
+    if let Some(icon) = icon {
+        pile.drawing(icon, Rect::new((pad * 0.9).round(), ((h - side) / 2.0).round(), side, side));
+    }
+    pile.text(&set, left + (pad * 1.1).round(), pad);
+    (pile.width, pile.height) = (w.ceil(), h.ceil());
+    Ok(pile)
+}
+
+fn icon<'a>(desk: &Desk<'a>, dimension: Dimension) -> &'a Arc<Art> {
+    desk.theme.drawing(match dimension {
+        Dimension::Duration => Drawing::Time,
+        Dimension::Temperature => Drawing::Heat,
+        Dimension::Length => Drawing::Size,
+        Dimension::Weight | Dimension::Volume | Dimension::Percent | Dimension::Count => Drawing::Amount,
+    })
+}
+
+fn waiting(desk: &Desk<'_>, step: &StepFigures, wait: &Figure) -> Result<Scene, DrawError> {
+    let (style, colours) = (&desk.theme.tokens().style, desk.colours());
+    let clock = (0.23 * desk.side as f32).round();
+    let beside = clock + desk.block();
+    let width = desk.column(Plate::Plain) - beside;
+    let mut words = Pile::new();
+    let label = desk.set(&desk.say(Key::Wait, &[]), desk.label().coloured(colours.accent), Room::lines(width, 2))?;
+    words.text(&label, 0.0, 0.0);
+    let time = desk.set_large(&figure(wait), &style.hero, colours.ink, Room::lines(width, 2).tight())?;
+    words.text(&time, 0.0, words.height + desk.block());
+    let title = desk.set(&step.title, desk.name(0.0), Room::lines(width, 3))?;
+    words.text(&title, 0.0, words.height + desk.block());
+    let mut pile = Pile::new();
+    let height = words.height.max(clock);
+    pile.drawing(desk.theme.drawing(Drawing::Clock), Rect::new(0.0, ((height - clock) / 2.0).floor(), clock, clock));
+    pile.add(&words, beside, ((height - words.height) / 2.0).floor());
+    (pile.width, pile.height) = (pile.width.max(beside), height);
+    let mut scene = scene(desk, "", Plate::Plain, &pile, (0.0, 0.0))?;
+    scene.title = format!("{}, {}", wait.text(), step.title.text());
+    Ok(scene)
+}

@@ -1,0 +1,509 @@
+//! Tables of rows: names at the left, figures right-aligned in columns, marks on a rail; fitted to the room there is by
+//! a second column, then smaller type, then more pages. Must not know what the figures mean.
+
+use super::desk::{Desk, Room, STEPS, Set};
+use super::pile::Pile;
+use crate::draw::{Colour, DrawError, Rect};
+use crate::sheet::Phrase;
+use crate::theme::{Drawing, Ink, Plate};
+
+/// What a row is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Kind {
+    /// One of the listed things.
+    Line,
+    /// The sum of what stands above: a strong rule, heavier type.
+    Total,
+    /// A result below the sum.
+    Extra,
+    /// The heads of the columns, repeated on every column of rows.
+    Head,
+}
+
+/// A row of a table.
+#[derive(Clone, Debug)]
+pub(super) struct Row {
+    pub(super) kind: Kind,
+    pub(super) name: Phrase,
+    /// A quiet remark below the name.
+    pub(super) aside: Option<Phrase>,
+    /// Figures, right-aligned, one a column.
+    pub(super) cells: Vec<Cell>,
+    /// Length of its bar in thousandths.
+    pub(super) bar: Option<u16>,
+    /// Whether its mark on the rail is one of what is there, rather than of what is missing.
+    pub(super) there: bool,
+}
+
+/// A figure in a row.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Cell {
+    pub(super) text: Phrase,
+    pub(super) look: Look,
+}
+
+/// How a cell is set.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum Look {
+    /// As the amount it is.
+    #[default]
+    Amount,
+    /// A figure beside it: lighter.
+    Beside,
+    /// What counts most.
+    Accent,
+    /// What no longer holds: quiet and struck through.
+    Struck,
+}
+
+impl Cell {
+    pub(super) fn new(text: Phrase, look: Look) -> Self {
+        Self { text, look }
+    }
+}
+
+impl Row {
+    pub(super) fn line(name: Phrase, cells: Vec<Cell>) -> Self {
+        Self { kind: Kind::Line, name, aside: None, cells, bar: None, there: true }
+    }
+}
+
+/// How a row stands on one picture.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum State {
+    /// It is there.
+    Shown,
+    /// It is what is being added.
+    Now,
+    /// It is to come: its place is kept.
+    ToCome,
+}
+
+/// A row's texts, laid out.
+#[derive(Clone, Debug)]
+struct Laid {
+    name: Set,
+    aside: Option<Set>,
+    cells: Vec<Set>,
+    height: f32,
+}
+
+/// A page of a table: rows in one or two columns.
+#[derive(Clone, Debug)]
+pub(super) struct Page {
+    /// The first row's index and one past the last's, a column each; columns share the page's heads.
+    columns: Vec<(usize, usize)>,
+    pub(super) width: f32,
+    pub(super) height: f32,
+}
+
+/// A table that fits.
+#[derive(Clone, Debug)]
+pub(super) struct Table {
+    rows: Vec<Row>,
+    laid: Vec<Laid>,
+    head: Option<(Row, Laid)>,
+    /// Widths of the cells' columns.
+    cells: Vec<f32>,
+    /// Width of one column of rows.
+    column: f32,
+    shape: Shape,
+    pub(super) pages: Vec<Page>,
+}
+
+/// The room that a table may take.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Area {
+    /// The width for one column that leaves the picture beside it.
+    pub(super) narrow: f32,
+    /// All the width there is.
+    pub(super) wide: f32,
+    pub(super) height: f32,
+    /// Whether a second column of rows is any use.
+    pub(super) columns: bool,
+}
+
+/// Fits rows into an area; a head, if any, is repeated on each page.
+///
+/// # Errors
+/// A misfit if a single row doesn't fit at the least size, and whatever else stops a text from being set.
+pub(super) fn fit(desk: &Desk<'_>, rows: &[Row], head: Option<&Row>, area: Area) -> Result<Table, DrawError> {
+    let mut last = None;
+    for shape in shapes(rows, area) {
+        match attempt(desk, rows, head, area, shape) {
+            Err(error) if error.is_misfit() => last = Some(error),
+            result => return result,
+        }
+    }
+    Err(last.unwrap_or(DrawError::BadSize { width: area.wide as u32, height: area.height as u32 }))
+}
+
+/// One way of setting a table.
+#[derive(Clone, Copy, Debug)]
+struct Shape {
+    pages: usize,
+    /// The most lines of a name.
+    lines: usize,
+    step: f32,
+    /// Columns of rows.
+    columns: usize,
+    /// How many figures stand beside each other below a name; `None` where they stand beside the name.
+    below: Option<usize>,
+}
+
+/// Ways of setting a table, the best first: as few pages as can be, then names on one line, then large type.
+fn shapes(rows: &[Row], area: Area) -> impl Iterator<Item = Shape> {
+    let pages = rows.len().max(1);
+    let columns = if area.columns { 2 } else { 1 };
+    // Only a table of many figures gains from setting them below the names.
+    let many = rows.iter().any(|row| row.cells.len() > 2);
+    let below: &[Option<usize>] = if many { &[None, Some(3), Some(2), Some(1)] } else { &[None] };
+    (1..=pages).flat_map(move |pages| {
+        [1, 2].into_iter().flat_map(move |lines| {
+            below.iter().flat_map(move |&below| {
+                STEPS.into_iter().flat_map(move |step| {
+                    (1..=columns).map(move |columns| Shape { pages, lines, step, columns, below })
+                })
+            })
+        })
+    })
+}
+
+fn attempt(desk: &Desk<'_>, rows: &[Row], head: Option<&Row>, area: Area, shape: Shape) -> Result<Table, DrawError> {
+    let between = between(desk);
+    let most = if shape.columns == 1 { area.narrow } else { ((area.wide - between) / 2.0).floor() };
+    let (column, cells) = widths(desk, rows, head, most, shape)?;
+    let laid = rows.iter().map(|row| lay(desk, row, column, &cells, shape)).collect::<Result<Vec<_>, _>>()?;
+    let head = head.map(|row| lay(desk, row, column, &cells, shape).map(|laid| (row.clone(), laid))).transpose()?;
+    let mut table = Table { rows: rows.to_vec(), laid, head, cells, column, shape, pages: Vec::new() };
+    for (from, to) in chunks(rows.len(), shape.pages) {
+        table.pages.push(table.page(from, to, shape.columns, between));
+    }
+    match table.pages.iter().find(|page| page.height > area.height) {
+        None => Ok(table),
+        // The misfit that makes the caller try the next shape.
+        Some(page) => Err(DrawError::TooManyLines {
+            text: rows.iter().map(|row| row.name.text()).collect::<Vec<_>>().join(", "),
+            lines: page.height as usize,
+            max: area.height as usize,
+        }),
+    }
+}
+
+/// From one column of rows to the next, with room for its rail.
+fn between(desk: &Desk<'_>) -> f32 {
+    let rail = -desk.margins(Plate::List).rail_x;
+    desk.px(desk.theme.tokens().space.column) + rail.max(0.0).round()
+}
+
+/// Rows shared out over pages, the first pages longer by one at most.
+fn chunks(rows: usize, pages: usize) -> Vec<(usize, usize)> {
+    let at = |page: usize| (rows * page).div_ceil(pages);
+    (0..pages).map(|page| (at(page), at(page + 1))).collect()
+}
+
+/// The widths of a column of rows and of the cells in it.
+fn widths(
+    desk: &Desk<'_>,
+    rows: &[Row],
+    head: Option<&Row>,
+    most: f32,
+    shape: Shape,
+) -> Result<(f32, Vec<f32>), DrawError> {
+    let all: Vec<&Row> = rows.iter().chain(head).collect();
+    let count = all.iter().map(|row| row.cells.len()).max().unwrap_or(0);
+    let measured = all
+        .iter()
+        .map(|row| row.cells.iter().map(|cell| Ok(set_cell(desk, cell, shape.step)?.width)).collect())
+        .collect::<Result<Vec<Vec<f32>>, DrawError>>()?;
+    let gap = cell_gap(desk);
+    let mut cells = vec![0.0_f32; count];
+    for (row, widths) in all.iter().zip(&measured) {
+        for (index, width) in widths.iter().enumerate().skip(spill(row)) {
+            cells[index] = cells[index].max(*width);
+        }
+    }
+    if let Some(across) = shape.below {
+        let each = ((most - gap * (across as f32 - 1.0)) / across as f32).floor();
+        let widest = measured.iter().flat_map(|widths| widths.iter().skip(1)).copied().fold(0.0, f32::max);
+        if widest > each {
+            return Err(too_wide(rows, widest, each));
+        }
+        return Ok((most, std::iter::once(cells[0]).chain(vec![each; count.saturating_sub(1)]).collect()));
+    }
+    let mut natural = 0.0_f32;
+    for (row, widths) in all.iter().zip(&measured) {
+        let name = desk.set(&row.name, name_ink(desk, row.kind, shape.step), Room::LINE)?.width;
+        natural = natural.max(name + figures(row, widths, &cells, gap));
+    }
+    let figures: f32 = cells.iter().filter(|&&width| width > 0.0).map(|width| width + gap).sum();
+    if most - figures < 0.25 * most || shape.lines == 1 && natural > most {
+        return Err(too_wide(rows, natural, most));
+    }
+    Ok((natural.min(most), cells))
+}
+
+fn too_wide(rows: &[Row], width: f32, max: f32) -> DrawError {
+    let text = rows.iter().map(|row| row.name.text()).collect::<Vec<_>>().join(", ");
+    DrawError::TooWide { text, width: width.ceil() as u32, max: max as u32 }
+}
+
+/// From which cell on a row's figures make their columns wider: a first figure with nothing at its left may reach into
+/// the empty columns there.
+fn spill(row: &Row) -> usize {
+    match row.cells.iter().position(|cell| !cell.text.is_empty()) {
+        Some(first) if first > 0 => first + 1,
+        Some(_) | None => 0,
+    }
+}
+
+/// The width that a row's figures take from its right edge, with their gaps.
+fn figures(row: &Row, widths: &[f32], cells: &[f32], gap: f32) -> f32 {
+    let Some(first) = row.cells.iter().position(|cell| !cell.text.is_empty()) else { return 0.0 };
+    let columns: f32 = cells[first + 1..].iter().filter(|&&width| width > 0.0).map(|width| width + gap).sum();
+    columns + widths[first].max(cells[first]) + gap
+}
+
+fn cell_gap(desk: &Desk<'_>) -> f32 {
+    (desk.gap() * 1.5).round()
+}
+
+fn name_ink<'a>(desk: &Desk<'a>, kind: Kind, step: f32) -> Ink<'a> {
+    match kind {
+        Kind::Line | Kind::Extra => desk.name(step),
+        Kind::Total => desk.amount(step),
+        Kind::Head => desk.label(),
+    }
+}
+
+fn set_cell(desk: &Desk<'_>, cell: &Cell, step: f32) -> Result<Set, DrawError> {
+    desk.set(&cell.text, cell_ink(desk, cell.look, step), Room::LINE)
+}
+
+fn cell_ink<'a>(desk: &Desk<'a>, look: Look, step: f32) -> Ink<'a> {
+    let colours = desk.colours();
+    // Figures below each other are of one face, so that they line up.
+    let figures = Ink { face: &desk.theme.tokens().style.amount, ..desk.amount(step) };
+    match look {
+        Look::Amount => figures,
+        Look::Beside => figures.coloured(colours.soft),
+        Look::Accent => figures.coloured(colours.accent),
+        Look::Struck => desk.name(step).coloured(colours.soft),
+    }
+}
+
+fn row_pad(desk: &Desk<'_>, step: f32) -> f32 {
+    desk.px(desk.theme.tokens().space.row * (1.0 - 0.3 * step))
+}
+
+fn lay(desk: &Desk<'_>, row: &Row, column: f32, cells: &[f32], shape: Shape) -> Result<Laid, DrawError> {
+    let gap = cell_gap(desk);
+    let set = row.cells.iter().map(|cell| set_cell(desk, cell, shape.step)).collect::<Result<Vec<_>, _>>()?;
+    let widths: Vec<f32> = set.iter().map(|set| set.width).collect();
+    let taken = match shape.below {
+        Some(_) if cells.first().is_some_and(|&width| width > 0.0) => cells[0] + gap,
+        Some(_) => 0.0,
+        None => figures(row, &widths, cells, gap),
+    };
+    let room = Room::lines((column - taken).floor(), shape.lines);
+    let name = desk.set(&row.name, name_ink(desk, row.kind, shape.step), room)?;
+    let aside = row.aside.as_ref().map(|aside| desk.set(aside, desk.note(), Room { lines: 2, ..room })).transpose()?;
+    let mut height = name.height + row_pad(desk, shape.step);
+    if let Some(aside) = &aside {
+        height += (desk.gap() * 0.8).round() + aside.height;
+    }
+    if let Some(across) = shape.below {
+        let lines = set.len().saturating_sub(1).div_ceil(across) as f32;
+        height += lines * below_pitch(desk, shape.step);
+    }
+    if row.bar.is_some() {
+        height += desk.px(desk.theme.tokens().space.bar);
+    }
+    Ok(Laid { name, aside, cells: set, height: height.round() })
+}
+
+/// From one line of figures below a name to the next.
+fn below_pitch(desk: &Desk<'_>, step: f32) -> f32 {
+    (desk.amount(step).cap + desk.gap()).round()
+}
+
+impl Table {
+    /// A page of rows `from..to` in so many columns of about equal height.
+    fn page(&self, from: usize, to: usize, columns: usize, between: f32) -> Page {
+        let height = |from: usize, to: usize| self.laid[from..to].iter().map(|laid| laid.height).sum::<f32>();
+        let head = self.head.as_ref().map_or(0.0, |(_, laid)| laid.height);
+        if columns == 1 {
+            return Page { columns: vec![(from, to)], width: self.column, height: head + height(from, to) };
+        }
+        // The first split at which the first column is at least as high as the second.
+        let split = (from..=to).find(|&split| height(from, split) >= height(split, to)).unwrap_or(to);
+        Page {
+            columns: vec![(from, split), (split, to)],
+            width: 2.0 * self.column + between,
+            height: head + height(from, split),
+        }
+    }
+
+    /// Which page a row is on.
+    pub(super) fn page_of(&self, row: usize) -> usize {
+        let holds = |page: &Page| page.columns.iter().any(|&(from, to)| (from..to).contains(&row));
+        self.pages.iter().position(holds).unwrap_or(0)
+    }
+
+    /// Draws a page; `state` says how each row stands on it.
+    ///
+    /// # Errors
+    /// Whatever stops a text from being set in the colour of its state.
+    pub(super) fn draw(&self, desk: &Desk<'_>, page: usize, state: &dyn Fn(usize) -> State) -> Result<Pile, DrawError> {
+        let page = &self.pages[page];
+        let mut pile = Pile::new();
+        for (index, &(from, to)) in page.columns.iter().enumerate() {
+            let x = index as f32 * (self.column + between(desk));
+            let mut column = Pile::new();
+            let mut y = 0.0;
+            if let Some((row, laid)) = &self.head {
+                self.draw_row(desk, &mut column, row, laid, (y, State::Shown));
+                y += laid.height;
+            }
+            self.rail(desk, &mut column, (from, to), y, state);
+            for at in from..to {
+                let state = state(at);
+                let relaid;
+                let laid = if state == State::Now {
+                    relaid = self.lit(desk, at)?;
+                    &relaid
+                } else {
+                    &self.laid[at]
+                };
+                self.draw_row(desk, &mut column, &self.rows[at], laid, (y, state));
+                if at + 1 < to && self.rows[at].kind == Kind::Line && self.rows[at + 1].kind == Kind::Line {
+                    self.rule(desk, &mut column, y + laid.height, at, state);
+                }
+                y += laid.height;
+            }
+            pile.add(&column, x, 0.0);
+        }
+        pile.width = page.width;
+        pile.height = page.height;
+        Ok(pile)
+    }
+
+    fn rule(&self, desk: &Desk<'_>, pile: &mut Pile, y: f32, at: usize, state: State) {
+        // A bar is its row's rule; a marked row needs none.
+        if self.rows[at].bar.is_none() && state != State::Now {
+            let thin = (desk.unit() * 2.0).round().max(1.0);
+            pile.rect(Rect::new(0.0, y - thin, self.column, thin), 0.0, desk.colours().track);
+        }
+    }
+
+    /// A row's texts on the ground of the row that is being added.
+    fn lit(&self, desk: &Desk<'_>, at: usize) -> Result<Laid, DrawError> {
+        let (row, laid) = (&self.rows[at], &self.laid[at]);
+        let on_mark = desk.colours().on_mark;
+        let again =
+            |phrase: &Phrase, ink: Ink<'_>, room: f32| desk.set(phrase, ink.coloured(on_mark), Room::lines(room, 2));
+        let cells = row.cells.iter().zip(&laid.cells);
+        Ok(Laid {
+            name: again(&row.name, desk.amount(self.shape.step), laid.name.block.box_width())
+                .or_else(|_| again(&row.name, desk.name(self.shape.step), laid.name.block.box_width()))?,
+            aside: laid.aside.clone(),
+            cells: cells
+                .map(|(cell, _)| {
+                    let ink = cell_ink(desk, cell.look, self.shape.step).coloured(on_mark);
+                    desk.set(&cell.text, ink, Room::LINE)
+                })
+                .collect::<Result<_, _>>()?,
+            height: laid.height,
+        })
+    }
+
+    fn draw_row(&self, desk: &Desk<'_>, pile: &mut Pile, row: &Row, laid: &Laid, (y, state): (f32, State)) {
+        let space = &desk.theme.tokens().space;
+        let colours = desk.colours();
+        if state == State::Now {
+            let reach = (desk.gap() * 0.6).round();
+            let ground = Rect::new(-reach, y, self.column + 2.0 * reach, laid.height);
+            pile.rect(ground, desk.px(space.radius), colours.mark);
+        }
+        if row.kind == Kind::Total {
+            pile.rect(Rect::new(0.0, y, self.column, desk.px(space.rule)), 0.0, colours.rule);
+        }
+        if state == State::ToCome {
+            return;
+        }
+        let top = y + (row_pad(desk, self.shape.step) / 2.0).round();
+        pile.hang(&laid.name, 0.0, top);
+        let mut below = top + laid.name.height;
+        if let Some(aside) = &laid.aside {
+            below += (desk.gap() * 0.8).round();
+            pile.hang(aside, 0.0, below);
+            below += aside.height;
+        }
+        for (index, cell) in laid.cells.iter().enumerate() {
+            let (right, at) = self.place(desk, index, laid.cells.len(), top, below);
+            pile.text_to(cell, right, at);
+            if row.cells[index].look == Look::Struck && cell.width > 0.0 {
+                let middle = (at + cell.cap / 2.0).round();
+                pile.strike(right - cell.width - 4.0, right + 4.0, middle, colours.soft, (cell.cap / 10.0).max(2.0));
+            }
+        }
+        if let Some(thousandths) = row.bar {
+            let thick = desk.px(space.bar);
+            let track = Rect::new(0.0, y + laid.height - thick, self.column, thick);
+            pile.rect(track, thick / 2.0, colours.track);
+            let length = (self.column * f32::from(thousandths) / 1000.0).max(thick);
+            pile.rect(Rect { w: length, ..track }, thick / 2.0, bar_colour(colours.bar, thousandths));
+        }
+    }
+
+    /// Where a row's figure ends, and its top.
+    fn place(&self, desk: &Desk<'_>, index: usize, count: usize, top: f32, below: f32) -> (f32, f32) {
+        let gap = cell_gap(desk);
+        match self.shape.below {
+            Some(across) if index > 0 => {
+                let each = self.cells[index] + gap;
+                let (line, column) = ((index - 1) / across, (index - 1) % across);
+                // A last line that is not full ends at the right.
+                let on_line = (count - 1 - line * across).min(across);
+                let right = self.column - (on_line - 1 - column) as f32 * each;
+                (right, below + desk.gap() + line as f32 * below_pitch(desk, self.shape.step))
+            }
+            Some(_) => (self.column, top),
+            None => {
+                let after = self.cells[index + 1..].iter().filter(|&&width| width > 0.0);
+                (self.column - after.map(|width| width + gap).sum::<f32>(), top)
+            }
+        }
+    }
+
+    /// The rail beside rows, with a mark for each.
+    fn rail(
+        &self,
+        desk: &Desk<'_>,
+        pile: &mut Pile,
+        (from, to): (usize, usize),
+        top: f32,
+        state: &dyn Fn(usize) -> State,
+    ) {
+        let margins = desk.margins(Plate::List);
+        let lines = |at: &usize| self.rows[*at].kind == Kind::Line;
+        let height: f32 = (from..to).filter(lines).map(|at| self.laid[at].height).sum();
+        let rail = Rect::new(margins.rail_x, top, margins.rail_width, height);
+        pile.art(desk.theme.drawing(Drawing::Rail), rail);
+        let mut y = top;
+        for at in (from..to).filter(lines) {
+            let mark = match state(at) {
+                State::Shown if self.rows[at].there => Drawing::MarkPast,
+                State::Now => Drawing::MarkNow,
+                State::Shown | State::ToCome => Drawing::MarkNext,
+            };
+            pile.drawing(desk.theme.drawing(mark), Rect { y, h: self.laid[at].height, ..rail });
+            y += self.laid[at].height;
+        }
+    }
+}
+
+fn bar_colour(colour: Colour, thousandths: u16) -> Colour {
+    // Nothing is no bar: a line that costs nothing keeps its track alone.
+    if thousandths == 0 { colour.with_alpha(0) } else { colour }
+}

@@ -1,0 +1,165 @@
+//! Weighing out: each part's lines with percent and amount, whole, and once more line by line as they go in.
+
+use super::Stack;
+use super::desk::{Desk, Room, author, figure, joined};
+use super::pile::{Pile, scene};
+use super::table::{self, Area, Cell, Kind, Look, Row, State, Table};
+use crate::draw::{DrawError, Scene};
+use crate::locale::Key;
+use crate::sheet::{LineFigures, PartFigures, Phrase};
+use crate::theme::Plate;
+
+pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
+    let mut reveals = Vec::new();
+    for part in &desk.sheet.parts {
+        let name = match &part.title {
+            Some(_) => format!("weigh-out-{}", part.id),
+            None => "weigh-out".to_owned(),
+        };
+        match Board::new(desk, part) {
+            Ok(board) => {
+                stack.put_pages(&name, board.whole(desk));
+                reveals.extend((0..part.lines.len()).map(|line| board.reveal(desk, line)));
+            }
+            Err(error) => stack.put(name, Err(error)),
+        }
+    }
+    for (index, reveal) in reveals.into_iter().enumerate() {
+        stack.put(format!("reveal-{:02}", index + 1), reveal);
+    }
+}
+
+/// One part's table with its heading and the foot below it; the same on every picture of the part.
+struct Board<'a> {
+    part: &'a PartFigures,
+    heading: Pile,
+    table: Table,
+    foot: f32,
+}
+
+/// The heading of a list, with a quiet remark at its end or below it.
+pub(super) fn heading(desk: &Desk<'_>, words: &Phrase, remark: Option<&Phrase>, width: f32) -> Result<Pile, DrawError> {
+    let mut pile = Pile::new();
+    let face = &desk.theme.tokens().style.display;
+    let set = desk.set_large(words, face, desk.colours().ink, Room::lines(width, 2).tight())?;
+    pile.text(&set, 0.0, 0.0);
+    if let Some(remark) = remark {
+        let quiet = desk.set(remark, desk.note(), Room::lines(width, 2))?;
+        if set.block.line_count() == 1
+            && quiet.block.line_count() == 1
+            && set.width + quiet.width + desk.block() <= width
+        {
+            pile.text_to(&quiet, width, set.cap - quiet.cap);
+        } else {
+            pile.text(&quiet, 0.0, pile.height + desk.gap() * 1.4);
+        }
+    }
+    Ok(pile)
+}
+
+/// The room for a table on a list plate below a heading.
+pub(super) fn area(desk: &Desk<'_>, taken: f32) -> Area {
+    let (wide, height) = desk.most(Plate::List);
+    Area { narrow: desk.column(Plate::List), wide, height: height - taken, columns: desk.is_wide() }
+}
+
+/// What a name says of itself below it.
+pub(super) fn remarks(line: &LineFigures) -> Vec<Phrase> {
+    let mut remarks: Vec<Phrase> = line.note.iter().map(|note| author(note)).collect();
+    remarks.extend(line.household.iter().map(figure));
+    remarks
+}
+
+impl<'a> Board<'a> {
+    fn new(desk: &Desk<'_>, part: &'a PartFigures) -> Result<Self, DrawError> {
+        let words = match &part.title {
+            Some(title) => desk.say(Key::WeighOutPart, &[("part", author(title))]),
+            None => desk.say(Key::WeighOut, &[]),
+        };
+        let remark =
+            desk.sheet.yields.pieces.as_ref().map(|pieces| desk.say(Key::Makes, &[("pieces", figure(pieces))]));
+        let mut rows: Vec<Row> = part.lines.iter().map(row).collect();
+        rows.push(Row {
+            kind: Kind::Total,
+            cells: vec![
+                Cell::new(part.total_percent.as_ref().map(figure).unwrap_or_default(), Look::Beside),
+                Cell::new(figure(&part.total), Look::Amount),
+            ],
+            ..Row::line(desk.say(Key::AllIn, &[]), Vec::new())
+        });
+        // The heading is as wide as the table, which is fitted below a heading of two lines at most.
+        let foot = desk.note().cap + desk.gap() * 1.2;
+        let guess = desk.display(0.0).cap + desk.block();
+        let table = table::fit(desk, &rows, None, area(desk, guess + foot))?;
+        let width = table.pages.iter().map(|page| page.width).fold(0.0, f32::max);
+        let mut heading = heading(desk, &words, remark.as_ref(), width)?;
+        let table = if heading.height + desk.block() > guess {
+            let table = table::fit(desk, &rows, None, area(desk, heading.height + desk.block() + foot))?;
+            let width = table.pages.iter().map(|page| page.width).fold(0.0, f32::max);
+            heading = self::heading(desk, &words, remark.as_ref(), width)?;
+            table
+        } else {
+            table
+        };
+        Ok(Self { part, heading, table, foot })
+    }
+
+    fn whole(&self, desk: &Desk<'_>) -> Result<Vec<Scene>, DrawError> {
+        (0..self.table.pages.len()).map(|page| self.picture(desk, page, None)).collect()
+    }
+
+    fn reveal(&self, desk: &Desk<'_>, line: usize) -> Result<Scene, DrawError> {
+        self.picture(desk, self.table.page_of(line), Some(line))
+    }
+
+    /// A page of the part, whole or with what has gone in by `line`.
+    fn picture(&self, desk: &Desk<'_>, page: usize, line: Option<usize>) -> Result<Scene, DrawError> {
+        let state = |at: usize| match line {
+            None => State::Shown,
+            Some(line) if at < line => State::Shown,
+            Some(line) if at == line => State::Now,
+            Some(_) => State::ToCome,
+        };
+        let mut pile = self.heading.clone();
+        pile.below(&self.table.draw(desk, page, &state)?, desk.block());
+        let foot = match line {
+            Some(line) => joined(&remarks(&self.part.lines[line]), " · "),
+            None => self.basis(desk),
+        };
+        let y = pile.height + desk.gap() * 1.2;
+        if !foot.is_empty() {
+            let set = desk
+                .set(&foot, desk.note(), Room::lines(self.table.pages[page].width, 1))
+                .or_else(|_| desk.set(&foot, desk.note(), Room::lines(self.table.pages[page].width, 2)))?;
+            pile.hang(&set, 0.0, y);
+        }
+        pile.height = y + self.foot - desk.gap() * 1.2;
+        let mut scene = scene(desk, "", Plate::List, &pile, (0.0, 0.0))?;
+        scene.title = match line {
+            None => self.part.lines.iter().map(said).collect::<Vec<_>>().join(", "),
+            Some(line) => said(&self.part.lines[line]),
+        };
+        Ok(scene)
+    }
+
+    /// What the percents stand on.
+    fn basis(&self, desk: &Desk<'_>) -> Phrase {
+        let names: Vec<&str> =
+            self.part.lines.iter().filter(|line| line.is_basis).map(|line| line.name.as_str()).collect();
+        if names.is_empty() {
+            return Phrase::new();
+        }
+        desk.say(Key::PercentsOn, &[("basis", author(&desk.locale.list(&names)))])
+    }
+}
+
+/// A line for readers who can't see it.
+fn said(line: &LineFigures) -> String {
+    format!("{} {}", line.amount.text(), line.name)
+}
+
+fn row(line: &LineFigures) -> Row {
+    let percent = line.percent.as_ref().map(figure).unwrap_or_default();
+    let look = if line.is_basis { Look::Accent } else { Look::Beside };
+    Row::line(author(&line.name), vec![Cell::new(percent, look), Cell::new(figure(&line.amount), Look::Amount)])
+}
