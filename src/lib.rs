@@ -16,6 +16,7 @@ pub mod notes;
 pub mod page;
 pub mod publish;
 pub mod sheet;
+pub mod source;
 pub mod span;
 pub mod template;
 pub mod theme;

@@ -1,6 +1,12 @@
 //! Diagnostics: what is wrong, where, and what to do; and the sink that collects them all.
 //! Must not know what a recipe is.
 
+mod render;
+mod suggest;
+
+pub use render::{Style, one_line, render, sanitise};
+pub use suggest::{did_you_mean, nearest};
+
 use crate::span::Span;
 
 /// How bad it is: an error stops every output, a warning does not.

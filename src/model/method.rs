@@ -42,6 +42,8 @@ pub enum Inline {
 pub enum Brace {
     /// A line's amount, percent or name, or a share of it.
     Line(LineUse),
+    /// The total of a part that no line takes: a side part or the main one.
+    Part(PartUse),
     /// A measure that stays as it is at any yield.
     Measure(Range),
     /// A result.
@@ -56,6 +58,17 @@ pub struct LineUse {
     /// How much of it.
     pub share: Share,
     /// What of it is said.
+    pub field: Field,
+}
+
+/// A use of a whole part in the text: its total, with its title as the name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PartUse {
+    /// Index of the part.
+    pub part: usize,
+    /// How much of it.
+    pub share: Share,
+    /// What of it is said; never the percent.
     pub field: Field,
 }
 

@@ -2,13 +2,19 @@
 //! Every value here has been read, checked and resolved; must not know yields, prices of a day or outputs.
 
 mod channel;
+mod diet;
 mod facts;
 mod formula;
 mod method;
 mod prices;
+mod read;
+
+pub mod codes;
 
 pub use channel::{Channel, Frame, Insets, Region};
+pub use diet::{Verdict, verdict};
 pub use facts::{Allergen, Claim, Hazard, Item, Pantry, Role};
 pub use formula::{Amount, Basis, Fry, Line, LineRef, Makes, Pan, Part, Recipe, Subject, Variant};
-pub use method::{Brace, Field, Inline, LineUse, Method, Outcome, Share, Step};
+pub use method::{Brace, Field, Inline, LineUse, Method, Outcome, PartUse, Share, Step};
 pub use prices::{Pack, PriceBook, Purchase};
+pub use read::{Content, Options, load};

@@ -1,6 +1,10 @@
 //! Where something stands in a source: file ids, byte spans and values that carry them.
 //! Must not know what a diagnostic or a recipe is.
 
+mod texts;
+
+pub use texts::{Place, Text, Texts};
+
 use std::ops::Deref;
 
 /// A source file of the channel; an index into the reader's list of files.

@@ -1,0 +1,38 @@
+//! Finds what a misspelt name was meant to be. Must not know what the names stand for.
+
+/// The candidate nearest to `name`, if one is near enough to be meant.
+pub fn nearest<'c>(name: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<&'c str> {
+    let folded = name.to_lowercase();
+    let length = folded.chars().count();
+    let limit = (length / 3).clamp(1, 3);
+    candidates
+        .into_iter()
+        .filter(|candidate| !candidate.is_empty() && *candidate != name)
+        .map(|candidate| (strsim::damerau_levenshtein(&folded, &candidate.to_lowercase()), candidate))
+        .filter(|(distance, candidate)| *distance <= limit && *distance < candidate.chars().count())
+        .min_by(|a, b| a.0.cmp(&b.0).then(a.1.cmp(b.1)))
+        .map(|(_, candidate)| candidate)
+}
+
+/// "did you mean `x`?" where a candidate is near, for a hint.
+pub fn did_you_mean<'c>(name: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<String> {
+    // A name of 200 characters is no misspelling, and comparing it would take long.
+    if name.len() > 200 {
+        return None;
+    }
+    nearest(name, candidates).map(|candidate| format!("did you mean `{candidate}`?"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn near_names_are_found_and_far_ones_are_not() {
+        let keys = ["makes", "title", "basis"];
+        assert_eq!(nearest("makse", keys), Some("makes"));
+        assert_eq!(nearest("Titel", keys), Some("title"));
+        assert_eq!(nearest("zebra", keys), None);
+        assert_eq!(nearest("x", ["y"]), None);
+    }
+}

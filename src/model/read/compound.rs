@@ -1,0 +1,142 @@
+//! Resolves compound items: what an item does not state itself follows from what it is made of.
+//! Must not know where facts were written.
+
+use super::field::unknown_choice;
+use super::pantry::Draft;
+use crate::diag::{Diagnostic, Findings};
+use crate::exact::Exact;
+use crate::model::{Claim, codes};
+use crate::span::Spanned;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Fills in the facts of every compound.
+pub(super) fn resolve(drafts: &mut BTreeMap<String, Draft>, findings: &mut Findings) {
+    let keys: Vec<String> = drafts.keys().cloned().collect();
+    let mut done = BTreeSet::new();
+    for key in keys {
+        visit(&key, drafts, &mut Vec::new(), &mut done, findings);
+    }
+}
+
+/// Resolves what `key` is made of, then `key`; `path` is who asked.
+fn visit(
+    key: &str,
+    drafts: &mut BTreeMap<String, Draft>,
+    path: &mut Vec<String>,
+    done: &mut BTreeSet<String>,
+    findings: &mut Findings,
+) {
+    if done.contains(key) {
+        return;
+    }
+    let Some(made_of) = drafts.get(key).and_then(|draft| draft.made_of.clone()) else { return };
+    path.push(key.to_owned());
+    for (component, _) in &made_of.value {
+        if let Some(at) = path.iter().position(|above| *above == component.value) {
+            let circle = path[at..].iter().map(String::as_str).chain([component.value.as_str()]);
+            let message =
+                format!("`{}` is made of itself: {}", component.value, circle.collect::<Vec<_>>().join(" → "));
+            let finding = Diagnostic::error(codes::CIRCULAR_ITEM, component.span, message);
+            findings.push(finding.hint("take one of them out of a `made-of`"));
+        } else if drafts.contains_key(&component.value) {
+            visit(&component.value, drafts, path, done, findings);
+        } else {
+            unknown_choice(codes::UNKNOWN_ITEM, "item", component, drafts.keys().map(String::as_str), findings);
+        }
+    }
+    path.pop();
+    done.insert(key.to_owned());
+    derive(key, &made_of, drafts, findings);
+}
+
+fn derive(
+    key: &str,
+    made_of: &Spanned<Vec<(Spanned<String>, Exact)>>,
+    drafts: &mut BTreeMap<String, Draft>,
+    findings: &mut Findings,
+) {
+    let sum: Exact = made_of.value.iter().map(|(_, share)| share).sum();
+    let hundred = Exact::from(100);
+    let shown = (&sum * &hundred).decimal();
+    if sum > Exact::one() {
+        let message = format!("`{key}` is made of {shown} % of itself");
+        findings
+            .push(Diagnostic::error(codes::SHARES_ABOVE_WHOLE, made_of.span, message).hint("shares add up to 100 %"));
+        return;
+    }
+    let whole = sum == Exact::one();
+    if !whole {
+        let message =
+            format!("what `{key}` is made of adds up to {shown} %, so its water, allergens and diet stay unknown");
+        let finding = Diagnostic::warning(codes::SHARES_BELOW_WHOLE, made_of.span, message);
+        findings.push(finding.hint("name the rest, or state these facts for it"));
+    }
+    let components: Vec<(&Exact, &Draft)> =
+        made_of.value.iter().filter_map(|(name, share)| Some((share, drafts.get(&name.value)?))).collect();
+    let known = whole && components.len() == made_of.value.len();
+    let derived = Derived::of(&components);
+    let Some(draft) = drafts.get_mut(key) else { return };
+    derived.check(key, draft, made_of, findings);
+    if known {
+        draft.water = draft.water.take().or(derived.water);
+        draft.allergens = draft.allergens.take().or(derived.allergens);
+        draft.diet = draft.diet.take().or(derived.diet);
+    }
+    draft.hazards = draft.hazards.take().or(Some(derived.hazards));
+}
+
+/// What follows from components; `None` where one of them does not say.
+struct Derived {
+    water: Option<Exact>,
+    allergens: Option<BTreeSet<crate::model::Allergen>>,
+    some_allergens: BTreeSet<crate::model::Allergen>,
+    diet: Option<BTreeSet<Claim>>,
+    ruled_out: BTreeSet<Claim>,
+    hazards: BTreeSet<crate::model::Hazard>,
+}
+
+impl Derived {
+    fn of(components: &[(&Exact, &Draft)]) -> Self {
+        let some_allergens: BTreeSet<_> =
+            components.iter().filter_map(|(_, draft)| draft.allergens.as_ref()).flatten().copied().collect();
+        let all_known = components.iter().all(|(_, draft)| draft.allergens.is_some());
+        let claims = [Claim::Vegan, Claim::Vegetarian];
+        let says_no = |claim: &Claim| {
+            components.iter().any(|(_, draft)| draft.diet.as_ref().is_some_and(|diet| !diet.contains(claim)))
+        };
+        let ruled_out: BTreeSet<Claim> = claims.into_iter().filter(says_no).collect();
+        let diets_known = components.iter().all(|(_, draft)| draft.diet.is_some());
+        Self {
+            water: components.iter().map(|(share, draft)| Some(*share * draft.water.as_ref()?)).sum(),
+            allergens: all_known.then(|| some_allergens.clone()),
+            some_allergens,
+            diet: diets_known.then(|| claims.into_iter().filter(|claim| !ruled_out.contains(claim)).collect()),
+            ruled_out,
+            hazards: components.iter().filter_map(|(_, draft)| draft.hazards.as_ref()).flatten().copied().collect(),
+        }
+    }
+
+    /// Stated facts that a component contradicts would hide an allergen.
+    fn check(
+        &self,
+        key: &str,
+        draft: &Draft,
+        made_of: &Spanned<Vec<(Spanned<String>, Exact)>>,
+        findings: &mut Findings,
+    ) {
+        let mut blame = |message: String| {
+            let finding = Diagnostic::error(codes::FACTS_CONTRADICT, made_of.span, message);
+            findings.push(finding.hint(format!("correct `[{key}]`, or what it is made of")));
+        };
+        if let Some(stated) = &draft.allergens {
+            for hidden in self.some_allergens.difference(stated) {
+                blame(format!("`{key}` is made of something with {}, but its `allergens` do not say so", hidden.id()));
+            }
+        }
+        if let Some(stated) = &draft.diet {
+            for claim in self.ruled_out.intersection(stated) {
+                blame(format!("`{key}` is made of something that is not {}, but its `diet` says it is", claim.id()));
+            }
+        }
+    }
+}

@@ -1,0 +1,91 @@
+//! Reads a channel's sources into checked entries. Everything wrong is found in one go.
+//! Must not know yields or outputs.
+
+mod brace;
+mod channel;
+mod compound;
+mod diet;
+mod field;
+mod fry;
+mod lines;
+mod makes;
+mod method;
+mod pantry;
+mod prices;
+mod quantity;
+mod recipe;
+mod sizing;
+mod translation;
+mod typed;
+mod variant;
+
+use super::{Channel, Pantry, PriceBook, Recipe, codes};
+use crate::diag::{Diagnostic, Findings};
+use crate::exact::Measures;
+use crate::source::Sources;
+use crate::span::Span;
+
+/// What a run may ask for beside what the sources say.
+#[derive(Clone, Debug, Default)]
+pub struct Options {
+    /// The language of this run, such as `fr`; by default the channel's.
+    pub language: Option<String>,
+}
+
+/// A channel's checked entries.
+#[derive(Clone, Debug)]
+pub struct Content {
+    /// The channel.
+    pub channel: Channel,
+    /// The pantry.
+    pub pantry: Pantry,
+    /// The price book.
+    pub prices: PriceBook,
+    /// The recipes by folder name.
+    pub recipes: Vec<Recipe>,
+}
+
+impl Content {
+    /// The recipe of that folder name.
+    pub fn recipe(&self, id: &str) -> Option<&Recipe> {
+        self.recipes.iter().find(|recipe| recipe.id == id)
+    }
+}
+
+/// Which words are wanted.
+#[derive(Clone, Debug)]
+struct Languages {
+    /// The language of this run.
+    run: String,
+    /// The language in which `pantry.toml` and `recipe.md` are written.
+    own: String,
+}
+
+/// What every reader of a recipe needs to know.
+struct Kitchen<'a> {
+    measures: Measures,
+    languages: &'a Languages,
+    pantry: &'a Pantry,
+}
+
+/// Reads everything. The entries are there exactly if no finding is an error.
+pub fn load(sources: &Sources, options: &Options) -> (Option<Content>, Findings) {
+    let mut findings = sources.findings.clone();
+    let (channel, languages, measures) = channel::read(sources, options, &mut findings);
+    let pantry = pantry::read(sources, &languages, measures, &mut findings);
+    let prices = prices::read(sources, &pantry, measures, &mut findings);
+    let kitchen = Kitchen { measures, languages: &languages, pantry: &pantry };
+    let recipes: Vec<Recipe> =
+        sources.recipes().iter().filter_map(|id| recipe::read(sources, id, &kitchen, &mut findings)).collect();
+    if sources.recipes().is_empty() {
+        if let Some((id, _)) = sources.file("channel.toml") {
+            let finding = Diagnostic::error(codes::NO_RECIPES, Span::new(id, 0, 0), "the channel has no recipe");
+            findings.push(finding.hint("make a folder beside `channel.toml` with a `recipe.md` in it"));
+        }
+    }
+    let content = match channel {
+        Some(channel) if !findings.has_errors() => Some(Content { channel, pantry, prices, recipes }),
+        Some(_) | None => None,
+    };
+    (content, findings)
+}

@@ -1,0 +1,200 @@
+//! Reads `recipe.LANG.md`: the same recipe in other words. It changes no number and no step.
+
+use super::Kitchen;
+use super::brace::Names;
+use super::field::{self, as_table, as_text, check_keys, list};
+use super::variant::{ambiguous, lines_named, named_values};
+use super::{makes, method};
+use crate::diag::{Diagnostic, Findings, did_you_mean};
+use crate::model::{LineRef, Recipe, codes};
+use crate::source::{Sources, Table, read_toml, split_front_matter};
+use crate::span::{Span, Spanned};
+
+const KEYS: &[&str] = &["title", "piece", "notes", "names", "parts", "variant"];
+
+/// The words of one translation.
+struct Words {
+    title: Option<Spanned<String>>,
+    piece: Option<(String, String)>,
+    notes: Vec<(LineRef, String)>,
+    names: Vec<(LineRef, String)>,
+    parts: Vec<(usize, String)>,
+    variants: Vec<(usize, String)>,
+}
+
+/// Checks every translation of `recipe`, and puts on the words of the run's language.
+pub(super) fn read_all(
+    sources: &Sources,
+    recipe: &mut Recipe,
+    broken: &[String],
+    kitchen: &Kitchen<'_>,
+    findings: &mut Findings,
+) {
+    let prefix = format!("{}/recipe.", recipe.id);
+    let own = recipe.clone();
+    for path in sources.paths() {
+        let language = path.strip_prefix(&prefix).and_then(|rest| rest.strip_suffix(".md"));
+        if let Some(language) = language {
+            let wanted = language == kitchen.languages.run;
+            read(sources, path, &own, broken, kitchen, findings, |words| {
+                if wanted {
+                    put_on(recipe, words);
+                }
+            });
+        }
+    }
+}
+
+fn read(
+    sources: &Sources,
+    path: &str,
+    recipe: &Recipe,
+    broken: &[String],
+    kitchen: &Kitchen<'_>,
+    findings: &mut Findings,
+    put_on: impl FnOnce((Words, crate::model::Method)),
+) {
+    let Some((source, text)) = sources.file(path) else { return };
+    let Some(split) = split_front_matter(source, text, findings) else { return };
+    let front = read_toml(source, text, split.head.clone(), findings);
+    let start = Span::new(source, split.head.start, split.head.start);
+    check_keys(&front, KEYS, "the front matter of a translation", findings);
+    let words = words(&front, recipe, start, findings);
+    let pieces: Vec<String> = words.piece.iter().flat_map(|(one, many)| [one.clone(), many.clone()]).collect();
+    let names = Names::new(recipe, &pieces, broken, kitchen);
+    let body = Span::new(source, split.body.start, split.body.start);
+    let mut method = method::read(source, text, split.body, &names, findings);
+    let (here, there) = (method.steps.len(), recipe.method.steps.len());
+    if here != there {
+        let place = method.steps.last().map_or(body, |step| step.span);
+        let message = format!("this translation has {here} steps, the recipe has {there}");
+        let finding = Diagnostic::error(codes::STEPS_DIFFER, place, message);
+        findings.push(finding.hint("write one `## ` heading for each step of `recipe.md`, in its order"));
+        return;
+    }
+    // Steps are known by the recipe's own ids in every language.
+    for (step, own) in method.steps.iter_mut().zip(&recipe.method.steps) {
+        step.id.clone_from(&own.id);
+    }
+    put_on((words, method));
+}
+
+fn words(front: &Table, recipe: &Recipe, start: Span, findings: &mut Findings) -> Words {
+    let words = Words {
+        title: field::text(front, "title", findings),
+        piece: makes::piece(front, findings),
+        notes: line_words(front, "notes", recipe, findings),
+        names: line_words(front, "names", recipe, findings),
+        parts: titles(front, "parts", recipe.parts.iter().map(|part| part.id.as_str()), codes::UNKNOWN_PART, findings),
+        variants: titles(
+            front,
+            "variant",
+            recipe.variants.iter().map(|variant| variant.id.as_str()),
+            codes::UNKNOWN_CHOICE,
+            findings,
+        ),
+    };
+    warn_of_gaps(&words, front, recipe, start, findings);
+    words
+}
+
+/// Words that the recipe has and the translation has not: they would stand in another language.
+fn warn_of_gaps(words: &Words, front: &Table, recipe: &Recipe, start: Span, findings: &mut Findings) {
+    let mut gaps: Vec<String> = Vec::new();
+    if front.get("title").is_none() {
+        gaps.push("title".into());
+    }
+    if front.get("piece").is_none() && recipe.makes.is_some() {
+        gaps.push("piece".into());
+    }
+    for at in recipe.line_refs() {
+        let line = recipe.line(at);
+        let has = |list: &[(LineRef, String)]| list.iter().any(|(other, _)| *other == at);
+        if line.note.is_some() && !has(&words.notes) {
+            gaps.push(format!("notes.{}", line.key));
+        }
+        if line.name.is_some() && !has(&words.names) {
+            gaps.push(format!("names.{}", line.key));
+        }
+    }
+    for (index, part) in recipe.parts.iter().enumerate() {
+        if part.title.is_some() && !words.parts.iter().any(|(other, _)| *other == index) {
+            gaps.push(format!("parts.{}", part.id));
+        }
+    }
+    for (index, variant) in recipe.variants.iter().enumerate() {
+        if !words.variants.iter().any(|(other, _)| *other == index) {
+            gaps.push(format!("variant.{}", variant.id));
+        }
+    }
+    if !gaps.is_empty() {
+        let message = format!("this translation has no {}", list(gaps.iter().map(String::as_str)));
+        let finding = Diagnostic::warning(codes::UNTRANSLATED, start, message);
+        findings.push(finding.hint("until it has, the recipe's own words are shown"));
+    }
+}
+
+fn line_words(front: &Table, key: &str, recipe: &Recipe, findings: &mut Findings) -> Vec<(LineRef, String)> {
+    let Some(table) = field::table(front, key, findings) else { return Vec::new() };
+    let mut found = Vec::new();
+    for (name, value) in named_values(table) {
+        let lines = lines_named(&name, &recipe.parts, |line, key| line.key == key);
+        let word = as_text(value, findings);
+        match lines.as_slice() {
+            [only] => found.extend(word.map(|word| (*only, word.value))),
+            [] => {
+                let keys = recipe.parts.iter().flat_map(|part| &part.lines).map(|line| line.key.as_str());
+                let hint = did_you_mean(&name, keys).unwrap_or_else(|| "name a line of `recipe.md`".into());
+                let message = format!("no line `{}`", name.value);
+                findings.push(Diagnostic::error(codes::UNKNOWN_LINE, name.span, message).hint(hint));
+            }
+            several => findings.push(ambiguous(&name, several, &recipe.parts)),
+        }
+    }
+    found
+}
+
+/// Titles under `[KEY.ID]`, by the index of the id.
+fn titles<'i>(
+    front: &Table,
+    key: &str,
+    ids: impl Iterator<Item = &'i str>,
+    code: &'static str,
+    findings: &mut Findings,
+) -> Vec<(usize, String)> {
+    let ids: Vec<&str> = ids.collect();
+    let Some(table) = field::table(front, key, findings) else { return Vec::new() };
+    let mut found = Vec::new();
+    for entry in &table.entries {
+        let Some(inner) = as_table(&entry.value, findings) else { continue };
+        check_keys(inner, &["title"], &format!("`[{key}.{}]` of a translation", entry.key.value), findings);
+        let title = field::text(inner, "title", findings);
+        match ids.iter().position(|id| *id == entry.key.value) {
+            Some(index) => found.extend(title.map(|title| (index, title.value))),
+            None => field::unknown_choice(code, key, &entry.key, ids.iter().copied(), findings),
+        }
+    }
+    found
+}
+
+fn put_on(recipe: &mut Recipe, (words, method): (Words, crate::model::Method)) {
+    if let Some(title) = words.title {
+        recipe.title = title;
+    }
+    if let (Some(makes), Some((one, many))) = (&mut recipe.makes, words.piece) {
+        (makes.value.one, makes.value.many) = (one, many);
+    }
+    for (at, note) in words.notes {
+        recipe.parts[at.part].lines[at.line].note = Some(note);
+    }
+    for (at, name) in words.names {
+        recipe.parts[at.part].lines[at.line].name = Some(name);
+    }
+    for (part, title) in words.parts {
+        recipe.parts[part].title = Some(title);
+    }
+    for (variant, title) in words.variants {
+        recipe.variants[variant].title = title;
+    }
+    recipe.method = method;
+}

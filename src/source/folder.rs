@@ -1,0 +1,305 @@
+//! Walks a channel's folder in a fixed order and keeps every text in memory.
+//! Must not know what a text means, and never reads outside the folder.
+
+use super::codes;
+use crate::diag::{Diagnostic, Findings, did_you_mean};
+use crate::span::{SourceId, Span, Texts};
+use std::collections::BTreeMap;
+use std::fs;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+/// The largest source file that is read, in bytes.
+pub const FILE_LIMIT: u64 = 16 * 1024 * 1024;
+
+/// A channel's texts, read once.
+#[derive(Clone, Debug, Default)]
+pub struct Sources {
+    /// The texts, for places in findings.
+    pub texts: Texts,
+    /// What reading them found.
+    pub findings: Findings,
+    readable: BTreeMap<String, SourceId>,
+    recipes: Vec<String>,
+}
+
+impl Sources {
+    /// Reads the channel in the folder `root`. What can't be read is a finding.
+    pub fn read(root: &Path) -> Self {
+        let mut sources = Self::new(root.display().to_string());
+        let real_root = match root.canonicalize() {
+            Ok(real) if real.is_dir() => real,
+            Ok(_) => {
+                sources.blame_root(root, "is not a folder");
+                return sources;
+            }
+            Err(error) => {
+                sources.blame_root(root, &format!("can't be opened: {error}"));
+                return sources;
+            }
+        };
+        let mut walk = Walk { root: real_root.clone(), files: Vec::new(), findings: Findings::new() };
+        walk.top(&real_root);
+        sources.findings.extend(walk.findings);
+        sources.fill(walk.files);
+        sources
+    }
+
+    /// A channel from texts in memory, as if they stood in the folder `root`.
+    pub fn from_memory<P: Into<String>>(root: &str, files: impl IntoIterator<Item = (P, Vec<u8>)>) -> Self {
+        let mut sources = Self::new(root.to_owned());
+        let mut files: Vec<(String, Vec<u8>)> = files.into_iter().map(|(path, bytes)| (path.into(), bytes)).collect();
+        files.sort();
+        sources.fill(files);
+        sources
+    }
+
+    /// The id and content of a readable file.
+    pub fn file(&self, path: &str) -> Option<(SourceId, &str)> {
+        let id = *self.readable.get(path)?;
+        Some((id, self.texts.get(id)?.content.as_str()))
+    }
+
+    /// Paths of all readable files, sorted.
+    pub fn paths(&self) -> impl Iterator<Item = &str> {
+        self.readable.keys().map(String::as_str)
+    }
+
+    /// Names of the folders that hold a `recipe.md`, sorted; also where it can't be read.
+    pub fn recipes(&self) -> &[String] {
+        &self.recipes
+    }
+
+    fn new(root: String) -> Self {
+        Self { texts: Texts::new(root), ..Self::default() }
+    }
+
+    fn blame_root(&mut self, root: &Path, what: &str) {
+        self.findings.push(Diagnostic {
+            code: codes::UNREADABLE,
+            severity: crate::diag::Severity::Error,
+            span: None,
+            message: format!("the channel's folder `{}` {what}", root.display()),
+            hint: Some("name the folder that holds `channel.toml` with `--content DIR`".into()),
+        });
+    }
+
+    fn fill(&mut self, files: Vec<(String, Vec<u8>)>) {
+        let names: Vec<String> = files.iter().map(|(path, _)| path.clone()).collect();
+        for (path, bytes) in files {
+            if let Some(folder) = path.strip_suffix("/recipe.md") {
+                self.recipes.push(folder.to_owned());
+            }
+            self.add(path, bytes);
+        }
+        if !names.iter().any(|path| path == "channel.toml") {
+            let id = self.texts.add("channel.toml", "");
+            self.findings.push(
+                Diagnostic::error(codes::MISSING_FILE, Span::new(id, 0, 0), "there is no `channel.toml`")
+                    .hint("a channel's folder holds a `channel.toml` with at least `name`, `locale` and `currency`"),
+            );
+        }
+        self.warn_of_strays(&names);
+    }
+
+    fn add(&mut self, path: String, bytes: Vec<u8>) {
+        let (content, fault) = match String::from_utf8(bytes) {
+            Ok(content) => (content, None),
+            Err(error) => {
+                let at = error.utf8_error().valid_up_to();
+                let byte = error.as_bytes()[at];
+                (String::from_utf8_lossy(error.as_bytes()).into_owned(), Some((at, byte)))
+            }
+        };
+        let empty = content.trim_start_matches('\u{feff}').trim().is_empty();
+        let id = self.texts.add(path.clone(), content);
+        if let Some((at, byte)) = fault {
+            self.findings.push(
+                Diagnostic::error(
+                    codes::NOT_UTF8,
+                    Span::new(id, at, at + 3),
+                    format!("byte 0x{byte:02x} is not UTF-8"),
+                )
+                .hint("save the file as UTF-8"),
+            );
+        } else if empty {
+            self.findings.push(
+                Diagnostic::error(codes::EMPTY_FILE, Span::new(id, 0, 0), format!("`{path}` is empty"))
+                    .hint("fill it in or delete it"),
+            );
+        } else {
+            self.readable.insert(path, id);
+        }
+    }
+
+    /// Files that look like sources but are read by nobody: a slip in a name would be silent otherwise.
+    fn warn_of_strays(&mut self, names: &[String]) {
+        for name in names.iter().filter(|name| !is_source(name)) {
+            let id = match self.readable.remove(name) {
+                Some(id) => id,
+                None => continue,
+            };
+            let (folder, file) = name.rsplit_once('/').unwrap_or(("", name));
+            let known: &[&str] =
+                if folder.is_empty() { &["channel.toml", "pantry.toml", "prices.csv"] } else { &["recipe.md"] };
+            let hint = did_you_mean(file, known.iter().copied())
+                .unwrap_or_else(|| "rename it to what it should be, or move it out of the channel's folder".into());
+            let finding =
+                Diagnostic::warning(codes::UNKNOWN_FILE, Span::new(id, 0, 0), format!("nothing reads `{name}`"));
+            self.findings.push(finding.hint(hint));
+        }
+    }
+}
+
+/// Whether a path is one of a channel's sources.
+fn is_source(path: &str) -> bool {
+    let of_language = |name: &str, start: &str, end: &str| {
+        name.strip_prefix(start).and_then(|rest| rest.strip_suffix(end)).is_some_and(|middle| {
+            middle.is_empty()
+                || middle.strip_prefix('.').is_some_and(|language| {
+                    (2..=3).contains(&language.len()) && language.bytes().all(|b| b.is_ascii_lowercase())
+                })
+        })
+    };
+    match path.split_once('/') {
+        None => path == "channel.toml" || path == "prices.csv" || of_language(path, "pantry", ".toml"),
+        Some((_, file)) => of_language(file, "recipe", ".md"),
+    }
+}
+
+/// Whether a path has the look of a source, so that it is read or its reader told that it is not.
+fn looks_like_source(path: &str) -> bool {
+    match path.split_once('/') {
+        None => path.ends_with(".toml") || path.ends_with(".csv"),
+        Some((_, file)) => file.ends_with(".md"),
+    }
+}
+
+/// Reads one text that stands outside the channel, such as captions, into `texts`.
+///
+/// Answers `None`, with a finding, where it can't be read, is too large or is not UTF-8.
+pub fn read_text(path: &Path, texts: &mut Texts, findings: &mut Findings) -> Option<SourceId> {
+    let mut lone = Sources::new(String::new());
+    let shown = path.display().to_string();
+    match read_bounded(path) {
+        Ok(bytes) => lone.add(shown.clone(), bytes),
+        Err(fault) => {
+            let id = lone.texts.add(shown.clone(), "");
+            lone.findings.push(Diagnostic::error(fault.code, Span::new(id, 0, 0), fault.message(&shown)));
+        }
+    }
+    let content = lone.texts.get(SourceId(0)).map_or(String::new(), |text| text.content.clone());
+    let id = texts.add(shown.clone(), content);
+    for finding in lone.findings.sorted() {
+        let span = finding.span.map(|span| Span { source: id, ..span });
+        findings.push(Diagnostic { span, ..finding.clone() });
+    }
+    lone.readable.contains_key(&shown).then_some(id)
+}
+
+/// Why a file was not read.
+struct Unread {
+    code: &'static str,
+    why: String,
+}
+
+impl Unread {
+    fn message(&self, path: &str) -> String {
+        format!("`{path}` {}", self.why)
+    }
+}
+
+fn read_bounded(path: &Path) -> Result<Vec<u8>, Unread> {
+    let unreadable = |error: std::io::Error| Unread { code: codes::UNREADABLE, why: format!("can't be read: {error}") };
+    let file = fs::File::open(path).map_err(unreadable)?;
+    if !file.metadata().map_err(unreadable)?.is_file() {
+        return Err(Unread { code: codes::UNREADABLE, why: "is not a file".into() });
+    }
+    let mut bytes = Vec::new();
+    file.take(FILE_LIMIT + 1).read_to_end(&mut bytes).map_err(unreadable)?;
+    if bytes.len() as u64 > FILE_LIMIT {
+        let why = format!("is larger than {} MiB", FILE_LIMIT / 1024 / 1024);
+        return Err(Unread { code: codes::FILE_TOO_LARGE, why });
+    }
+    Ok(bytes)
+}
+
+/// A walk over the top folder and the recipe folders in it.
+struct Walk {
+    root: PathBuf,
+    files: Vec<(String, Vec<u8>)>,
+    findings: Findings,
+}
+
+impl Walk {
+    fn top(&mut self, folder: &Path) {
+        for (name, path) in self.entries(folder) {
+            if path.is_dir() {
+                if self.inside(&name, &path) {
+                    self.recipe_folder(&name, &path);
+                }
+            } else if looks_like_source(&name) {
+                self.file(name, &path);
+            }
+        }
+    }
+
+    fn recipe_folder(&mut self, folder_name: &str, folder: &Path) {
+        for (name, path) in self.entries(folder) {
+            let relative = format!("{folder_name}/{name}");
+            if looks_like_source(&relative) && !path.is_dir() {
+                self.file(relative, &path);
+            }
+        }
+    }
+
+    /// The entries of a folder by name; hidden ones are nobody's business.
+    fn entries(&mut self, folder: &Path) -> Vec<(String, PathBuf)> {
+        let listed = fs::read_dir(folder).and_then(Iterator::collect::<Result<Vec<_>, _>>);
+        let mut entries: Vec<(String, PathBuf)> = match listed {
+            Ok(list) => list.iter().filter_map(|e| Some((e.file_name().to_str()?.to_owned(), e.path()))).collect(),
+            Err(error) => {
+                self.blame(codes::UNREADABLE, format!("`{}` can't be read: {error}", folder.display()));
+                Vec::new()
+            }
+        };
+        entries.retain(|(name, _)| !name.starts_with('.'));
+        entries.sort();
+        entries
+    }
+
+    fn file(&mut self, relative: String, path: &Path) {
+        if !self.inside(&relative, path) {
+            return;
+        }
+        match read_bounded(path) {
+            Ok(bytes) => self.files.push((relative, bytes)),
+            Err(fault) => self.blame(fault.code, fault.message(&relative)),
+        }
+    }
+
+    /// Whether a path, its links followed, stays in the channel's folder.
+    fn inside(&mut self, relative: &str, path: &Path) -> bool {
+        match path.canonicalize() {
+            Ok(real) if real.starts_with(&self.root) => true,
+            Ok(_) => {
+                self.blame(codes::OUTSIDE_FOLDER, format!("`{relative}` leads out of the channel's folder"));
+                false
+            }
+            Err(error) => {
+                self.blame(codes::UNREADABLE, format!("`{relative}` can't be read: {error}"));
+                false
+            }
+        }
+    }
+
+    fn blame(&mut self, code: &'static str, message: String) {
+        self.findings.push(Diagnostic {
+            code,
+            severity: crate::diag::Severity::Error,
+            span: None,
+            message,
+            hint: Some("put a plain file of the channel's own there".into()),
+        });
+    }
+}

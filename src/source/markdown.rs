@@ -1,0 +1,187 @@
+//! Markdown as a flat list of blocks whose text knows its bytes. Must not know what a step or a brace is.
+//!
+//! A block quote ends with its last line that starts with `>`: the line after it is text again, without
+//! a blank line between them (CommonMark would draw it into the quote).
+
+use super::codes;
+use crate::diag::{Diagnostic, Findings};
+use crate::span::{SourceId, Span};
+use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
+use std::ops::Range;
+
+/// What a block is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BlockKind {
+    /// A heading and its level, 1 to 6.
+    Heading(u8),
+    /// A paragraph in a block quote.
+    Quote,
+    /// A paragraph or a list item.
+    Text,
+}
+
+/// A run of a block's text and where it was written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Chunk {
+    /// The text, escapes resolved.
+    pub text: String,
+    /// Its bytes in the file.
+    pub span: Span,
+    /// Whether it is an escape or an entity: a brace in it is a plain one.
+    pub literal: bool,
+}
+
+/// A block with its text.
+#[derive(Clone, Debug)]
+pub struct Block {
+    /// What it is.
+    pub kind: BlockKind,
+    /// Its text in runs.
+    pub chunks: Vec<Chunk>,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// Reads the Markdown at `range` of `text`.
+pub fn read_markdown(source: SourceId, text: &str, range: Range<usize>, findings: &mut Findings) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    for stretch in stretches(text, range) {
+        let mut reader =
+            BlockReader { source, text, base: stretch.start, findings, blocks: &mut blocks, open: None, quote: false };
+        for (event, at) in Parser::new_ext(&text[stretch.clone()], Options::empty()).into_offset_iter() {
+            reader.event(event, at);
+        }
+        reader.close();
+    }
+    blocks
+}
+
+/// Runs of lines that start with `>` and runs of lines that don't.
+fn stretches(text: &str, range: Range<usize>) -> Vec<Range<usize>> {
+    let mut found: Vec<(bool, Range<usize>)> = Vec::new();
+    let mut at = range.start;
+    while at < range.end {
+        let end = text[at..range.end].find('\n').map_or(range.end, |offset| at + offset + 1);
+        let line = &text[at..end];
+        let quoted = line.trim_start_matches(' ').starts_with('>') && !line.starts_with("    ");
+        match found.last_mut() {
+            Some((same, run)) if *same == quoted => run.end = end,
+            Some(_) | None => found.push((quoted, at..end)),
+        }
+        at = end;
+    }
+    found.into_iter().map(|(_, run)| run).collect()
+}
+
+struct BlockReader<'t> {
+    source: SourceId,
+    text: &'t str,
+    base: usize,
+    findings: &'t mut Findings,
+    blocks: &'t mut Vec<Block>,
+    open: Option<Block>,
+    quote: bool,
+}
+
+impl BlockReader<'_> {
+    fn event(&mut self, event: Event<'_>, at: Range<usize>) {
+        let range = self.base + at.start..self.base + at.end;
+        match event {
+            Event::Start(tag) => self.start(&tag, range),
+            Event::End(tag) => self.end(tag),
+            Event::Text(text) | Event::Code(text) => self.run(&text, range),
+            Event::SoftBreak | Event::HardBreak => self.run(" ", range),
+            Event::Html(html) | Event::InlineHtml(html) => {
+                if !html.trim_start().starts_with("<!--") {
+                    self.refuse("HTML", range);
+                }
+            }
+            Event::Rule => self.close(),
+            Event::InlineMath(_) | Event::DisplayMath(_) | Event::FootnoteReference(_) | Event::TaskListMarker(_) => {
+                self.refuse("this", range);
+            }
+        }
+    }
+
+    fn start(&mut self, tag: &Tag<'_>, range: Range<usize>) {
+        match tag {
+            Tag::Heading { level, .. } => self.begin(BlockKind::Heading(*level as u8), range),
+            Tag::Paragraph | Tag::Item => {
+                let kind = if self.quote { BlockKind::Quote } else { BlockKind::Text };
+                self.begin(kind, range);
+            }
+            Tag::BlockQuote(_) => {
+                self.close();
+                self.quote = true;
+            }
+            Tag::CodeBlock(_) => self.refuse("a code block", range),
+            Tag::Image { .. } => self.refuse("a picture", range),
+            Tag::List(_) | Tag::Emphasis | Tag::Strong | Tag::Link { .. } | Tag::HtmlBlock => {}
+            Tag::FootnoteDefinition(_)
+            | Tag::DefinitionList
+            | Tag::DefinitionListTitle
+            | Tag::DefinitionListDefinition
+            | Tag::Table(_)
+            | Tag::TableHead
+            | Tag::TableRow
+            | Tag::TableCell
+            | Tag::Strikethrough
+            | Tag::Superscript
+            | Tag::Subscript
+            | Tag::MetadataBlock(_) => self.refuse("this", range),
+        }
+    }
+
+    fn end(&mut self, tag: TagEnd) {
+        match tag {
+            TagEnd::Heading(_) | TagEnd::Paragraph | TagEnd::Item => self.close(),
+            TagEnd::BlockQuote(_) => {
+                self.close();
+                self.quote = false;
+            }
+            _ => {}
+        }
+    }
+
+    fn begin(&mut self, kind: BlockKind, range: Range<usize>) {
+        self.close();
+        let span = Span::new(self.source, range.start, range.end);
+        self.open = Some(Block { kind, chunks: Vec::new(), span });
+    }
+
+    fn close(&mut self) {
+        if let Some(block) = self.open.take().filter(|block| !block.chunks.is_empty()) {
+            self.blocks.push(block);
+        }
+    }
+
+    fn run(&mut self, text: &str, range: Range<usize>) {
+        let source = self.source;
+        let written = &self.text[range.clone()];
+        let escaped = self.text[..range.start].ends_with('\\');
+        let found = if text == " " && written.trim().is_empty() { Some(0) } else { written.find(text) };
+        let start = range.start + found.unwrap_or(0);
+        let end = if found.is_some() { (start + text.len()).min(range.end.max(start)) } else { range.end };
+        let Some(block) = &mut self.open else { return };
+        let mut push = |text: &str, start: usize, end: usize, literal: bool| {
+            if !text.is_empty() {
+                block.chunks.push(Chunk { text: text.to_owned(), span: Span::new(source, start, end), literal });
+            }
+        };
+        let first = text.chars().next().map_or(0, char::len_utf8);
+        if escaped && found == Some(0) {
+            push(&text[..first], start, start + first, true);
+            push(&text[first..], start + first, end, false);
+        } else {
+            push(text, start, end, found.is_none());
+        }
+    }
+
+    fn refuse(&mut self, what: &str, range: Range<usize>) {
+        let span = Span::new(self.source, range.start, range.end);
+        self.findings.push(
+            Diagnostic::error(codes::UNSUPPORTED_MARKUP, span, format!("{what} can't be put on a card"))
+                .hint("write it as plain paragraphs, lists and block quotes"),
+        );
+    }
+}

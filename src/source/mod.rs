@@ -1,0 +1,15 @@
+//! Reads a channel's folder into memory once, and its texts into spanned trees: front matter, TOML,
+//! Markdown and CSV. Must not know what any of them mean.
+
+pub mod codes;
+mod csv;
+mod folder;
+mod front;
+mod markdown;
+mod toml;
+
+pub use self::csv::{Row, read_csv};
+pub use self::folder::{FILE_LIMIT, Sources, read_text};
+pub use self::front::{FrontMatter, split_front_matter};
+pub use self::markdown::{Block, BlockKind, Chunk, read_markdown};
+pub use self::toml::{Entry, Table, Value, read_toml};

@@ -1,0 +1,121 @@
+//! The texts that spans point into: paths, contents, and where a byte stands in lines and columns.
+//! Must not know how a text is read or what it means.
+
+use super::{SourceId, Span};
+
+/// One source text.
+#[derive(Clone, Debug)]
+pub struct Text {
+    /// Its path below the channel's folder, with `/` between folders.
+    pub path: String,
+    /// Its content, a byte-order mark included.
+    pub content: String,
+    line_starts: Vec<usize>,
+}
+
+/// Where a byte stands: the path to show, line and column from 1, columns counted in characters.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// The channel's folder as it was given, and the path below it.
+    pub path: String,
+    /// Line, from 1.
+    pub line: usize,
+    /// Column in characters, from 1; a byte-order mark is none.
+    pub column: usize,
+}
+
+/// Every source text of a run by its id.
+#[derive(Clone, Debug, Default)]
+pub struct Texts {
+    root: String,
+    list: Vec<Text>,
+}
+
+impl Texts {
+    /// No texts yet, below the folder `root` as the user wrote it.
+    pub fn new(root: impl Into<String>) -> Self {
+        Self { root: root.into(), list: Vec::new() }
+    }
+
+    /// Adds a text and answers its id.
+    pub fn add(&mut self, path: impl Into<String>, content: impl Into<String>) -> SourceId {
+        let content = content.into();
+        let line_starts = std::iter::once(0).chain(content.match_indices('\n').map(|(at, _)| at + 1)).collect();
+        let id = SourceId(u32::try_from(self.list.len()).unwrap_or(u32::MAX));
+        self.list.push(Text { path: path.into(), content, line_starts });
+        id
+    }
+
+    /// The text of that id.
+    pub fn get(&self, id: SourceId) -> Option<&Text> {
+        self.list.get(id.0 as usize)
+    }
+
+    /// What stands at `span`; empty where the span does not fit its text.
+    pub fn slice(&self, span: Span) -> &str {
+        self.get(span.source).and_then(|text| text.content.get(span.start..span.end)).unwrap_or("")
+    }
+
+    /// Where `span` starts.
+    pub fn place(&self, span: Span) -> Place {
+        let Some(text) = self.get(span.source) else {
+            return Place { path: self.root.clone(), line: 1, column: 1 };
+        };
+        let (line, column) = text.position(span.start);
+        Place { path: self.shown_path(&text.path), line, column }
+    }
+
+    /// A path below the channel's folder as it is shown.
+    pub fn shown_path(&self, path: &str) -> String {
+        let root = self.root.trim_end_matches('/');
+        if root.is_empty() { path.to_owned() } else { format!("{root}/{path}") }
+    }
+}
+
+impl Text {
+    /// Line and column of a byte, both from 1; beyond the end, those of the end.
+    pub fn position(&self, byte: usize) -> (usize, usize) {
+        let line = self.line_starts.partition_point(|&start| start <= byte);
+        let start = self.line_starts[line - 1];
+        let end = floor_boundary(&self.content, byte);
+        let before = self.content.get(start..end).unwrap_or("");
+        let column = before.chars().filter(|&c| c != '\u{feff}').count() + 1;
+        (line, column)
+    }
+
+    /// The bytes of a line (from 1) without its line ending.
+    pub fn line_range(&self, line: usize) -> std::ops::Range<usize> {
+        let start = self.line_starts.get(line.saturating_sub(1)).copied().unwrap_or(self.content.len());
+        let end = self.line_starts.get(line).copied().unwrap_or(self.content.len());
+        let shown = self.content[start..end].trim_end_matches(['\r', '\n']);
+        start..start + shown.len()
+    }
+}
+
+/// The nearest character boundary at or before `byte`.
+fn floor_boundary(text: &str, byte: usize) -> usize {
+    let mut at = byte.min(text.len());
+    while !text.is_char_boundary(at) {
+        at -= 1;
+    }
+    at
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn columns_count_characters_and_no_byte_order_mark() {
+        let mut texts = Texts::new("content/");
+        let id = texts.add("a.toml", "\u{feff}é = 1\r\nü = 2\n");
+        let text = texts.get(id).expect("added");
+        assert_eq!(text.position(3), (1, 1));
+        assert_eq!(text.position(6), (1, 3));
+        let second = text.content.find('ü').expect("there");
+        assert_eq!(text.position(second + 2), (2, 2));
+        assert_eq!(&text.content[text.line_range(1)], "\u{feff}é = 1");
+        assert_eq!(texts.place(Span::new(id, 3, 4)).path, "content/a.toml");
+        assert_eq!(text.position(999), (3, 1));
+    }
+}
