@@ -48,8 +48,6 @@ pub struct Recipe {
     pub ratio: Vec<Exact>,
     /// Variants in the order written.
     pub variants: Vec<Variant>,
-    /// Basis weights in grams that the ratio table shows; empty where the author names none.
-    pub ratio: Vec<Exact>,
     /// The method.
     pub method: Method,
 }

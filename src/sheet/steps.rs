@@ -5,7 +5,7 @@ use super::resolve::Resolution;
 use super::shown::Shown;
 use super::{CostFigures, Figure, MeasureFigures, Phrase, StepFigures, UseFigures, YieldFigures};
 use crate::exact::{Dimension, Exact, Range};
-use crate::model::{Brace, Field, Inline, LineRef, LineUse, Outcome, Share, Step};
+use crate::model::{Brace, Field, Inline, LineRef, LineUse, Outcome, PartUse, Share, Step};
 use std::collections::BTreeMap;
 
 /// A measured rest of an hour or more gets a waiting card.
@@ -85,6 +85,7 @@ impl Writer<'_, '_> {
                     Brace::Measure(range) => phrase.figure(&self.measure(range)),
                     Brace::Outcome(outcome) => self.outcome(*outcome, phrase),
                     Brace::Line(use_) => self.line(use_, phrase, uses),
+                    Brace::Part(use_) => self.part(use_, phrase),
                 },
             };
         }
@@ -152,6 +153,28 @@ impl Writer<'_, '_> {
         }
     }
 
+    /// The total of a part that no line takes, or a share of it.
+    fn part(&self, use_: &PartUse, phrase: Phrase) -> Phrase {
+        let part = &self.formula[use_.part];
+        let name = part.figures.title.clone().unwrap_or_else(|| part.figures.id.clone());
+        let total: Exact = part.weights.iter().flatten().sum();
+        let amount = match &use_.share {
+            Share::Whole => part.figures.total.clone(),
+            Share::Fraction(share) | Share::Remaining { left: share } => self.shown.weight(&(total * share)).figure,
+        };
+        match use_.field {
+            Field::Name => phrase.author(name),
+            Field::AmountAndName => {
+                let whole = self.shown.locale.amount_of(amount.text(), &name);
+                match whole.strip_prefix(amount.text()) {
+                    Some(rest) => phrase.figure(&amount).author(rest),
+                    None => phrase.author(whole),
+                }
+            }
+            Field::Amount | Field::Percent | Field::Household => phrase.figure(&amount),
+        }
+    }
+
     /// The percent of a share of a line.
     fn percent(&self, use_: &LineUse) -> Option<Figure> {
         let share = match &use_.share {
@@ -205,7 +228,7 @@ fn measure_of(inline: &Inline) -> Option<&Range> {
         Inline::Text(_) => None,
         Inline::Brace(brace) => match &brace.value {
             Brace::Measure(range) => Some(range),
-            Brace::Line(_) | Brace::Outcome(_) => None,
+            Brace::Line(_) | Brace::Part(_) | Brace::Outcome(_) => None,
         },
     }
 }
@@ -237,7 +260,7 @@ pub(super) fn step_lines(step: &Step) -> Vec<LineRef> {
             Inline::Text(_) => None,
             Inline::Brace(brace) => match &brace.value {
                 Brace::Line(use_) => Some(use_.line),
-                Brace::Measure(_) | Brace::Outcome(_) => None,
+                Brace::Part(_) | Brace::Measure(_) | Brace::Outcome(_) => None,
             },
         };
         if let Some(line) = line.filter(|line| !found.contains(line)) {
