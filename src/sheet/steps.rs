@@ -35,8 +35,15 @@ struct Writer<'w, 'a> {
     formula: &'w [PartShown],
     yields: &'w YieldFigures,
     cost: &'w CostFigures,
-    /// Share taken so far and its shown weight, a line.
-    shares: BTreeMap<LineRef, (Exact, Exact)>,
+    /// Share taken so far and its shown weight, of a line or of a whole part.
+    shares: BTreeMap<Whole, (Exact, Exact)>,
+}
+
+/// What a share is taken of.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Whole {
+    Line(LineRef),
+    Part(usize),
 }
 
 impl Writer<'_, '_> {
@@ -85,7 +92,7 @@ impl Writer<'_, '_> {
                     Brace::Measure(range) => phrase.figure(&self.measure(range)),
                     Brace::Outcome(outcome) => self.outcome(*outcome, phrase),
                     Brace::Line(use_) => self.line(use_, phrase, uses),
-                    Brace::Part(use_) => self.part(use_, phrase),
+                    Brace::Part(use_) => self.part(use_, phrase, uses),
                 },
             };
         }
@@ -143,78 +150,88 @@ impl Writer<'_, '_> {
                     crate::batch::Quota::Count(_) => format!("{} {name}", amount.text()),
                     _ => self.shown.locale.amount_of(amount.text(), &name),
                 };
-                match whole.strip_prefix(amount.text()) {
-                    Some(rest) => phrase.figure(&amount).author(rest),
-                    None => phrase.author(whole),
-                }
+                self.amount_of(phrase, &amount, whole)
             }
             Field::Household => phrase.figure(figures.household.as_ref().unwrap_or(&amount)),
             Field::Amount | Field::Percent | Field::Name => phrase.figure(&amount),
         }
     }
 
-    /// The total of a part that no line takes, or a share of it.
-    fn part(&self, use_: &PartUse, phrase: Phrase) -> Phrase {
-        let part = &self.formula[use_.part];
-        let name = part.figures.title.clone().unwrap_or_else(|| part.figures.id.clone());
-        let total: Exact = part.weights.iter().flatten().sum();
-        let amount = match &use_.share {
-            Share::Whole => part.figures.total.clone(),
-            Share::Fraction(share) | Share::Remaining { left: share } => self.shown.weight(&(total * share)).figure,
-        };
-        match use_.field {
-            Field::Name => phrase.author(name),
-            Field::AmountAndName => {
-                let whole = self.shown.locale.amount_of(amount.text(), &name);
-                match whole.strip_prefix(amount.text()) {
-                    Some(rest) => phrase.figure(&amount).author(rest),
-                    None => phrase.author(whole),
-                }
-            }
-            Field::Amount | Field::Percent | Field::Household => phrase.figure(&amount),
-        }
-    }
-
     /// The percent of a share of a line.
     fn percent(&self, use_: &LineUse) -> Option<Figure> {
-        let share = match &use_.share {
-            Share::Whole => return None,
-            Share::Fraction(share) => share,
-            Share::Remaining { left } => left,
-        };
+        let share = fraction(&use_.share)?;
         let percent = self.resolution.batch.line(use_.line).percent.as_ref()?;
         Some(self.shown.percent(&(percent * share)).figure)
     }
 
-    /// The amount of a use. Shares are of the shown weight, and the share that completes a line
-    /// is what the others left of it, so that they add up on screen.
+    /// A whole part, or a share of it: its total, with its title as the name.
+    fn part(&mut self, use_: &PartUse, phrase: Phrase, uses: &mut Vec<UseFigures>) -> Phrase {
+        let part = &self.formula[use_.part].figures;
+        let name = part.title.clone().unwrap_or_else(|| part.id.clone());
+        if use_.field == Field::Name {
+            return phrase.author(name);
+        }
+        let exact = &self.resolution.batch.parts[use_.part].total;
+        let shown = &self.formula[use_.part].total;
+        let amount = match fraction(&use_.share) {
+            None => part.total.clone(),
+            Some(share) => self.share_of(Whole::Part(use_.part), share, exact, shown),
+        };
+        uses.push(UseFigures { line: part.id.clone(), amount: amount.clone(), name: name.clone() });
+        match use_.field {
+            Field::AmountAndName => self.amount_of(phrase, &amount, self.shown.locale.amount_of(amount.text(), &name)),
+            Field::Amount | Field::Percent | Field::Name | Field::Household => phrase.figure(&amount),
+        }
+    }
+
+    /// An amount with its name behind it, as the language joins them.
+    fn amount_of(&self, phrase: Phrase, amount: &Figure, whole: String) -> Phrase {
+        match whole.strip_prefix(amount.text()) {
+            Some(rest) => phrase.figure(amount).author(rest),
+            None => phrase.author(whole),
+        }
+    }
+
+    /// The amount of a use of a line.
     fn amount(&mut self, use_: &LineUse) -> Figure {
         let line = self.resolution.batch.line(use_.line);
         let part = &self.formula[use_.line.part];
-        let whole = &part.figures.lines[use_.line.line].amount;
-        let (share, grams) = match (&use_.share, &line.grams) {
-            (Share::Whole, _) | (_, None) => return whole.clone(),
-            (Share::Fraction(share), Some(grams)) => (share.clone(), grams),
-            (Share::Remaining { left }, Some(grams)) => (left.clone(), grams),
+        let (Some(share), Some(grams)) = (fraction(&use_.share), &line.grams) else {
+            return part.figures.lines[use_.line.line].amount.clone();
         };
-        let line_shown = part.weights[use_.line.line].clone().unwrap_or_else(Exact::zero);
-        let (taken, shown_so_far) =
-            self.shares.get(&use_.line).cloned().unwrap_or_else(|| (Exact::zero(), Exact::zero()));
-        let taken = taken + &share;
-        let completes = taken == Exact::one();
-        let minted = if completes {
-            self.shown.weighed(line_shown - &shown_so_far)
-        } else {
-            self.shown.weight(&(grams * &share))
-        };
-        self.shares.insert(use_.line, (taken, shown_so_far + &minted.value));
+        let line_shown = part.weights[use_.line.line].as_ref().unwrap_or(grams);
+        let weight = self.share_of(Whole::Line(use_.line), share, grams, line_shown);
         let counted = match &line.quota {
             crate::batch::Quota::Count(count) => {
-                crate::measure::countable(&(count * &share)).and_then(|count| self.shown.locale.mixed(&count))
+                crate::measure::countable(&(count * share)).and_then(|count| self.shown.locale.mixed(&count))
             }
             crate::batch::Quota::Weight | crate::batch::Quota::Volume { .. } | crate::batch::Quota::ToTaste => None,
         };
-        counted.map_or(minted.figure, |text| self.shown.counted(text))
+        counted.map_or(weight, |text| self.shown.counted(text))
+    }
+
+    /// The shown weight of a share. The share that completes a whole is what the others left of the
+    /// shown weight, so that they add up on screen.
+    fn share_of(&mut self, whole: Whole, share: &Exact, exact: &Exact, shown: &Exact) -> Figure {
+        let none = || (Exact::zero(), Exact::zero());
+        let (taken, shown_so_far) = self.shares.get(&whole).cloned().unwrap_or_else(none);
+        let taken = taken + share;
+        let minted = if taken == Exact::one() {
+            self.shown.weighed(shown - &shown_so_far)
+        } else {
+            self.shown.weight(&(exact * share))
+        };
+        self.shares.insert(whole, (taken, shown_so_far + &minted.value));
+        minted.figure
+    }
+}
+
+/// The fraction that a share is; `None` for the whole.
+fn fraction(share: &Share) -> Option<&Exact> {
+    match share {
+        Share::Whole => None,
+        Share::Fraction(share) => Some(share),
+        Share::Remaining { left } => Some(left),
     }
 }
 

@@ -111,7 +111,8 @@ impl Sources {
                 (String::from_utf8_lossy(error.as_bytes()).into_owned(), Some((at, byte)))
             }
         };
-        let empty = content.trim_start_matches('\u{feff}').trim().is_empty();
+        // An empty TOML file is an empty table; what it lacks is for its reader to say.
+        let empty = !path.ends_with(".toml") && content.trim_start_matches('\u{feff}').trim().is_empty();
         let id = self.texts.add(path.clone(), content);
         if let Some((at, byte)) = fault {
             self.findings.push(
