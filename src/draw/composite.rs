@@ -19,7 +19,7 @@ pub fn over_colour(picture: &Raster, ground: Colour) -> Raster {
 /// Lays a picture onto another with its top left corner at (x, y); what falls outside is left out.
 pub fn over_raster(ground: &mut Raster, picture: &Raster, x: i32, y: i32) {
     let (width, height) = (i64::from(ground.width()), i64::from(ground.height()));
-    let mut pixels = ground.pixels().to_vec();
+    let pixels = ground.open_whole();
     for row in 0..picture.height() {
         let to_y = i64::from(y) + i64::from(row);
         if !(0..height).contains(&to_y) {
@@ -37,7 +37,6 @@ pub fn over_raster(ground: &mut Raster, picture: &Raster, x: i32, y: i32) {
             pixels[at..at + 4].copy_from_slice(&[mixed.r, mixed.g, mixed.b, mixed.a]);
         }
     }
-    *ground = Raster::from_pixels(width as usize, height as usize, pixels);
 }
 
 /// A picture made smaller: each pixel is the mean of the area it stands for, weighted by opacity.

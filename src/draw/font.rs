@@ -11,9 +11,9 @@ use parley::{FontContext, LayoutContext};
 use skrifa::instance::{LocationRef, NormalizedCoord, Size};
 use skrifa::{FontRef, MetadataProvider};
 
+use super::DrawError;
 use super::glyph::SizedFace;
 use super::text::TextStyle;
-use super::{DrawError, MissingGlyph};
 
 /// One face of a font book, as a caller may ask for it.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -111,31 +111,6 @@ impl FontBook {
     /// The faces there are, in the order they were added.
     pub fn faces(&self) -> &[FaceInfo] {
         &self.faces
-    }
-
-    /// The first character of a text that neither `style`'s family nor a fallback has, if any.
-    ///
-    /// # Errors
-    /// [`DrawError::MissingGlyph`], or [`DrawError::UnknownFace`] for a style that isn't there.
-    pub fn check(&self, text: &str, style: &TextStyle) -> Result<(), DrawError> {
-        self.require(style)?;
-        let mut collection = self.collection.clone();
-        let mut missing = |ch: char| {
-            let Some(collection) = collection.as_mut() else { return true };
-            let families = std::iter::once(&style.family).chain(&self.fallback);
-            !families.filter_map(|name| collection.family_by_name(name)).any(|family| {
-                family.fonts().iter().any(|font| {
-                    font.load(None).is_some_and(|data| {
-                        FontRef::from_index(data.data(), font.index())
-                            .is_ok_and(|font| font.charmap().map(ch).is_some())
-                    })
-                })
-            })
-        };
-        match text.chars().find(|&ch| !invisible(ch) && missing(ch)) {
-            Some(ch) => Err(MissingGlyph { ch, text: text.to_owned() }.into()),
-            None => Ok(()),
-        }
     }
 
     /// The measures of a style.

@@ -134,6 +134,11 @@ impl Raster {
         &mut self.pixels
     }
 
+    /// The bytes, to be painted anywhere with straight pixels.
+    pub(super) fn open_whole(&mut self) -> &mut [u8] {
+        self.open(PixelBox { left: 0, top: 0, right: self.width, bottom: self.height })
+    }
+
     /// Turns premultiplied pixels of the painted box to straight alpha.
     pub(super) fn straighten(&mut self) {
         let table = &*RECIPROCALS;
