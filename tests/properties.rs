@@ -92,7 +92,9 @@ proptest! {
             prop_assert!((&shown - &whole).abs() <= whole * Exact::ratio(2, 100), "{line}");
             sum += &shown;
         }
-        prop_assert_eq!(sum, grams(&at(&figures, "/yield/total_shown")));
+        // To the gram that the scale can weigh, or closer.
+        let off = (sum - grams(&at(&figures, "/yield/total_shown"))).abs();
+        prop_assert!(off <= Exact::ratio(1, 2));
     }
 
     #[test]

@@ -26,9 +26,13 @@ const CUP: Measure = Measure {
     least: (1, 4),
     most: 1_000_000_000,
 };
-const TABLESPOON: Measure = Measure { unit: Unit::Tablespoon, parts: &[(0, 1), (1, 2)], least: (1, 2), most: 4 };
+const TABLESPOON: Measure = Measure { unit: Unit::Tablespoon, parts: &[(0, 1), (1, 2)], least: (1, 1), most: 4 };
+const WHOLE_TABLESPOON: Measure = Measure { parts: &[(0, 1)], ..TABLESPOON };
 const TEASPOON: Measure =
-    Measure { unit: Unit::Teaspoon, parts: &[(0, 1), (1, 8), (1, 4), (1, 2), (3, 4)], least: (1, 8), most: 3 };
+    Measure { unit: Unit::Teaspoon, parts: &[(0, 1), (1, 4), (1, 2), (3, 4)], least: (1, 4), most: 3 };
+/// Below a teaspoon two small spoons make any eighth.
+const PINCH: Measure =
+    Measure { parts: &[(1, 8), (1, 4), (3, 8), (1, 2), (5, 8), (3, 4), (7, 8)], least: (1, 8), most: 1, ..TEASPOON };
 
 /// A volume in cups and spoons within 5 %, or `None` where no sensible measure comes that close.
 ///
@@ -44,11 +48,12 @@ pub fn household(millilitres: &Exact, measures: Measures) -> Option<Vec<Term>> {
     found.cloned()
 }
 
-/// A volume in cups and spoons within 2 %: close enough to stand as the shown amount.
-pub fn spooned(millilitres: &Exact, measures: Measures) -> Option<Vec<Term>> {
-    candidates(millilitres, measures)
-        .into_iter()
-        .find(|terms| within(&volume(terms, measures), millilitres, &super::tolerance()))
+/// A volume in cups and spoons within 2 %: close enough to stand as the shown amount. One count of the
+/// `written` unit is preferred, so that a batch as written shows what its author wrote.
+pub fn spooned(millilitres: &Exact, written: Unit, measures: Measures) -> Option<Vec<Term>> {
+    let mut all = candidates(millilitres, measures);
+    all.sort_by_key(|terms| terms.len() > 1 || terms[0].unit != written);
+    all.into_iter().find(|terms| within(&volume(terms, measures), millilitres, &super::tolerance()))
 }
 
 /// The volume of a household measure in millilitres.
@@ -59,10 +64,10 @@ fn volume(terms: &[Term], measures: Measures) -> Exact {
 /// Every sensible measure near a volume, simplest first.
 fn candidates(millilitres: &Exact, measures: Measures) -> Vec<Vec<Term>> {
     let mut found = Vec::new();
-    for measure in [&CUP, &TABLESPOON, &TEASPOON] {
+    for measure in [&CUP, &TABLESPOON, &TEASPOON, &EIGHTHS] {
         found.extend(nearest(millilitres, measure, measures).map(|term| vec![term]));
     }
-    for (first, second) in [(&CUP, &TABLESPOON), (&TABLESPOON, &TEASPOON), (&CUP, &TEASPOON)] {
+    for (first, second) in [(&CUP, &TABLESPOON), (&WHOLE_TABLESPOON, &TEASPOON), (&CUP, &TEASPOON)] {
         let Some(head) = below(millilitres, first, measures) else { continue };
         let rest = millilitres - &head.count * first.unit.size(measures);
         if let Some(tail) = nearest(&rest, second, measures) {
@@ -105,7 +110,7 @@ mod tests {
     #[test]
     fn simple_volumes_come_out_plain() {
         assert_eq!(text(Exact::from(250), Measures::Metric), Some(vec![("1".into(), Unit::Cup)]));
-        assert_eq!(text(Exact::ratio(75, 10), Measures::Metric).expect("7.5 mL")[0], ("0.5".into(), Unit::Tablespoon));
+        assert_eq!(text(Exact::ratio(75, 10), Measures::Metric).expect("7.5 mL")[0], ("1.5".into(), Unit::Teaspoon));
         assert_eq!(text(Exact::from(20), Measures::Au), Some(vec![("1".into(), Unit::Tablespoon)]));
         assert_eq!(text(Exact::ratio(1, 100), Measures::Metric), None);
     }

@@ -50,19 +50,20 @@ fn build_part(part: usize, resolution: &Resolution<'_>, shown: &Shown<'_>, done:
         lines.push(figures);
         weights.push(weight);
     }
-    let total: Exact = weights.iter().flatten().sum();
+    // Lines with finer digits than the scale's would give a total no one can weigh.
+    let total = shown.weight(&weights.iter().flatten().sum());
     let recipe_part = &resolution.inputs.recipe.parts[part];
     done[part] = Some(PartShown {
         figures: PartFigures {
             id: recipe_part.id.clone(),
             title: part_title(resolution, part),
             basis: batch.basis.as_ref().map(|basis| shown.weight(basis).figure),
-            total: shown.weighed(total.clone()).figure,
-            total_percent: percents.filter(|_| batch.basis.is_some()).map(|sum| shown.percent_shown(sum).figure),
+            total: total.figure,
+            total_percent: percents.filter(|_| batch.basis.is_some()).map(|sum| shown.percent_sum(&sum)),
             lines,
         },
         weights,
-        total,
+        total: total.value,
     });
 }
 
@@ -157,7 +158,7 @@ pub(super) fn yields(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[
         piece_one: makes.map(|makes| makes.one.clone()),
         basis: batch.parts[batch.main].basis.as_ref().map(|basis| shown.weight(basis).figure),
         basis_names: basis_names(resolution),
-        total: shown.weighed(total).figure,
+        total: shown.weight(&total).figure,
         finished: recipe.loss.as_ref().map(|_| shown.weight(&batch.finished).figure),
         loss: recipe.loss.as_ref().map(|loss| shown.percent(&(loss * Exact::from(100))).figure),
         each: each(resolution, shown),

@@ -98,7 +98,7 @@ pub struct YieldFigures {
     pub basis: Option<Figure>,
     /// Names of what is 100 %.
     pub basis_names: Vec<String>,
-    /// All that is weighed in: the sum of the shown amounts, so that it adds up on screen.
+    /// All that is weighed in: the sum of the shown amounts, to what the scale can weigh.
     pub total: Figure,
     /// What is left after the loss; `None` without one.
     pub finished: Option<Figure>,
@@ -117,9 +117,9 @@ pub struct PartFigures {
     pub title: Option<String>,
     /// Basis weight.
     pub basis: Option<Figure>,
-    /// Its lines' shown weights added up.
+    /// Its lines' shown weights added up, to what the scale can weigh.
     pub total: Figure,
-    /// Its lines' shown percents added up.
+    /// Its lines' shown percents added up, to a tenth.
     pub total_percent: Option<Figure>,
     /// Its lines in the order they are weighed.
     pub lines: Vec<LineFigures>,

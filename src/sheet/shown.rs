@@ -37,7 +37,7 @@ impl<'a> Shown<'a> {
         self.weighed(weigh(grams, self.scale).grams)
     }
 
-    /// A weight that is shown already: a sum of shown weights.
+    /// A weight that is rounded already.
     pub fn weighed(&self, grams: Exact) -> Minted {
         let text = match self.scale.unit {
             Some(Unit::Ounce | Unit::Pound) => self.pounds(&grams),
@@ -85,16 +85,21 @@ impl<'a> Shown<'a> {
         self.percent_shown(value)
     }
 
-    /// A percent that is shown already: a sum of shown percents.
+    /// The sum of shown percents, to a tenth.
+    pub fn percent_sum(&self, sum: &Exact) -> Figure {
+        self.percent_shown(sum.round_places(1)).figure
+    }
+
+    /// A percent that is rounded already.
     pub fn percent_shown(&self, value: Exact) -> Minted {
         let text = self.locale.percent(&value, value.places().unwrap_or(12));
         Minted { figure: self.mint(text), value }
     }
 
-    /// A line's percent, a range where its amount is one.
+    /// A line's percent, a range where it was written as one.
     pub fn line_percent(&self, line: &BatchLine) -> Option<Minted> {
         let high = self.percent(line.percent.as_ref()?);
-        let Some(share) = &line.low_share else { return Some(high) };
+        let Some(share) = line.low_share.as_ref().filter(|_| line.quota == Quota::Weight) else { return Some(high) };
         let low = self.percent(&(line.percent.as_ref()? * share));
         Some(Minted { figure: self.mint(joined(low.figure.text(), high.figure.text())), value: high.value })
     }
@@ -121,8 +126,8 @@ impl<'a> Shown<'a> {
         match quota {
             Quota::Weight | Quota::ToTaste => None,
             Quota::Count(count) => countable(count).and_then(|count| self.locale.mixed(&count)),
-            Quota::Volume { millilitres, unit: Unit::Teaspoon | Unit::Tablespoon | Unit::Cup } => {
-                spooned(millilitres, self.measures).map(|terms| self.terms(&terms)).or_else(|| {
+            Quota::Volume { millilitres, unit: unit @ (Unit::Teaspoon | Unit::Tablespoon | Unit::Cup) } => {
+                spooned(millilitres, *unit, self.measures).map(|terms| self.terms(&terms)).or_else(|| {
                     let weighable = item.and_then(|item| grams_of_volume(item, millilitres)).is_some();
                     (!weighable).then(|| self.millilitres(millilitres))
                 })

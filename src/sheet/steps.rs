@@ -5,6 +5,7 @@ use super::resolve::Resolution;
 use super::shown::Shown;
 use super::{CostFigures, Figure, MeasureFigures, Phrase, StepFigures, UseFigures, YieldFigures};
 use crate::exact::{Dimension, Exact, Range};
+use crate::locale::Key;
 use crate::model::{Brace, Field, Inline, LineRef, LineUse, Outcome, PartUse, Share, Step};
 use std::collections::BTreeMap;
 
@@ -120,7 +121,8 @@ impl Writer<'_, '_> {
         if incomplete {
             let names: Vec<&str> = self.cost.missing.iter().map(|(_, name)| name.as_str()).collect();
             let names = self.shown.locale.list(&names);
-            let note = self.shown.locale.fill(crate::locale::Key::CostIncomplete, &[("names", &names)]);
+            let label = self.shown.locale.text(Key::CostNoPrice);
+            let note = self.shown.locale.fill(Key::Labelled, &[("label", label), ("text", &names)]);
             phrase.author(format!(" ({note})"))
         } else {
             phrase
