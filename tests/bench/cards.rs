@@ -1,0 +1,177 @@
+//! How fast cards are drawn, as whole processes, beside other programs drawing our SVGs: medians and ratios, never a verdict.
+//!
+//! `cargo bench --bench cards` draws forty cards of the demo channel's first frame. `rsvg-convert` comes from Debian's
+//! librsvg2-bin; the `resvg` program from `cargo install resvg`, found on the path or named by `RESVG`.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::time::{Duration, Instant};
+
+use tallyspoon::cards::{Card, deck};
+use tallyspoon::diag::Findings;
+use tallyspoon::draw::{ArtCache, Raster, encode_png, to_pixels, to_svg};
+use tallyspoon::locale::Locale;
+use tallyspoon::model::{Options, load};
+use tallyspoon::sheet::{Inputs, Request, resolve};
+use tallyspoon::source::Sources;
+use tallyspoon::theme;
+
+const CARDS: usize = 40;
+const ROUNDS: usize = 7;
+/// How many cards every program works on at a time.
+const AT_A_TIME: usize = 2;
+
+fn main() {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    match arguments.iter().map(String::as_str).collect::<Vec<_>>()[..] {
+        ["draw", count, out] => draw(count.parse().expect("a count"), Path::new(out)),
+        _ => compare(),
+    }
+}
+
+/// Cards of all the demo's recipes, evenly picked from their decks.
+fn mixed_cards(count: usize) -> Vec<Card> {
+    let sources = Sources::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("content"));
+    let (content, findings) = load(&sources, &Options::default());
+    let content = content.unwrap_or_else(|| panic!("the demo channel is at fault: {findings:?}"));
+    let mut findings = Findings::new();
+    let theme = theme::load(&content.channel.theme, None, &mut findings).expect("the demo's theme");
+    let locale = Locale::new("en-IE", "en").expect("a locale");
+    let mut cards = Vec::new();
+    for recipe in &content.recipes {
+        let inputs = Inputs {
+            channel: &content.channel,
+            pantry: &content.pantry,
+            book: &content.prices,
+            recipe,
+            locale: &locale,
+        };
+        let resolved = resolve(inputs, &Request::default()).expect("a sheet");
+        cards.extend(deck(&resolved.sheet, &theme, &content.channel.frames[0], &locale).expect("a deck"));
+    }
+    let all = cards.len();
+    let picked: Vec<usize> = (0..count.min(all)).map(|index| index * all / count.min(all)).collect();
+    picked.into_iter().map(|index| cards[index].clone()).collect()
+}
+
+/// What is measured of ours: a process that reads the channel, lays out its decks and draws `count` cards.
+fn draw(count: usize, out: &Path) {
+    let (cards, art) = (mixed_cards(count), ArtCache::new());
+    two_at_a_time(cards.len(), |take| {
+        let mut raster = Raster::new(1, 1).expect("a raster");
+        while let Some(index) = take() {
+            let png = png(&cards[index], &art, &mut raster);
+            std::fs::write(out.join(format!("{index}.png")), png).expect("a written card");
+        }
+    });
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    if let Some(peak) = status.lines().find_map(|line| line.strip_prefix("VmHWM:")) {
+        println!("{}", peak.trim());
+    }
+}
+
+fn png(card: &Card, art: &ArtCache, raster: &mut Raster) -> Vec<u8> {
+    to_pixels(&card.scene, art, raster).expect("pixels");
+    encode_png(raster, &[]).expect("a PNG")
+}
+
+/// Runs `work` on as many threads as things are done at a time; each takes indices until there are no more.
+fn two_at_a_time(count: usize, work: impl Fn(&dyn Fn() -> Option<usize>) + Sync) {
+    let next = AtomicUsize::new(0);
+    let take = || Some(next.fetch_add(1, Ordering::Relaxed)).filter(|&index| index < count);
+    std::thread::scope(|threads| {
+        for _ in 0..AT_A_TIME {
+            threads.spawn(|| work(&take));
+        }
+    });
+}
+
+fn compare() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let cards = mixed_cards(CARDS);
+    let files: Vec<PathBuf> = (0..cards.len()).map(|index| folder.path().join(format!("{index}.svg"))).collect();
+    for (card, file) in cards.iter().zip(&files) {
+        std::fs::write(file, to_svg(&card.scene)).expect("a written SVG");
+    }
+    in_process(&cards);
+    let resvg = std::env::var("RESVG").unwrap_or_else(|_| "resvg".to_owned());
+    for count in [cards.len(), 1] {
+        println!("{count} card(s), {AT_A_TIME} at a time, median of {ROUNDS} whole runs:");
+        let ours = median(|| ours(count, folder.path()));
+        println!("  this program   {ours:>10.1?}");
+        for (program, arguments) in [(resvg.as_str(), &[][..]), ("rsvg-convert", &["-o"][..])] {
+            if !runs(program) {
+                println!("  {program}: not found, not measured");
+                continue;
+            }
+            let theirs = median(|| outside(program, arguments, &files[..count]));
+            println!("  {program:<14} {theirs:>10.1?}  {:.1} times ours", theirs.as_secs_f64() / ours.as_secs_f64());
+        }
+    }
+    let peak = Command::new(std::env::current_exe().expect("this program"))
+        .args(["draw", "1"])
+        .arg(folder.path())
+        .output()
+        .expect("a run");
+    println!("memory at its peak, one card: {}", String::from_utf8_lossy(&peak.stdout).trim());
+}
+
+/// A card with its layout against bare pixels and PNG, without processes.
+fn in_process(cards: &[Card]) {
+    let (art, mut raster) = (ArtCache::new(), Raster::new(1, 1).expect("a raster"));
+    let mut bytes = 0;
+    let bare = median(|| bytes = cards.iter().map(|card| png(card, &art, &mut raster).len()).sum());
+    let svg = median(|| cards.iter().for_each(|card| drop(to_svg(&card.scene))));
+    let cold = median(|| {
+        let art = ArtCache::new();
+        cards.iter().for_each(|card| drop(png(card, &art, &mut raster)));
+    });
+    let each = cards.len() as u32;
+    println!(
+        "in process, each card: pixels and PNG {:.2?} ({} kB), with its artwork drawn anew {:.2?}, SVG {:.2?}",
+        bare / each,
+        bytes / cards.len() / 1000,
+        cold / each,
+        svg / each
+    );
+    let laid_out = median(|| drop(mixed_cards(CARDS)));
+    println!("in process, the channel read, fonts loaded and all decks laid out: {laid_out:.1?}");
+}
+
+fn ours(count: usize, out: &Path) {
+    let status = Command::new(std::env::current_exe().expect("this program"))
+        .args(["draw", &count.to_string()])
+        .arg(out)
+        .stdout(Stdio::null())
+        .status();
+    assert!(status.is_ok_and(|status| status.success()), "our own run failed");
+}
+
+fn outside(program: &str, arguments: &[&str], files: &[PathBuf]) {
+    two_at_a_time(files.len(), |take| {
+        while let Some(index) = take() {
+            let (svg, png) = (&files[index], files[index].with_extension("out.png"));
+            let mut command = Command::new(program);
+            // `rsvg-convert FILE -o OUT`, `resvg FILE OUT`.
+            let status = command.arg(svg).args(arguments).arg(png).stdout(Stdio::null()).status();
+            assert!(status.is_ok_and(|status| status.success()), "{program} failed on {}", svg.display());
+        }
+    });
+}
+
+fn runs(program: &str) -> bool {
+    Command::new(program).arg("--version").stdout(Stdio::null()).status().is_ok_and(|status| status.success())
+}
+
+fn median(mut run: impl FnMut()) -> Duration {
+    let mut times: Vec<Duration> = (0..ROUNDS)
+        .map(|_| {
+            let start = Instant::now();
+            run();
+            start.elapsed()
+        })
+        .collect();
+    times.sort();
+    times[ROUNDS / 2]
+}
