@@ -30,9 +30,9 @@ const TABLESPOON: Measure = Measure { unit: Unit::Tablespoon, parts: &[(0, 1), (
 const WHOLE_TABLESPOON: Measure = Measure { parts: &[(0, 1)], ..TABLESPOON };
 const TEASPOON: Measure =
     Measure { unit: Unit::Teaspoon, parts: &[(0, 1), (1, 4), (1, 2), (3, 4)], least: (1, 4), most: 3 };
-/// Below a teaspoon two small spoons make any eighth.
-const PINCH: Measure =
-    Measure { parts: &[(1, 8), (1, 4), (3, 8), (1, 2), (5, 8), (3, 4), (7, 8)], least: (1, 8), most: 1, ..TEASPOON };
+/// Two small spoons make any eighth.
+const EIGHTHS: Measure =
+    Measure { parts: &[(0, 1), (1, 8), (1, 4), (3, 8), (1, 2), (5, 8), (3, 4), (7, 8)], least: (1, 8), ..TEASPOON };
 
 /// A volume in cups and spoons within 5 %, or `None` where no sensible measure comes that close.
 ///
