@@ -1,9 +1,9 @@
 //! The numbers of the main job against handbook figures and the trade's rules. Each source stands
 //! beside its check.
 
-mod kitchen;
+mod memory;
 
-use kitchen::{Kitchen, at};
+use memory::{Kitchen, at};
 use tallyspoon::batch::{Have, Wanted};
 use tallyspoon::exact::Exact;
 

@@ -1,8 +1,8 @@
 //! Promises that hold for any recipe, yield and currency, tried on random ones.
 
-mod kitchen;
+mod memory;
 
-use kitchen::{Kitchen, at};
+use memory::{Kitchen, at};
 use proptest::prelude::*;
 use serde_json::Value;
 use tallyspoon::batch::Wanted;
