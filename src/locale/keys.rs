@@ -92,6 +92,7 @@ keys! {
     WeighOut = "weigh-out",
     WeighOutPart = "weigh-out-part",
     PercentOn = "percent-on",
+    SharesOn = "shares-on",
     PercentsOn = "percents-on",
     AddingNow = "adding-now",
     AlreadyIn = "already-in",

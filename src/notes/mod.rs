@@ -77,7 +77,11 @@ const SPARE: &[Section] = &[
     section("intro", Key::NotesIntro, |sheet| !sheet.intro.is_empty()),
     section("lines_cost", Key::NotesCostLines, |sheet| !sheet.cost.lines.is_empty()),
     section("household", Key::NotesHousehold, |sheet| {
-        sheet.parts.iter().flat_map(|part| &part.lines).any(|line| line.household.is_some())
+        sheet
+            .parts
+            .iter()
+            .flat_map(|part| &part.lines)
+            .any(|line| line.household.as_ref().is_some_and(|household| *household != line.amount))
     }),
     section("swaps", Key::NotesSwaps, |sheet| !sheet.variants.is_empty()),
     section("method", Key::NotesMethod, |sheet| !sheet.steps.is_empty()),

@@ -88,7 +88,7 @@ fn html(text: &str) -> String {
             '<' => escaped.push_str("&lt;"),
             '>' => escaped.push_str("&gt;"),
             '"' => escaped.push_str("&quot;"),
-            '\'' => escaped.push_str("&#39;"),
+            '\'' => escaped.push_str("&apos;"),
             other => escaped.push(other),
         }
     }

@@ -68,7 +68,7 @@ fn item(key: &str, facts: &[(&str, &str)]) -> Item {
 
 fn pantry(more: &[String]) -> Pantry {
     let mut items = vec![
-        item("split-peas", &[("density", "0.79")]),
+        item("split-peas", &[("density", "0.79"), ("name", "peas & lentils")]),
         item("chickpea-flour", &[("density", "0.47"), ("role", "flour"), ("hazards", "raw-flour")]),
         item("egg", &[("each", "50"), ("plural", "eggs"), ("allergens", "eggs"), ("hazards", "raw-egg")]),
         item("onion", &[]),
@@ -151,7 +151,7 @@ fn recipe(kitchen: &Kitchen) -> Recipe {
         id: "split-pea-cakes".to_owned(),
         source: SourceId(0),
         title: at(kitchen.title.clone()),
-        makes: Some(at(Makes { low: 10, high: 12, one: "cake".to_owned(), many: "cakes".to_owned() })),
+        makes: Some(at(Makes { low: 10, high: 12, one: "miner's cake".to_owned(), many: "miner's cakes".to_owned() })),
         batch: Some(at(Exact::from(300))),
         ratio: Vec::new(),
         diet: vec![at(Claim::Vegetarian)],
