@@ -1,15 +1,15 @@
 //! Notes: the promises of a description held for any kitchen, their looks in snapshots, and templates of one's own.
 
-mod figures;
 mod kitchen;
+mod texts;
 
-use figures::{numbers, strange, visible};
 use kitchen::Kitchen;
 use proptest::prelude::*;
 use tallyspoon::model::Region;
 use tallyspoon::notes::{Format, MOST_BYTES, notes};
 use tallyspoon::sheet::Sheet;
 use tallyspoon::template::{Fault, Overrides, Voice};
+use texts::{numbers, strange, visible};
 
 fn written(kitchen: &Kitchen, format: Format, overrides: &Overrides) -> Result<String, Fault> {
     let locale = kitchen.locale();

@@ -1,8 +1,7 @@
 //! The demo channel's notes and pages in every language: whole, and without a number that is not on the sheet.
 
-mod figures;
+mod texts;
 
-use figures::{numbers, strange, visible};
 use std::path::Path;
 use tallyspoon::locale::{Language, Locale};
 use tallyspoon::model::{Options, load};
@@ -11,6 +10,7 @@ use tallyspoon::page::{Entry, index, page};
 use tallyspoon::sheet::{Inputs, Request, Sheet, resolve};
 use tallyspoon::source::Sources;
 use tallyspoon::template::{Overrides, Voice};
+use texts::{numbers, strange, visible};
 
 #[test]
 fn every_recipe_has_whole_notes_and_an_honest_page_in_every_language() {

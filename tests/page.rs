@@ -1,14 +1,14 @@
 //! Pages: self-contained, escaped, readable in light and dark, and without a number that is not on the sheet.
 
-mod figures;
 mod kitchen;
+mod texts;
 
-use figures::{numbers, strange, visible};
 use kitchen::Kitchen;
 use std::collections::BTreeSet;
 use tallyspoon::model::Region;
 use tallyspoon::page::{Entry, index, page};
 use tallyspoon::template::{Overrides, Voice};
+use texts::{numbers, strange, visible};
 
 fn written(kitchen: &Kitchen) -> String {
     let locale = kitchen.locale();
