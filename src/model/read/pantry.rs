@@ -70,7 +70,7 @@ pub(super) fn read(sources: &Sources, languages: &Languages, measures: Measures,
         built_in_words(&mut drafts, &languages.run, findings);
     }
     if let Some(table) = &channel {
-        overlay(&mut drafts, table, true, measures, findings);
+        field::unless_torn(table, findings, |findings| overlay(&mut drafts, table, true, measures, findings));
     }
     if own_words_first {
         built_in_words(&mut drafts, &languages.run, findings);
@@ -79,7 +79,8 @@ pub(super) fn read(sources: &Sources, languages: &Languages, measures: Measures,
         let language = path.strip_prefix("pantry.").and_then(|rest| rest.strip_suffix(".toml"));
         if let (Some(language), Some((id, text))) = (language, sources.file(path)) {
             let table = read_toml(id, text, 0..text.len(), findings);
-            words(&mut drafts, &table, language == languages.run, findings);
+            let wanted = language == languages.run;
+            field::unless_torn(&table, findings, |findings| words(&mut drafts, &table, wanted, findings));
         }
     }
     compound::resolve(&mut drafts, findings);

@@ -189,7 +189,10 @@ impl Sizes<'_> {
         match (&line.amount.value, &line.subject) {
             (Amount::Percent { value, .. }, _) => Some(value * basis? / Exact::from(100)),
             (Amount::All, Subject::Part(part)) => self.each_total(*part).or_else(|| self.own_total(*part)),
-            _ => self.grams(line),
+            (Amount::All, Subject::Item(_))
+            | (Amount::Weight { .. } | Amount::Volume { .. } | Amount::Count { .. } | Amount::ToTaste, _) => {
+                self.grams(line)
+            }
         }
     }
 
