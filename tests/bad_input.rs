@@ -222,10 +222,18 @@ fn source_text_can_not_steer_a_terminal() {
 fn deep_nesting_and_long_lines_are_survived() {
     let deep = format!("a = {}{}", "[".repeat(50_000), "]".repeat(50_000));
     let long = format!("+++\ntitle = \"{}\"\nmakse = 3\n+++\n{}", "x".repeat(200_000), "{".repeat(2_000));
+    let chain: String = (0..20_000).map(|n| format!("[x{n}]\nmade-of = {{ x{} = \"100 %\" }}\n", n + 1)).collect();
+    let parts: String = (0..5_000).map(|n| format!("[formula.p{n}]\np{} = \"all\"\n", n + 1)).collect();
+    let parts = format!("+++\ntitle = \"It\"\n{parts}[formula.p5000]\nsalt = \"1 g\"\n+++\n");
     let numbers = GOOD[3].1.replace("Mix and bake.", &"1 ".repeat(20_000));
-    for (path, text) in
-        [("pantry.toml", deep.clone()), ("buns/recipe.md", long), ("buns/recipe.md", numbers), ("prices.csv", deep)]
-    {
+    for (path, text) in [
+        ("pantry.toml", deep.clone()),
+        ("pantry.toml", chain),
+        ("prices.csv", deep),
+        ("buns/recipe.md", long),
+        ("buns/recipe.md", numbers),
+        ("buns/recipe.md", parts),
+    ] {
         let mut files = files(&[]);
         files.retain(|(p, _)| p != path);
         files.push((path.to_owned(), text.into_bytes()));

@@ -112,7 +112,7 @@ fn amounts_keep_what_was_written() {
         (second.name.as_deref(), second.note.as_deref(), second.fixed),
         (Some("more water"), Some("cold"), true)
     );
-    let makes = recipe.makes.expect("makes").value;
+    let makes = &recipe.makes.as_ref().expect("makes").value;
     assert_eq!((makes.low, makes.high, makes.one.as_str(), makes.many.as_str()), (24, 24, "piece", "pieces"));
     assert_eq!(recipe.line_id(at(0, 6)), "main.second-water");
 }
@@ -166,9 +166,9 @@ fn frying_and_variants_are_read() {
          [formula]\ndried-chickpeas = \"100 %\"\nsalt = \"2 %\"\n[variant.tinned]\ntitle = \"Tinned\"\nswap = { dried-chickpeas = \"tinned-chickpeas\" }\nset = { tinned-chickpeas = \"200 %\", salt = \"1 tsp\" }\n[ratio]\nat = [\"500 g\", \"250 g\"]",
         "{dried-chickpeas} {salt}",
     );
-    let fry = recipe.fry.expect("fry");
+    let fry = recipe.fry.as_ref().expect("fry");
     assert_eq!(fry.pan, Pan::Rect(exact("200"), exact("300")));
-    assert_eq!((fry.depth, fry.takes_up, fry.uses), (exact("40"), exact("0.08"), Exact::one()));
+    assert_eq!((&fry.depth, &fry.takes_up, &fry.uses), (&exact("40"), &exact("0.08"), &Exact::one()));
     let variant = &recipe.variants[0];
     assert_eq!(variant.swap, [(at(0, 0), "tinned-chickpeas".to_owned())]);
     let set: Vec<LineRef> = variant.set.iter().map(|(line, _)| *line).collect();

@@ -111,8 +111,8 @@ impl Sources {
                 (String::from_utf8_lossy(error.as_bytes()).into_owned(), Some((at, byte)))
             }
         };
-        // An empty TOML file is an empty table; what it lacks is for its reader to say.
-        let empty = !path.ends_with(".toml") && content.trim_start_matches('\u{feff}').trim().is_empty();
+        // A pantry that adds nothing is a pantry; any other empty file is a slip.
+        let empty = !path.starts_with("pantry.") && content.trim_start_matches('\u{feff}').trim().is_empty();
         let id = self.texts.add(path.clone(), content);
         if let Some((at, byte)) = fault {
             self.findings.push(

@@ -114,12 +114,12 @@ impl<'a> Names<'a> {
             return Ok(Some(Written::Broken));
         }
         let Some(target) = self.target(name, span)? else { return Ok(None) };
-        if let Wanted::Fraction(share) = &wanted {
-            if !share.is_positive() || *share > Exact::one() {
-                let message = format!("`{first}` is no share of a line");
-                return Err(Diagnostic::error(codes::BAD_SHARE, span, message)
-                    .hint("write a share above zero and at most the whole, such as `{half water}` or `{1/3 water}`"));
-            }
+        if let Wanted::Fraction(share) = &wanted
+            && (!share.is_positive() || *share > Exact::one())
+        {
+            let message = format!("`{first}` is no share of a line");
+            return Err(Diagnostic::error(codes::BAD_SHARE, span, message)
+                .hint("write a share above zero and at most the whole, such as `{half water}` or `{1/3 water}`"));
         }
         self.check_figure(target, &wanted, field, span)?;
         Ok(Some(Written::Use { target, wanted, field }))

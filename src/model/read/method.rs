@@ -226,10 +226,10 @@ impl Reader<'_, '_> {
     }
 
     fn take(&mut self, target: Target, taken: Exact, share: &Share, span: Span) {
-        if let Target::Line(at) = target {
-            if self.names.recipe.line(at).amount.value == Amount::ToTaste {
-                return;
-            }
+        if let Target::Line(at) = target
+            && self.names.recipe.line(at).amount.value == Amount::ToTaste
+        {
+            return;
         }
         let share = match share {
             Share::Whole => Exact::one(),

@@ -43,6 +43,9 @@ const BUILT_IN: &str = include_str!("../builtin/pantry.toml");
 const BUILT_IN_WORDS: [(&str, &str); 2] =
     [("de", include_str!("../builtin/pantry.de.toml")), ("fr", include_str!("../builtin/pantry.fr.toml"))];
 
+/// Items and their shares of the whole, from 0 to 1.
+pub(super) type MadeOf = Spanned<Vec<(Spanned<String>, Exact)>>;
+
 /// What the sources say of an item; `None` is said nowhere.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Draft {
@@ -57,7 +60,7 @@ pub(super) struct Draft {
     pub(super) allergens: Option<BTreeSet<Allergen>>,
     pub(super) diet: Option<BTreeSet<Claim>>,
     pub(super) hazards: Option<BTreeSet<Hazard>>,
-    pub(super) made_of: Option<Spanned<Vec<(Spanned<String>, Exact)>>>,
+    pub(super) made_of: Option<MadeOf>,
     span: Option<Span>,
 }
 
