@@ -54,7 +54,7 @@ fn callout(desk: &Desk<'_>, line: &LineFigures) -> Result<Pile, DrawError> {
     }
     let words = author(&line.name);
     let name = desk.set_large(&words, &style.display, colours.ink, Room::lines(width, 3).tight())?;
-    pile.text(&name, 0.0, pile.height + desk.block());
+    pile.text(&name, 0.0, pile.height + (desk.block() * 1.4).round());
     let mut quiet: Vec<Phrase> = Vec::new();
     quiet.extend(line.weight.as_ref().map(|weight| desk.say(Key::About, &[("amount", figure(weight))])));
     quiet.extend(remarks(line));

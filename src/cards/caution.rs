@@ -9,11 +9,11 @@ use crate::theme::{Drawing, Plate};
 
 pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
     for caution in &desk.sheet.cautions {
-        stack.put(format!("caution-{}", caution.id), card(desk, caution));
+        stack.put(format!("caution-{}", caution.id), desk.fitted(|step| card(desk, caution, step)));
     }
 }
 
-fn card(desk: &Desk<'_>, caution: &CautionText) -> Result<Scene, DrawError> {
+fn card(desk: &Desk<'_>, caution: &CautionText, step: f32) -> Result<Scene, DrawError> {
     let colours = desk.colours();
     let sign = (0.125 * desk.side as f32).round();
     let beside = sign + desk.block();
@@ -21,7 +21,7 @@ fn card(desk: &Desk<'_>, caution: &CautionText) -> Result<Scene, DrawError> {
     let width = (full - beside).floor();
     let mut pile = Pile::new();
     let face = &desk.theme.tokens().style.display;
-    let title = desk.set_large(&author(&caution.title), face, colours.accent, Room::lines(width, 2).tight())?;
+    let title = desk.set_from(&author(&caution.title), face, step, colours.accent, Room::lines(width, 2).tight())?;
     // The sentences take the whole width where there is little of it.
     let (left, top, room) = if desk.is_wide() {
         pile.text(&title, beside, 0.0);
@@ -31,7 +31,7 @@ fn card(desk: &Desk<'_>, caution: &CautionText) -> Result<Scene, DrawError> {
         (0.0, pile.height.max(sign) + desk.block(), full)
     };
     pile.drawing(desk.theme.drawing(Drawing::Sign), Rect::new(0.0, 0.0, sign, sign));
-    let text = desk.set(&author(&caution.text), desk.name(0.0), Room::lines(room, 12))?;
+    let text = desk.set(&author(&caution.text), desk.name(step), Room::lines(room, 14))?;
     pile.text(&text, left, top);
     let general = desk.set(&author(&caution.general), desk.note(), Room::lines(room, 4))?;
     pile.text(&general, left, pile.height + desk.block());

@@ -9,19 +9,20 @@ use crate::sheet::Phrase;
 use crate::theme::{Ink, Plate};
 
 pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
-    stack.put("closing".to_owned(), closing(desk));
+    stack.put("closing".to_owned(), desk.fitted(|step| closing(desk, step)));
 }
 
-fn closing(desk: &Desk<'_>) -> Result<Scene, DrawError> {
+fn closing(desk: &Desk<'_>, step: f32) -> Result<Scene, DrawError> {
     let (sheet, colours) = (desk.sheet, desk.colours());
     let style = &desk.theme.tokens().style;
     let width = desk.column(Plate::Closing) * if desk.is_wide() { 1.1 } else { 1.0 };
     let mut pile = Pile::new();
     let channel = desk.set(&author(&sheet.channel), desk.label().coloured(colours.accent), Room::lines(width, 2))?;
     pile.text(&channel, 0.0, 0.0);
-    let title = desk.set_large(&author(&sheet.title), &style.display, colours.ink, Room::lines(width, 3).tight())?;
+    let title =
+        desk.set_from(&author(&sheet.title), &style.display, step, colours.ink, Room::lines(width, 4).tight())?;
     pile.text(&title, 0.0, pile.height + desk.gap() * 1.6);
-    let stats = stats(desk, width)?;
+    let stats = stats(desk, width, step)?;
     pile.below(&stats, desk.block() * 1.5);
     let mut quiet = Vec::new();
     if !sheet.cost.complete {
@@ -44,18 +45,17 @@ struct Stat {
     value: Set,
 }
 
-fn stats(desk: &Desk<'_>, width: f32) -> Result<Pile, DrawError> {
+fn stats(desk: &Desk<'_>, width: f32, step: f32) -> Result<Pile, DrawError> {
     let sheet = desk.sheet;
     let mut list: Vec<(Phrase, Phrase)> = Vec::new();
     if let (Some(count), Some(name)) = (&sheet.yields.count, &sheet.yields.piece_name) {
-        list.push((author(name), figure(count)));
+        list.push((author(&capitalised(name)), figure(count)));
     }
     let total = if sheet.cost.complete { Key::CostTotal } else { Key::CostTotalKnown };
     list.push((desk.say(total, &[]), figure(&sheet.cost.total)));
     if let Some(each) = &sheet.cost.each {
         list.push((per_piece(desk), figure(each)));
     }
-    let inks = [desk.hero(1.0), desk.display(0.0), desk.display(0.5), desk.display(1.0)];
     let at = |ink: Ink<'_>| -> Result<Vec<Stat>, DrawError> {
         list.iter()
             .map(|(label, value)| {
@@ -63,15 +63,23 @@ fn stats(desk: &Desk<'_>, width: f32) -> Result<Pile, DrawError> {
             })
             .collect()
     };
-    for ink in inks {
+    let gap = desk.block() * 1.5;
+    for ink in [desk.hero(1.0), desk.display(0.0), desk.display(0.5), desk.display(1.0)] {
         let stats = at(ink)?;
-        let gaps = desk.block() * 1.5 * stats.len().saturating_sub(1) as f32;
+        let gaps = gap * stats.len().saturating_sub(1) as f32;
         if stats.iter().map(Stat::width).sum::<f32>() + gaps <= width {
-            return Ok(side_by_side(desk, &stats));
+            return Ok(flowed(desk, &stats, width));
         }
     }
-    // Too much for one line: below each other, large.
-    Ok(stacked(desk, &at(desk.display(0.0))?))
+    // Too much for one line at any size: on several, large, or as small as the card's other text.
+    let stats = at(desk.display(step))?;
+    match stats.iter().find(|stat| stat.width() > width) {
+        None => Ok(flowed(desk, &stats, width)),
+        Some(stat) => {
+            let text = stat.value.block.text().to_owned();
+            Err(DrawError::TooWide { text, width: stat.width() as u32, max: width as u32 })
+        }
+    }
 }
 
 impl Stat {
@@ -80,26 +88,24 @@ impl Stat {
     }
 }
 
-fn side_by_side(desk: &Desk<'_>, stats: &[Stat]) -> Pile {
+/// Stats side by side, on as many lines as they need.
+fn flowed(desk: &Desk<'_>, stats: &[Stat], width: f32) -> Pile {
     let mut pile = Pile::new();
-    let mut x = 0.0;
+    let (mut x, mut y) = (0.0, 0.0);
     for stat in stats {
-        pile.text(&stat.label, x, 0.0);
-        pile.text(&stat.value, x, stat.label.height + desk.gap());
+        if x > 0.0 && x + stat.width() > width {
+            (x, y) = (0.0, pile.height + desk.block());
+        }
+        pile.text(&stat.label, x, y);
+        pile.text(&stat.value, x, y + stat.label.height + desk.gap());
         x += stat.width() + desk.block() * 1.5;
     }
     pile
 }
 
-fn stacked(desk: &Desk<'_>, stats: &[Stat]) -> Pile {
-    let mut pile = Pile::new();
-    for stat in stats {
-        let mut one = Pile::new();
-        one.text(&stat.label, 0.0, 0.0);
-        one.text(&stat.value, 0.0, stat.label.height + desk.gap());
-        pile.below(&one, desk.block());
-    }
-    pile
+fn capitalised(name: &str) -> String {
+    let mut chars = name.chars();
+    chars.next().map_or(String::new(), |first| first.to_uppercase().chain(chars).collect())
 }
 
 /// "Per puff", or the like where pieces have no name.

@@ -4,8 +4,8 @@ use super::Stack;
 use super::closing::per_piece;
 use super::desk::{Desk, Room, author, figure, joined};
 use super::pile::{Pile, scene};
-use super::table::{self, Cell, Kind, Look, Row, State};
-use super::weigh::{area, heading};
+use super::table::{Cell, Kind, Look, Row, State};
+use super::weigh::{area, framed};
 use crate::draw::{DrawError, Scene};
 use crate::locale::Key;
 use crate::sheet::Phrase;
@@ -20,8 +20,6 @@ fn pages(desk: &Desk<'_>) -> Result<Vec<Scene>, DrawError> {
     let cost = &desk.sheet.cost;
     let words = desk.say(Key::Cost, &[]);
     let remark = desk.sheet.day.as_ref().map(|day| desk.say(Key::CostOn, &[("day", figure(day))]));
-    let guess = desk.display(0.0).cap + desk.block();
-    let (narrow, all) = (desk.column(Plate::List), desk.most(Plate::List).0);
     // What is missing must be read: it stands below the table in full size.
     let missing = |width: f32| -> Result<Option<Pile>, DrawError> {
         if cost.complete {
@@ -34,20 +32,13 @@ fn pages(desk: &Desk<'_>) -> Result<Vec<Scene>, DrawError> {
         pile.text(&set, 0.0, 0.0);
         Ok(Some(pile))
     };
-    let foot = missing(narrow.min(all))?.map_or(0.0, |pile| pile.height + desk.gap());
-    let fitted = |taken: f32| table::fit(desk, &rows, None, area(desk, taken + foot));
-    let mut table = fitted(guess)?;
-    let width = |table: &table::Table| table.pages.iter().map(|page| page.width).fold(0.0, f32::max);
-    let head = heading(desk, &words, remark.as_ref(), width(&table))?;
-    if head.height + desk.block() > guess {
-        table = fitted(head.height + desk.block())?;
-    }
-    let head = heading(desk, &words, remark.as_ref(), width(&table))?;
+    let foot = |width: f32| Ok(missing(width)?.map_or(0.0, |pile| pile.height + desk.gap()));
+    let (table, head) = framed(desk, &rows, None, (&words, remark.as_ref()), area(desk, 0.0), &foot)?;
     (0..table.pages.len())
         .map(|page| {
             let mut pile = head.clone();
             pile.below(&table.draw(desk, page, &|_| State::Shown)?, desk.block());
-            if let Some(missing) = missing(table.pages[page].width.max(head.width))? {
+            if let Some(missing) = missing(table.width())? {
                 pile.below(&missing, desk.gap());
             }
             let mut scene = scene(desk, "", Plate::List, &pile, (0.0, 0.0))?;

@@ -1,6 +1,8 @@
 //! What every card is made with: the sheet, the theme, the frame and the wording, and text set with them.
 //! Must not know any one card.
 
+use std::cell::RefCell;
+use std::collections::HashMap;
 use std::sync::Arc;
 
 use crate::draw::{Align, Colour, DrawError, Rect, TextBlock, TextRun, TextSpec, layout};
@@ -19,6 +21,48 @@ pub(super) struct Desk<'a> {
     pub(super) side: u32,
     /// Where paint may be: one pixel clear of the safe area's line.
     pub(super) safe: Rect,
+    /// Texts that have been set: fitting asks for the same ones again and again.
+    known: RefCell<HashMap<Asked, Result<Set, DrawError>>>,
+}
+
+/// Everything that decides how a text is set.
+#[derive(Clone, PartialEq, Eq, Hash)]
+struct Asked {
+    runs: Vec<AskedRun>,
+    width: Option<u32>,
+    lines: usize,
+    align: u8,
+    pitch: u32,
+}
+
+#[derive(Clone, PartialEq, Eq, Hash)]
+struct AskedRun {
+    text: String,
+    family: String,
+    weight: u16,
+    italic: bool,
+    cap: u32,
+    colour: Colour,
+}
+
+impl Asked {
+    fn new(runs: &[(&Phrase, Ink<'_>)], room: Room) -> Self {
+        let run = |(phrase, ink): &(&Phrase, Ink<'_>)| AskedRun {
+            text: bound(phrase, Hyphens::Break),
+            family: ink.face.family.clone(),
+            weight: ink.face.weight,
+            italic: ink.face.italic,
+            cap: ink.cap.to_bits(),
+            colour: ink.colour,
+        };
+        Self {
+            runs: runs.iter().map(run).collect(),
+            width: room.width.map(f32::to_bits),
+            lines: room.lines,
+            align: room.align as u8,
+            pitch: room.pitch.to_bits(),
+        }
+    }
 }
 
 /// Text laid out, measured by its capitals.
@@ -56,7 +100,7 @@ impl Room {
 
     /// The same with lines closer together, for headings.
     pub(super) fn tight(self) -> Self {
-        Self { pitch: 1.66, ..self }
+        Self { pitch: 1.58, ..self }
     }
 }
 
@@ -68,7 +112,8 @@ impl<'a> Desk<'a> {
             frame.width.saturating_sub(frame.safe.right + 1) as f32,
             frame.height.saturating_sub(frame.safe.bottom + 1) as f32,
         );
-        Self { sheet, theme, frame, locale, side: frame.width.min(frame.height), safe }
+        let known = RefCell::default();
+        Self { sheet, theme, frame, locale, side: frame.width.min(frame.height), safe, known }
     }
 
     /// Pixels in a unit of artwork: 1080 to the shorter side.
@@ -160,17 +205,33 @@ impl<'a> Desk<'a> {
 
     /// Sets phrases of several inks on the same lines; the first is measured.
     pub(super) fn set_runs(&self, runs: &[(&Phrase, Ink<'_>)], room: Room) -> Result<Set, DrawError> {
+        let asked = Asked::new(runs, room);
+        if let Some(set) = self.known.borrow().get(&asked) {
+            return set.clone();
+        }
+        let set = self.lay_out(runs, room);
+        self.known.borrow_mut().insert(asked, set.clone());
+        set
+    }
+
+    fn lay_out(&self, runs: &[(&Phrase, Ink<'_>)], room: Room) -> Result<Set, DrawError> {
         let cap = runs.first().map_or(0.0, |(_, ink)| ink.cap);
         let pitch = (cap * room.pitch).round();
-        let spec = TextSpec {
-            runs: runs.iter().map(|(phrase, ink)| TextRun { text: bound(phrase), style: ink.style() }).collect(),
+        let spec = |hyphens: Hyphens| TextSpec {
+            runs: runs
+                .iter()
+                .map(|(phrase, ink)| TextRun { text: bound(phrase, hyphens), style: ink.style() })
+                .collect(),
             max_width: room.width,
             align: room.align,
             line_height: pitch as u32,
             max_lines: Some(room.lines),
             balance: room.lines > 1,
         };
-        let block = layout(self.theme.fonts(), &spec)?;
+        let set = |hyphens| layout(self.theme.fonts(), &spec(hyphens));
+        // A word with a hyphen is broken only where it has to be.
+        let block =
+            set(Hyphens::Hold).or_else(|error| if error.is_misfit() { set(Hyphens::Break) } else { Err(error) })?;
         let height = cap + pitch * (block.line_count().max(1) - 1) as f32;
         Ok(Set { width: block.width().ceil(), height: height.round(), cap: cap.round(), block: Arc::new(block) })
     }
@@ -183,8 +244,27 @@ impl<'a> Desk<'a> {
         colour: Colour,
         room: Room,
     ) -> Result<Set, DrawError> {
+        self.set_from(phrase, face, 0.0, colour, room)
+    }
+
+    /// The same, no larger than at `step`.
+    pub(super) fn set_from(
+        &self,
+        phrase: &Phrase,
+        face: &'a Face,
+        step: f32,
+        colour: Colour,
+        room: Room,
+    ) -> Result<Set, DrawError> {
         let at = |step: f32| self.set(phrase, self.ink(face, step).coloured(colour), room);
-        STEPS.iter().map(|&step| at(step)).find(|set| !is_misfit(set)).unwrap_or_else(|| at(1.0))
+        let steps = STEPS.into_iter().filter(|&smaller| smaller >= step);
+        steps.map(at).find(|set| !is_misfit(set)).unwrap_or_else(|| at(1.0))
+    }
+
+    /// What `make` makes at the largest type at which it fits the frame.
+    pub(super) fn fitted<T>(&self, make: impl Fn(f32) -> Result<T, DrawError>) -> Result<T, DrawError> {
+        let fits = |made: &Result<T, DrawError>| !is_misfit(made) && !matches!(made, Err(DrawError::BadSize { .. }));
+        STEPS.into_iter().map(&make).find(fits).unwrap_or_else(|| make(1.0))
     }
 
     /// Wording with its slots filled.
@@ -241,15 +321,31 @@ pub(super) fn joined(phrases: &[Phrase], mark: &str) -> Phrase {
     all
 }
 
+/// Whether lines may break after hyphens.
+#[derive(Clone, Copy)]
+enum Hyphens {
+    Hold,
+    Break,
+}
+
+impl Hyphens {
+    fn apply(self, text: &str) -> String {
+        match self {
+            Self::Hold => text.replace('-', "-\u{2060}"),
+            Self::Break => text.to_owned(),
+        }
+    }
+}
+
 /// A phrase's text with its figures held together.
-fn bound(phrase: &Phrase) -> String {
+fn bound(phrase: &Phrase, hyphens: Hyphens) -> String {
     phrase
         .pieces()
         .iter()
         .map(|piece| match piece {
             Piece::Figure(figure) => bound_figure(figure.text()),
-            Piece::Label(label) => label.text().to_owned(),
-            Piece::Author(text) => text.clone(),
+            Piece::Label(label) => hyphens.apply(label.text()),
+            Piece::Author(text) => hyphens.apply(text),
         })
         .collect()
 }

@@ -259,3 +259,58 @@ pub(super) fn picture(scene: &crate::draw::Scene) -> Result<crate::draw::Raster,
     crate::draw::to_pixels(scene, &crate::draw::ArtCache::new(), &mut raster)?;
     Ok(raster)
 }
+
+/// Names of things to eat in several scripts: short ones and long ones.
+pub(super) const SCRIPTS: [(&str, [&str; 5]); 6] = [
+    ("en", ["salt", "wholemeal spelt flour", "cold-pressed rapeseed oil", "crème fraîche", "finely milled almonds"]),
+    ("de", ["Öl", "Weizenvollkornmehl", "Zartbitterschokolade", "Süßrahmbutter, zimmerwarm", "Johannisbeergelee"]),
+    ("fr", ["sel", "farine de châtaigne", "fromage de chèvre frais", "œufs entiers battus", "crème fraîche épaisse"]),
+    ("vi", ["muối", "bột nếp thượng hạng", "nước mắm Phú Quốc", "đường thốt nốt", "HÀNH TÍM PHI GIÒN"]),
+    ("el", ["αλάτι", "αλεύρι ολικής άλεσης", "ελαιόλαδο εξαιρετικό παρθένο", "Ξύσμα λεμονιού", "γιαούρτι στραγγιστό"]),
+    ("ru", ["соль", "мука пшеничная цельнозерновая", "растительное масло", "йогурт густой", "сушёный укроп"]),
+];
+
+/// A sheet of so many lines with names of a script.
+pub(super) fn sheet_of(count: usize, names: &[&str; 5]) -> Sheet {
+    let mut sheet = puffs();
+    let name = |at: usize| names[at % names.len()];
+    let lines: Vec<LineFigures> = (0..count)
+        .map(|at| {
+            line(&format!("line-{at}"), name(at), if at == 0 { "100 %" } else { "12.5 %" }, "1,234 g", name(at + 1))
+        })
+        .collect();
+    sheet.title = format!("{} {}", name(1), name(2));
+    sheet.cost.lines = lines
+        .iter()
+        .enumerate()
+        .map(|(at, line)| CostLineFigures {
+            id: line.id.clone(),
+            name: line.name.clone(),
+            amount: line.amount.clone(),
+            cost: fig("€12.34"),
+            share: fig("9 %"),
+            bar: 1000 / (at as u16 + 1),
+        })
+        .collect();
+    sheet.cost.missing =
+        vec![("main.line-1".to_owned(), name(1).to_owned()), ("main.line-2".to_owned(), name(2).to_owned())];
+    for rung in &mut sheet.ladder {
+        rung.amounts = vec![lines.iter().map(|line| line.amount.clone()).collect()];
+    }
+    let used =
+        |line: &LineFigures| UseFigures { line: line.id.clone(), amount: line.amount.clone(), name: line.name.clone() };
+    sheet.steps[0].uses = lines.iter().map(used).collect();
+    sheet.steps[0].card = Phrase::new().author(format!("{}, {}, {}", name(1), name(2), name(3)));
+    sheet.variants[0].title = name(3).to_owned();
+    sheet.variants[0].changes = lines
+        .iter()
+        .take(5)
+        .map(|from| VariantChange {
+            line: from.id.clone(),
+            from: from.clone(),
+            to: line("to", name(2), "9 %", "999 g", ""),
+        })
+        .collect();
+    sheet.parts[0].lines = lines;
+    sheet
+}

@@ -29,6 +29,9 @@ impl Pile {
 
     /// The same, its box starting at `x` whatever its alignment; counted in height only.
     pub(super) fn hang(&mut self, set: &Set, x: f32, y: f32) {
+        if set.block.text().is_empty() {
+            return;
+        }
         let baseline = (y + set.cap).round() as i32;
         let top = baseline - set.block.first_baseline();
         self.nodes.push(Node::Text { block: Arc::clone(&set.block), x: x.round() as i32, y: top });

@@ -3,8 +3,8 @@
 use super::Stack;
 use super::desk::{Desk, author, figure};
 use super::pile::scene;
-use super::table::{self, Area, Cell, Kind, Look, Row, State};
-use super::weigh::{area, heading};
+use super::table::{Area, Cell, Kind, Look, Row, State};
+use super::weigh::{area, framed};
 use crate::draw::{DrawError, Scene};
 use crate::locale::Key;
 use crate::sheet::{PartFigures, Phrase};
@@ -39,7 +39,7 @@ fn part_pages(desk: &Desk<'_>, index: usize, part: &PartFigures) -> Result<Vec<S
             for (rung, amount) in ladder.iter().zip(&amounts) {
                 // An amount that is the same at every size, such as "to taste", is said once.
                 let said = !same || rung.own;
-                let look = if rung.own { Look::Amount } else { Look::Beside };
+                let look = if rung.own { Look::Own } else { Look::Beside };
                 cells.push(Cell::new(if said { figure(amount) } else { Phrase::new() }, look));
             }
             Row::line(author(&line.name), cells)
@@ -47,16 +47,9 @@ fn part_pages(desk: &Desk<'_>, index: usize, part: &PartFigures) -> Result<Vec<S
         .collect();
     let words = desk.say(Key::Ratio, &[]);
     let remark = part.title.as_ref().map(|title| author(title));
-    let room = area(desk, desk.display(0.0).cap + desk.block());
+    let room = area(desk, 0.0);
     let room = Area { narrow: room.wide, columns: false, ..room };
-    let head = head(desk);
-    let mut table = table::fit(desk, &rows, Some(&head), room)?;
-    let width = table.pages.iter().map(|page| page.width).fold(0.0, f32::max);
-    let above = heading(desk, &words, remark.as_ref(), width)?;
-    if above.height > desk.display(0.0).cap {
-        let taken = above.height + desk.block();
-        table = table::fit(desk, &rows, Some(&head), Area { height: area(desk, taken).height, ..room })?;
-    }
+    let (table, above) = framed(desk, &rows, Some(&head(desk)), (&words, remark.as_ref()), room, &|_| Ok(0.0))?;
     (0..table.pages.len())
         .map(|page| {
             let mut pile = above.clone();
@@ -72,10 +65,10 @@ fn part_pages(desk: &Desk<'_>, index: usize, part: &PartFigures) -> Result<Vec<S
 fn head(desk: &Desk<'_>) -> Row {
     let ladder = &desk.sheet.ladder;
     let based = ladder.iter().all(|rung| rung.basis.is_some());
-    let mut cells = vec![Cell::new(desk.say(Key::HeadPercent, &[]), Look::Beside)];
+    let mut cells = vec![Cell::new(desk.say(Key::HeadPercent, &[]), Look::Accent)];
     for rung in ladder {
         let size = if based { &rung.basis } else { &rung.pieces };
-        let look = if rung.own { Look::Accent } else { Look::Amount };
+        let look = if rung.own { Look::Own } else { Look::Beside };
         cells.push(Cell::new(size.as_ref().map(figure).unwrap_or_default(), look));
     }
     let names = &desk.sheet.yields.basis_names;

@@ -54,6 +54,8 @@ pub(super) enum Look {
     Accent,
     /// What no longer holds: quiet and struck through.
     Struck,
+    /// The column that is this batch's own: on a ground of its own.
+    Own,
 }
 
 impl Cell {
@@ -116,6 +118,8 @@ pub(super) struct Table {
 pub(super) struct Area {
     /// The width for one column that leaves the picture beside it.
     pub(super) narrow: f32,
+    /// The least width of a single column.
+    pub(super) least: f32,
     /// All the width there is.
     pub(super) wide: f32,
     pub(super) height: f32,
@@ -144,6 +148,8 @@ struct Shape {
     pages: usize,
     /// The most lines of a name.
     lines: usize,
+    /// Whether rows stand closer together.
+    tight: bool,
     step: f32,
     /// Columns of rows.
     columns: usize,
@@ -151,18 +157,20 @@ struct Shape {
     below: Option<usize>,
 }
 
-/// Ways of setting a table, the best first: as few pages as can be, then names on one line, then large type.
+/// Ways of setting a table, the best first: as few pages as can be, then names on one line and rows at ease, then large
+/// type, then a single column.
 fn shapes(rows: &[Row], area: Area) -> impl Iterator<Item = Shape> {
     let pages = rows.len().max(1);
     let columns = if area.columns { 2 } else { 1 };
-    // Only a table of many figures gains from setting them below the names.
-    let many = rows.iter().any(|row| row.cells.len() > 2);
-    let below: &[Option<usize>] = if many { &[None, Some(3), Some(2), Some(1)] } else { &[None] };
+    // Figures below the names, the first beside them: where names and figures are too wide to stand side by side.
+    let most = rows.iter().map(|row| row.cells.len()).max().unwrap_or(0);
+    let below: &[Option<usize>] = if most > 2 { &[None, Some(3), Some(2), Some(1)] } else { &[None, Some(1)] };
+    let spread = [(false, 1), (true, 1), (false, 2), (true, 2)];
     (1..=pages).flat_map(move |pages| {
-        [1, 2].into_iter().flat_map(move |lines| {
-            below.iter().flat_map(move |&below| {
+        below.iter().flat_map(move |&below| {
+            spread.into_iter().flat_map(move |(tight, lines)| {
                 STEPS.into_iter().flat_map(move |step| {
-                    (1..=columns).map(move |columns| Shape { pages, lines, step, columns, below })
+                    (1..=columns).map(move |columns| Shape { pages, lines, tight, step, columns, below })
                 })
             })
         })
@@ -172,7 +180,7 @@ fn shapes(rows: &[Row], area: Area) -> impl Iterator<Item = Shape> {
 fn attempt(desk: &Desk<'_>, rows: &[Row], head: Option<&Row>, area: Area, shape: Shape) -> Result<Table, DrawError> {
     let between = between(desk);
     let most = if shape.columns == 1 { area.narrow } else { ((area.wide - between) / 2.0).floor() };
-    let (column, cells) = widths(desk, rows, head, most, shape)?;
+    let (column, cells) = widths(desk, rows, head, most, area, shape)?;
     let laid = rows.iter().map(|row| lay(desk, row, column, &cells, shape)).collect::<Result<Vec<_>, _>>()?;
     let head = head.map(|row| lay(desk, row, column, &cells, shape).map(|laid| (row.clone(), laid))).transpose()?;
     let mut table = Table { rows: rows.to_vec(), laid, head, cells, column, shape, pages: Vec::new() };
@@ -208,6 +216,7 @@ fn widths(
     rows: &[Row],
     head: Option<&Row>,
     most: f32,
+    area: Area,
     shape: Shape,
 ) -> Result<(f32, Vec<f32>), DrawError> {
     let all: Vec<&Row> = rows.iter().chain(head).collect();
@@ -240,7 +249,8 @@ fn widths(
     if most - figures < 0.25 * most || shape.lines == 1 && natural > most {
         return Err(too_wide(rows, natural, most));
     }
-    Ok((natural.min(most), cells))
+    let least = if shape.columns == 1 { area.least } else { 0.0 };
+    Ok((natural.max(least).min(most), cells))
 }
 
 fn too_wide(rows: &[Row], width: f32, max: f32) -> DrawError {
@@ -288,12 +298,13 @@ fn cell_ink<'a>(desk: &Desk<'a>, look: Look, step: f32) -> Ink<'a> {
         Look::Amount => figures,
         Look::Beside => figures.coloured(colours.soft),
         Look::Accent => figures.coloured(colours.accent),
+        Look::Own => figures.coloured(colours.on_chip),
         Look::Struck => desk.name(step).coloured(colours.soft),
     }
 }
 
-fn row_pad(desk: &Desk<'_>, step: f32) -> f32 {
-    desk.px(desk.theme.tokens().space.row * (1.0 - 0.3 * step))
+fn row_pad(desk: &Desk<'_>, shape: Shape) -> f32 {
+    desk.px(desk.theme.tokens().space.row * if shape.tight { 0.62 } else { 1.0 })
 }
 
 fn lay(desk: &Desk<'_>, row: &Row, column: f32, cells: &[f32], shape: Shape) -> Result<Laid, DrawError> {
@@ -308,7 +319,8 @@ fn lay(desk: &Desk<'_>, row: &Row, column: f32, cells: &[f32], shape: Shape) -> 
     let room = Room::lines((column - taken).floor(), shape.lines);
     let name = desk.set(&row.name, name_ink(desk, row.kind, shape.step), room)?;
     let aside = row.aside.as_ref().map(|aside| desk.set(aside, desk.note(), Room { lines: 2, ..room })).transpose()?;
-    let mut height = name.height + row_pad(desk, shape.step);
+    let beside = if shape.below.is_none() { set.iter().map(|set| set.height).fold(0.0, f32::max) } else { 0.0 };
+    let mut height = name.height.max(beside) + row_pad(desk, shape);
     if let Some(aside) = &aside {
         height += (desk.gap() * 0.8).round() + aside.height;
     }
@@ -316,10 +328,21 @@ fn lay(desk: &Desk<'_>, row: &Row, column: f32, cells: &[f32], shape: Shape) -> 
         let lines = set.len().saturating_sub(1).div_ceil(across) as f32;
         height += lines * below_pitch(desk, shape.step);
     }
+    height += match row.kind {
+        // Clear of the rule below it.
+        Kind::Head => (desk.gap() * 0.6).round(),
+        Kind::Total => under_rule(desk),
+        Kind::Line | Kind::Extra => 0.0,
+    };
     if row.bar.is_some() {
         height += desk.px(desk.theme.tokens().space.bar);
     }
     Ok(Laid { name, aside, cells: set, height: height.round() })
+}
+
+/// What a total's text stands lower for the rule above it.
+fn under_rule(desk: &Desk<'_>) -> f32 {
+    desk.px(desk.theme.tokens().space.rule) + (desk.gap() * 0.2).round()
 }
 
 /// From one line of figures below a name to the next.
@@ -342,6 +365,11 @@ impl Table {
             width: 2.0 * self.column + between,
             height: head + height(from, split),
         }
+    }
+
+    /// Width of the widest page.
+    pub(super) fn width(&self) -> f32 {
+        self.pages.iter().map(|page| page.width).fold(0.0, f32::max)
     }
 
     /// Which page a row is on.
@@ -400,12 +428,16 @@ impl Table {
     fn lit(&self, desk: &Desk<'_>, at: usize) -> Result<Laid, DrawError> {
         let (row, laid) = (&self.rows[at], &self.laid[at]);
         let on_mark = desk.colours().on_mark;
-        let again =
-            |phrase: &Phrase, ink: Ink<'_>, room: f32| desk.set(phrase, ink.coloured(on_mark), Room::lines(room, 2));
+        let room = Room::lines(laid.name.block.box_width(), self.shape.lines);
+        let named = |ink: Ink<'_>| desk.set(&row.name, ink.coloured(on_mark), room);
+        // Heavier, if it stays on as many lines.
+        let name = named(desk.amount(self.shape.step))
+            .ok()
+            .filter(|name| name.block.line_count() == laid.name.block.line_count());
+        let name = name.map_or_else(|| named(desk.name(self.shape.step)), Ok)?;
         let cells = row.cells.iter().zip(&laid.cells);
         Ok(Laid {
-            name: again(&row.name, desk.amount(self.shape.step), laid.name.block.box_width())
-                .or_else(|_| again(&row.name, desk.name(self.shape.step), laid.name.block.box_width()))?,
+            name,
             aside: laid.aside.clone(),
             cells: cells
                 .map(|(cell, _)| {
@@ -431,8 +463,16 @@ impl Table {
         if state == State::ToCome {
             return;
         }
-        let top = y + (row_pad(desk, self.shape.step) / 2.0).round();
-        pile.hang(&laid.name, 0.0, top);
+        self.grounds(desk, pile, row, (y, laid.height));
+        let lowered = if row.kind == Kind::Total { under_rule(desk) } else { 0.0 };
+        let top = y + (row_pad(desk, self.shape) * 0.42).round() + lowered;
+        // Heads stand on one line with their column's, whatever their size.
+        let sunk = if row.kind == Kind::Head {
+            laid.cells.first().map_or(0.0, |cell| (cell.cap - laid.name.cap).max(0.0))
+        } else {
+            0.0
+        };
+        pile.hang(&laid.name, 0.0, top + sunk);
         let mut below = top + laid.name.height;
         if let Some(aside) = &laid.aside {
             below += (desk.gap() * 0.8).round();
@@ -453,6 +493,21 @@ impl Table {
             pile.rect(track, thick / 2.0, colours.track);
             let length = (self.column * f32::from(thousandths) / 1000.0).max(thick);
             pile.rect(Rect { w: length, ..track }, thick / 2.0, bar_colour(colours.bar, thousandths));
+        }
+    }
+
+    /// What lies under a row's figures: the band of this batch's own column, and the rule below the heads.
+    fn grounds(&self, desk: &Desk<'_>, pile: &mut Pile, row: &Row, (y, height): (f32, f32)) {
+        let reach = (cell_gap(desk) * 0.42).round();
+        let own = row.cells.iter().position(|cell| cell.look == Look::Own);
+        if let (Some(index), None) = (own, self.shape.below) {
+            let right = self.place(desk, index, row.cells.len(), y, y).0;
+            let band = Rect::new(right - self.cells[index] - reach, y, self.cells[index] + 2.0 * reach, height);
+            pile.rect(band, 0.0, desk.colours().chip);
+        }
+        if row.kind == Kind::Head {
+            let thick = (desk.px(desk.theme.tokens().space.rule) * 0.75).round().max(1.0);
+            pile.rect(Rect::new(0.0, y + height - thick, self.column, thick), 0.0, desk.colours().rule);
         }
     }
 

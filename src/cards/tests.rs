@@ -1,23 +1,287 @@
-//! The cards' own tests, on made-up sheets.
+//! The cards' own tests, on made-up sheets: names and order, the safe area, contrast, nothing cut, broken or doubled.
 
-use super::fixture::{locale, picture, puffs, tall, theme, wide};
+use super::fixture::{SCRIPTS, locale, picture, puffs, sheet_of, square, tall, theme, wide};
+use super::{Card, deck};
+use crate::draw::{Colour, Node, Rect, Scene, TextBlock, over_colour};
+use crate::model::Frame;
+use crate::theme::NAMES;
 
-#[test]
-fn the_deck_is_in_running_order() {
-    let deck = super::deck(&puffs(), &theme("harbour"), &wide(), &locale("en")).unwrap();
-    let names: Vec<&str> = deck.iter().map(|card| card.name.as_str()).collect();
-    assert_eq!(names[..3], ["01-title", "02-weigh-out", "03-reveal-01"]);
-    assert!(names.contains(&"14-callout-sweetcorn"), "{names:?}");
-    assert_eq!(names.last().map(|name| &name[3..]), Some("closing"));
+fn names(deck: &[Card]) -> Vec<&str> {
+    deck.iter().map(|card| card.name.split_once('-').unwrap().1).collect()
+}
+
+/// Every text of a scene with its ink's place.
+fn texts(scene: &Scene) -> Vec<(&TextBlock, Rect)> {
+    let text = |node: &'_ Node| matches!(node, Node::Text { .. });
+    scene
+        .nodes
+        .iter()
+        .filter(|node| text(node))
+        .filter_map(|node| match node {
+            Node::Text { block, .. } => Some((block.as_ref(), node.bounds())),
+            Node::Rect { .. }
+            | Node::Line { .. }
+            | Node::Circle { .. }
+            | Node::Arc { .. }
+            | Node::Path { .. }
+            | Node::Art { .. } => None,
+        })
+        .collect()
+}
+
+/// The safe area less the one pixel that stays clear of its line.
+fn allowed(frame: &Frame) -> Rect {
+    let (safe, one) = (&frame.safe, 1);
+    Rect::from_edges(
+        (safe.left + one) as f32,
+        (safe.top + one) as f32,
+        (frame.width - safe.right - one) as f32,
+        (frame.height - safe.bottom - one) as f32,
+    )
 }
 
 #[test]
-fn a_deck_draws_in_every_theme_and_frame() {
-    for name in crate::theme::NAMES {
+fn the_deck_is_in_running_order() {
+    let deck = deck(&puffs(), &theme("harbour"), &wide(), &locale("en")).unwrap();
+    let expected = [
+        "title",
+        "weigh-out",
+        "reveal-01",
+        "reveal-02",
+        "reveal-03",
+        "reveal-04",
+        "reveal-05",
+        "reveal-06",
+        "reveal-07",
+        "reveal-08",
+        "reveal-09",
+        "reveal-10",
+        "reveal-11",
+        "callout-sweetcorn",
+        "callout-chickpea-flour",
+        "callout-rice-flour",
+        "callout-spring-onion",
+        "callout-water",
+        "callout-coriander-leaf",
+        "callout-salt",
+        "callout-baking-powder",
+        "callout-ground-cumin",
+        "callout-lime",
+        "callout-chilli-flakes",
+        "caution-hot-oil",
+        "step-1",
+        "step-2",
+        "step-3",
+        "wait-3",
+        "step-4",
+        "step-5",
+        "step-6",
+        "cost",
+        "ratio",
+        "variant-tinned",
+        "closing",
+    ];
+    assert_eq!(names(&deck), expected);
+    assert!(deck[0].name.starts_with("01-") && deck[35].name.starts_with("36-"));
+}
+
+#[test]
+fn parts_have_cards_of_their_own() {
+    let mut sheet = puffs();
+    let mut other = sheet.parts[0].clone();
+    sheet.parts[0].title = Some("Poolish".to_owned());
+    sheet.parts[0].id = "poolish".to_owned();
+    other.title = Some("Dough".to_owned());
+    other.id = "dough".to_owned();
+    other.lines.truncate(4);
+    sheet.parts.push(other);
+    for rung in &mut sheet.ladder {
+        let short = rung.amounts[0][..4].to_vec();
+        rung.amounts.push(short);
+    }
+    let deck = deck(&sheet, &theme("lantern"), &wide(), &locale("en")).unwrap();
+    let names = names(&deck);
+    for name in ["weigh-out-poolish", "weigh-out-dough", "reveal-15", "callout-dough-sweetcorn", "ratio-1", "ratio-2"] {
+        assert!(names.contains(&name), "{name} is missing from {names:?}");
+    }
+    assert!(!names.contains(&"reveal-16"));
+}
+
+#[test]
+fn paint_stays_in_the_safe_area_to_the_pixel() {
+    for name in NAMES {
         let theme = theme(name);
-        for frame in [wide(), tall()] {
-            let deck = super::deck(&puffs(), &theme, &frame, &locale("en")).unwrap();
-            assert!(!picture(&deck[0].scene).unwrap().pixels().iter().all(|&level| level == 0));
+        for frame in [wide(), tall(), square()] {
+            let allowed = allowed(&frame);
+            for card in deck(&puffs(), &theme, &frame, &locale("en")).unwrap() {
+                // A reveal paints what its whole list does.
+                if card.name.contains("reveal") || card.name.contains("callout-c") {
+                    continue;
+                }
+                let picture = picture(&card.scene).unwrap();
+                let width = picture.width() as usize;
+                for (at, _) in picture.pixels().chunks_exact(4).enumerate().filter(|(_, pixel)| pixel[3] != 0) {
+                    let pixel = Rect::new((at % width) as f32, (at / width) as f32, 1.0, 1.0);
+                    assert!(allowed.contains(&pixel), "{name} {} {}: {pixel:?}", frame.id, card.name);
+                }
+            }
         }
     }
+}
+
+/// Sheets of three to twenty lines in six scripts and three languages, on every frame, in both themes.
+#[test]
+fn nothing_leaves_its_plate_or_touches_another_text() {
+    for name in NAMES {
+        let theme = theme(name);
+        for frame in [wide(), tall(), square()] {
+            for (index, (script, names)) in SCRIPTS.iter().enumerate() {
+                let count = [3, 20, 7, 12, 16, 9][index];
+                let language = ["en", "de", "fr"][index % 3];
+                let made = deck(&sheet_of(count, names), &theme, &frame, &locale(language));
+                let deck = made.unwrap_or_else(|errors| panic!("{name} {} {script} {count}: {errors:#?}", frame.id));
+                for card in &deck {
+                    check_layout(&frame, card, &format!("{name} {} {script} {}", frame.id, card.name));
+                }
+            }
+        }
+    }
+}
+
+fn check_layout(frame: &Frame, card: &Card, place: &str) {
+    let bounds = card.scene.bounds();
+    assert!(allowed(frame).contains(&bounds), "{place}: {bounds:?}");
+    let Some(plate @ Node::Art { .. }) = card.scene.nodes.first() else { panic!("{place}: no plate") };
+    let texts = texts(&card.scene);
+    for (at, (block, ink)) in texts.iter().enumerate() {
+        assert!(plate.bounds().contains(ink), "{place}: `{}` leaves its plate", block.text());
+        for (other, theirs) in &texts[at + 1..] {
+            let common = ink.intersection(theirs);
+            // Hooks and accents may share a line of pixels' height, letters may not.
+            let least = ink.h.min(theirs.h) * 0.12;
+            let apart = common.w <= 1.0 || common.h <= least;
+            assert!(apart, "{place}: `{}` touches `{}` by {common:?}", block.text(), other.text());
+        }
+    }
+}
+
+#[test]
+fn figures_never_break_across_lines() {
+    let mut broken = 0;
+    for frame in [wide(), tall()] {
+        for (_, names) in &SCRIPTS {
+            for card in deck(&sheet_of(9, names), &theme("harbour"), &frame, &locale("de")).unwrap() {
+                for (block, _) in texts(&card.scene) {
+                    broken += usize::from(block.line_count() > 1);
+                    // A no-break space at a line's end would have been trimmed from it.
+                    let held = |text: &str| text.matches('\u{a0}').count();
+                    let in_lines: usize = block.lines().iter().map(|line| held(line)).sum();
+                    assert_eq!(in_lines, held(block.text()), "{}: {:?}", card.name, block.lines());
+                }
+            }
+        }
+    }
+    assert!(broken > 20, "only {broken} texts have several lines: the sheets are too easy");
+}
+
+/// The ink of every text against every pixel that it is drawn over, on black, white and mid-grey pictures.
+#[test]
+fn every_text_can_be_read_over_any_picture() {
+    for name in NAMES {
+        let theme = theme(name);
+        for frame in [wide(), tall()] {
+            for card in deck(&puffs(), &theme, &frame, &locale("en")).unwrap() {
+                if card.name.contains("callout-c") || card.name.contains("reveal") && !card.name.ends_with("reveal-04")
+                {
+                    continue;
+                }
+                for ground in [Colour::BLACK, Colour::WHITE, Colour::MID_GREY] {
+                    check_contrast(&card, ground, name);
+                }
+            }
+        }
+    }
+}
+
+fn check_contrast(card: &Card, ground: Colour, theme: &str) {
+    let mut bare = card.scene.clone();
+    bare.nodes.retain(|node| !matches!(node, Node::Text { .. }));
+    let below = over_colour(&picture(&bare).unwrap(), ground);
+    let above = over_colour(&picture(&card.scene).unwrap(), ground);
+    for (block, ink) in texts(&card.scene) {
+        let area = ink.rounded_out();
+        let pixels = (area.y as u32..area.bottom() as u32)
+            .flat_map(|y| (area.x as u32..area.right() as u32).map(move |x| (x, y)))
+            .map(|(x, y)| (below.pixel(x, y), above.pixel(x, y)))
+            .filter(|(below, above)| below != above);
+        let pixels: Vec<(Colour, Colour)> = pixels.collect();
+        let far = |(below, above): &(Colour, Colour)| above.contrast(*below);
+        let strongest = pixels.iter().max_by(|a, b| far(a).total_cmp(&far(b)));
+        let Some((_, ink)) = strongest else { panic!("{theme} {}: `{}` is not to be seen", card.name, block.text()) };
+        let worst = pixels.iter().map(|(below, _)| ink.contrast(*below)).fold(f64::INFINITY, f64::min);
+        assert!(worst >= 4.5, "{theme} {}: `{}` has a contrast of {worst:.2}", card.name, block.text());
+    }
+}
+
+#[test]
+fn reveals_keep_their_layout_and_add_one_line_each() {
+    let deck = deck(&puffs(), &theme("harbour"), &wide(), &locale("en")).unwrap();
+    let reveals: Vec<&Card> = deck.iter().filter(|card| card.name.contains("reveal-")).collect();
+    let plate = |card: &Card| card.scene.nodes[0].bounds();
+    let says = |card: &Card, name: &str| texts(&card.scene).iter().any(|(block, _)| block.text() == name);
+    for (at, card) in reveals.iter().enumerate() {
+        assert_eq!(plate(card), plate(reveals[0]));
+        for (index, line) in puffs().parts[0].lines.iter().enumerate() {
+            assert_eq!(says(card, &line.name), index <= at, "{} and {}", card.name, line.name);
+        }
+    }
+}
+
+#[test]
+fn a_split_card_says_every_line_once_and_the_total_at_the_end() {
+    let sheet = sheet_of(20, &SCRIPTS[1].1);
+    let deck = deck(&sheet, &theme("harbour"), &tall(), &locale("de")).unwrap();
+    let pages: Vec<&Card> = deck.iter().filter(|card| card.name.contains("-weigh-out-")).collect();
+    assert!(pages.len() > 1, "twenty lines on a tall frame need more than a card");
+    assert!(pages[0].name.ends_with("weigh-out-1"));
+    let amounts = |card: &Card| texts(&card.scene).iter().filter(|(block, _)| block.text().contains("1,234")).count();
+    assert_eq!(pages.iter().map(|card| amounts(card)).sum::<usize>(), 20);
+    let totals = |card: &Card| texts(&card.scene).iter().filter(|(block, _)| block.text().contains("626")).count();
+    assert_eq!(pages.iter().map(|card| totals(card)).collect::<Vec<_>>().last(), Some(&1));
+    assert_eq!(pages.iter().map(|card| totals(card)).sum::<usize>(), 1);
+}
+
+#[test]
+fn what_has_no_price_is_named_on_the_cost_card() {
+    for frame in [wide(), tall()] {
+        let deck = deck(&puffs(), &theme("lantern"), &frame, &locale("en")).unwrap();
+        for card in deck.iter().filter(|card| card.name.contains("-cost")) {
+            let named = texts(&card.scene)
+                .iter()
+                .any(|(block, _)| block.text() == "Incomplete: no price for ground cumin and water");
+            assert!(named, "{} {}", frame.id, card.name);
+        }
+    }
+}
+
+#[test]
+fn a_character_without_a_font_is_named() {
+    let mut sheet = puffs();
+    sheet.title = "焼き puffs".to_owned();
+    let errors = deck(&sheet, &theme("harbour"), &wide(), &locale("en")).unwrap_err();
+    let cards: Vec<&str> = errors.iter().map(|error| error.card.as_str()).collect();
+    assert_eq!(cards, ["title", "closing"]);
+    assert!(errors[0].to_string().contains("`焼` (U+713C)"), "{}", errors[0]);
+}
+
+#[test]
+fn a_contact_sheet_shows_every_card() {
+    let deck = deck(&puffs(), &theme("harbour"), &wide(), &locale("en")).unwrap();
+    let rasters: Vec<_> = deck.iter().take(5).map(|card| picture(&card.scene).unwrap()).collect();
+    let sheet = super::contact_sheet(&rasters).unwrap();
+    assert_eq!((sheet.width(), sheet.height()), (12 + 4 * 492, 12 + 2 * 282));
+    // The second card's plate is paper at its left edge; the place after the last is bare.
+    assert_eq!(sheet.pixel(12 + 492 + 27, 12 + 150), Colour::rgb(0xf7, 0xf0, 0xe1));
+    assert_eq!(sheet.pixel(12 + 492 + 27, 12 + 282 + 150), Colour::rgb(58, 58, 58));
+    assert!(super::contact_sheet(&[]).is_err());
 }

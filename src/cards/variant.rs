@@ -2,10 +2,10 @@
 
 use super::Stack;
 use super::closing::per_piece;
-use super::desk::{Desk, author, figure};
+use super::desk::{Desk, Room, author, figure};
 use super::pile::scene;
-use super::table::{self, Cell, Kind, Look, Row, State};
-use super::weigh::{area, heading};
+use super::table::{Area, Cell, Kind, Look, Row, State};
+use super::weigh::{area, framed};
 use crate::draw::{DrawError, Scene};
 use crate::locale::Key;
 use crate::sheet::{Phrase, VariantChange, VariantFigures};
@@ -30,9 +30,11 @@ fn pages(desk: &Desk<'_>, variant: &VariantFigures) -> Result<Vec<Scene>, DrawEr
     }
     let words = author(&variant.title);
     let remark = desk.say(Key::VariantUnchanged, &[]);
-    let width = |table: &table::Table| table.pages.iter().map(|page| page.width).fold(0.0, f32::max);
-    let table = table::fit(desk, &rows, None, area(desk, 3.0 * desk.display(0.0).cap + desk.block()))?;
-    let head = heading(desk, &words, Some(&remark), width(&table).max(0.7 * desk.column(Plate::List)))?;
+    let room = area(desk, 0.0);
+    // As wide as its heading, if that fits on a line.
+    let natural = desk.set(&words, desk.display(0.0), Room::LINE)?.width;
+    let room = Area { least: room.least.max(natural).min(room.narrow), ..room };
+    let (table, head) = framed(desk, &rows, None, (&words, Some(&remark)), room, &|_| Ok(0.0))?;
     (0..table.pages.len())
         .map(|page| {
             let mut pile = head.clone();

@@ -57,10 +57,35 @@ pub(super) fn heading(desk: &Desk<'_>, words: &Phrase, remark: Option<&Phrase>, 
     Ok(pile)
 }
 
-/// The room for a table on a list plate below a heading.
+/// Fits a table below its heading and above what `foot` needs at a width; both are as wide as the table.
+pub(super) fn framed(
+    desk: &Desk<'_>,
+    rows: &[Row],
+    head: Option<&Row>,
+    (words, remark): (&Phrase, Option<&Phrase>),
+    area: Area,
+    foot: &dyn Fn(f32) -> Result<f32, DrawError>,
+) -> Result<(Table, Pile), DrawError> {
+    let mut taken = desk.display(0.0).cap + desk.block();
+    loop {
+        let table = table::fit(desk, rows, head, Area { height: area.height - taken, ..area })?;
+        let width = table.width();
+        let heading = heading(desk, words, remark, width)?;
+        let needed = heading.height + desk.block() + foot(width)?;
+        if needed <= taken {
+            return Ok((table, heading));
+        }
+        // A narrower table has a higher heading: again with less room, which ends since a table gets no lower than none.
+        taken = needed;
+    }
+}
+
+/// The room for a table on a list plate beside what else is taken of its height.
 pub(super) fn area(desk: &Desk<'_>, taken: f32) -> Area {
     let (wide, height) = desk.most(Plate::List);
-    Area { narrow: desk.column(Plate::List), wide, height: height - taken, columns: desk.is_wide() }
+    let narrow = desk.column(Plate::List);
+    let least = if desk.is_wide() { (0.64 * narrow).round() } else { narrow };
+    Area { narrow, least, wide, height: height - taken, columns: desk.is_wide() }
 }
 
 /// What a name says of itself below it.
@@ -87,20 +112,8 @@ impl<'a> Board<'a> {
             ],
             ..Row::line(desk.say(Key::AllIn, &[]), Vec::new())
         });
-        // The heading is as wide as the table, which is fitted below a heading of two lines at most.
         let foot = desk.note().cap + desk.gap() * 1.2;
-        let guess = desk.display(0.0).cap + desk.block();
-        let table = table::fit(desk, &rows, None, area(desk, guess + foot))?;
-        let width = table.pages.iter().map(|page| page.width).fold(0.0, f32::max);
-        let mut heading = heading(desk, &words, remark.as_ref(), width)?;
-        let table = if heading.height + desk.block() > guess {
-            let table = table::fit(desk, &rows, None, area(desk, heading.height + desk.block() + foot))?;
-            let width = table.pages.iter().map(|page| page.width).fold(0.0, f32::max);
-            heading = self::heading(desk, &words, remark.as_ref(), width)?;
-            table
-        } else {
-            table
-        };
+        let (table, heading) = framed(desk, &rows, None, (&words, remark.as_ref()), area(desk, foot), &|_| Ok(0.0))?;
         Ok(Self { part, heading, table, foot })
     }
 

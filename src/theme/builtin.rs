@@ -15,7 +15,7 @@ pub const NAMES: [&str; 2] = ["harbour", "lantern"];
 
 const HARBOUR: Files = theme!("harbour":
     "theme.toml"
-    "art/list.svg" "art/plain.svg" "art/title.svg" "art/closing.svg" "art/rail.svg"
+    "art/list.svg" "art/plain.svg" "art/title.svg" "art/title-tall.svg" "art/closing.svg" "art/rail.svg"
     "art/mark-past.svg" "art/mark-now.svg" "art/mark-next.svg" "art/clock.svg" "art/sign.svg"
     "art/icon-time.svg" "art/icon-heat.svg" "art/icon-size.svg" "art/icon-amount.svg"
     "fonts/AlegreyaSans-Medium.ttf" "fonts/AlegreyaSans-ExtraBold.ttf"
@@ -24,7 +24,7 @@ const HARBOUR: Files = theme!("harbour":
 
 const LANTERN: Files = theme!("lantern":
     "theme.toml"
-    "art/list.svg" "art/plain.svg" "art/title.svg" "art/closing.svg" "art/rail.svg"
+    "art/list.svg" "art/plain.svg" "art/title.svg" "art/title-tall.svg" "art/closing.svg" "art/rail.svg"
     "art/mark-past.svg" "art/mark-now.svg" "art/mark-next.svg" "art/clock.svg" "art/sign.svg"
     "art/icon-time.svg" "art/icon-heat.svg" "art/icon-size.svg" "art/icon-amount.svg"
     "fonts/FiraSansCondensed-Medium.ttf" "fonts/FiraSansCondensed-ExtraBold.ttf" "fonts/Alegreya-MediumItalic.ttf"

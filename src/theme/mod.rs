@@ -64,6 +64,8 @@ files! {
         Plain = "plain",
         /// The title's banner.
         Title = "title",
+        /// The title's banner where a frame is too narrow for a drawing beside the words.
+        TitleTall = "title-tall",
         /// The last card.
         Closing = "closing",
     }
@@ -100,7 +102,7 @@ impl Plate {
     pub const fn slots(self) -> &'static [&'static str] {
         match self {
             Self::List => &["stretch", "rail", "body"],
-            Self::Plain | Self::Title | Self::Closing => &["stretch", "body"],
+            Self::Plain | Self::Title | Self::TitleTall | Self::Closing => &["stretch", "body"],
         }
     }
 }
