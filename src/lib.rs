@@ -5,6 +5,7 @@
 
 pub mod batch;
 pub mod cards;
+pub mod cli;
 pub mod cost;
 pub mod diag;
 pub mod draw;

@@ -2,26 +2,34 @@
 
 use crate::draw::{Colour, DrawError, Raster, over_colour, over_raster, shrink};
 
-/// Every card, reduced and laid out in rows on a plain mid grey, in the order given.
+/// A card reduced to its size on the contact sheet, over a plain mid grey.
 ///
 /// # Errors
-/// [`DrawError::BadSize`] for no cards at all, or ones too small to be reduced.
-pub fn contact_sheet(cards: &[Raster]) -> Result<Raster, DrawError> {
-    let first = cards.first().ok_or(DrawError::BadSize { width: 0, height: 0 })?;
-    let (width, height) = (first.width(), first.height());
+/// [`DrawError::BadSize`] for one too small to be reduced.
+pub fn thumbnail(card: &Raster) -> Result<Raster, DrawError> {
+    let (width, height) = (card.width(), card.height());
     // As wide as two full-HD pictures' quarter: large enough to read headings, small enough to open anywhere.
-    let columns = if width > height { 4 } else { 8 }.min(cards.len() as u32);
     let small_width = (if width > height { 480 } else { 240 }).min(width);
     let small_height = (small_width * height / width).max(1);
+    Ok(over_colour(&shrink(card, small_width, small_height)?, Colour::MID_GREY))
+}
+
+/// Reduced cards of one size, laid out in rows in the order given.
+///
+/// # Errors
+/// [`DrawError::BadSize`] for no cards at all.
+pub fn contact_sheet(cards: &[Raster]) -> Result<Raster, DrawError> {
+    let first = cards.first().ok_or(DrawError::BadSize { width: 0, height: 0 })?;
+    let (small_width, small_height) = (first.width(), first.height());
+    let columns = if small_width > small_height { 4 } else { 8 }.min(cards.len() as u32);
     let gap = 12;
     let rows = (cards.len() as u32).div_ceil(columns);
     let sheet = Raster::new(gap + columns * (small_width + gap), gap + rows * (small_height + gap))?;
     let mut sheet = over_colour(&sheet, Colour::rgb(58, 58, 58));
-    for (index, card) in cards.iter().enumerate() {
-        let small = over_colour(&shrink(card, small_width, small_height)?, Colour::MID_GREY);
+    for (index, small) in cards.iter().enumerate() {
         let (column, row) = (index as u32 % columns, index as u32 / columns);
         let (x, y) = (gap + column * (small_width + gap), gap + row * (small_height + gap));
-        over_raster(&mut sheet, &small, x as i32, y as i32);
+        over_raster(&mut sheet, small, x as i32, y as i32);
     }
     Ok(sheet)
 }

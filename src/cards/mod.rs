@@ -22,7 +22,7 @@ mod fixture;
 #[cfg(test)]
 mod tests;
 
-pub use contact::contact_sheet;
+pub use contact::{contact_sheet, thumbnail};
 
 use std::fmt;
 

@@ -16,6 +16,18 @@ pub enum Region {
     Anz,
 }
 
+impl Region {
+    /// Its id in the sources.
+    pub fn id(self) -> &'static str {
+        match self {
+            Self::Eu => "eu",
+            Self::Us => "us",
+            Self::Ca => "ca",
+            Self::Anz => "anz",
+        }
+    }
+}
+
 /// `channel.toml`, checked.
 #[derive(Clone, Debug)]
 pub struct Channel {

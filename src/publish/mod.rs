@@ -5,9 +5,12 @@
 
 mod folder;
 mod moves;
+mod recipe;
 mod record;
 
 pub use moves::Move;
+pub use recipe::{Dish, Studio, index, program_stamp};
+pub use record::digest;
 
 use crate::diag::Findings;
 use folder::Folder;
@@ -139,7 +142,7 @@ pub fn run<W: Work>(out: &Path, works: &[W], scope: Scope, tick: &(dyn Fn(Tick) 
 fn bring<W: Work>(folder: &Folder, work: &W, scope: Scope, tick: &(dyn Fn(Tick) + Sync)) -> (RecipeRecord, Findings) {
     let figures = work.figures();
     let key = match scope {
-        Scope::Channel(_) => Some(record::digest(work.inputs().as_bytes())),
+        Scope::Channel(_) => Some(digest(work.inputs().as_bytes())),
         Scope::Frames(_) => None,
     };
     let before = folder.before.recipes.get(work.id());

@@ -76,7 +76,7 @@ fn is_inside(path: &str) -> bool {
 }
 
 /// SHA-256 in hexadecimal.
-pub(super) fn digest(bytes: &[u8]) -> String {
+pub fn digest(bytes: &[u8]) -> String {
     use std::fmt::Write as _;
     Sha256::digest(bytes).iter().fold(String::with_capacity(64), |mut text, byte| {
         write!(text, "{byte:02x}").expect("a String takes any text");

@@ -1,7 +1,7 @@
 //! Walks a channel's folder in a fixed order and keeps every text in memory.
 //! Must not know what a text means, and never reads outside the folder.
 
-use super::codes;
+use super::{assets, codes};
 use crate::diag::{Diagnostic, Findings, did_you_mean};
 use crate::span::{SourceId, Span, Texts};
 use std::collections::BTreeMap;
@@ -38,7 +38,7 @@ impl Sources {
                 return sources;
             }
         };
-        let mut walk = Walk { root: real_root.clone(), files: Vec::new(), findings: Findings::new() };
+        let mut walk = Walk::new(real_root.clone());
         walk.top(&real_root);
         sources.findings.extend(walk.findings);
         sources.fill(walk.files);
@@ -111,8 +111,8 @@ impl Sources {
                 (String::from_utf8_lossy(error.as_bytes()).into_owned(), Some((at, byte)))
             }
         };
-        // A pantry that adds nothing is a pantry; any other empty file is a slip.
-        let empty = !path.starts_with("pantry.") && content.trim_start_matches('\u{feff}').trim().is_empty();
+        // An empty TOML file is an empty table; what it lacks is for its reader to say.
+        let empty = !path.ends_with(".toml") && content.trim_start_matches('\u{feff}').trim().is_empty();
         let id = self.texts.add(path.clone(), content);
         if let Some((at, byte)) = fault {
             self.findings.push(
@@ -226,17 +226,35 @@ fn read_bounded(path: &Path) -> Result<Vec<u8>, Unread> {
 }
 
 /// A walk over the top folder and the recipe folders in it.
-struct Walk {
+pub(super) struct Walk {
     root: PathBuf,
-    files: Vec<(String, Vec<u8>)>,
-    findings: Findings,
+    pub(super) files: Vec<(String, Vec<u8>)>,
+    pub(super) findings: Findings,
 }
 
 impl Walk {
+    /// A walk that stays in `root`, a path without links.
+    pub(super) fn new(root: PathBuf) -> Self {
+        Self { root, files: Vec::new(), findings: Findings::new() }
+    }
+
+    /// Every file of a folder and of those in it.
+    pub(super) fn tree(&mut self, folder_name: &str, folder: &Path) {
+        for (name, path) in self.entries(folder) {
+            let relative = format!("{folder_name}/{name}");
+            match path.is_dir() {
+                // A link could lead round in a circle.
+                true if !path.is_symlink() => self.tree(&relative, &path),
+                true => {}
+                false => self.file(relative, &path),
+            }
+        }
+    }
+
     fn top(&mut self, folder: &Path) {
         for (name, path) in self.entries(folder) {
             if path.is_dir() {
-                if self.inside(&name, &path) {
+                if !assets::FOLDERS.contains(&name.as_str()) && self.inside(&name, &path) {
                     self.recipe_folder(&name, &path);
                 }
             } else if looks_like_source(&name) {

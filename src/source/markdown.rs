@@ -93,7 +93,7 @@ impl BlockReader<'_> {
             Event::SoftBreak | Event::HardBreak => self.run(" ", range),
             Event::Html(html) | Event::InlineHtml(html) => {
                 if !html.trim_start().starts_with("<!--") {
-                    self.refuse("raw HTML", range);
+                    self.refuse("HTML", range);
                 }
             }
             Event::Rule => self.close(),

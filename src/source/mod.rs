@@ -1,6 +1,7 @@
 //! Reads a channel's folder into memory once, and its texts into spanned trees: front matter, TOML,
 //! Markdown and CSV. Must not know what any of them mean.
 
+mod assets;
 pub mod codes;
 mod csv;
 mod folder;
@@ -8,6 +9,7 @@ mod front;
 mod markdown;
 mod toml;
 
+pub use self::assets::{Asset, assets};
 pub use self::csv::{Row, read_csv};
 pub use self::folder::{FILE_LIMIT, Sources, read_text};
 pub use self::front::{FrontMatter, split_front_matter};

@@ -1,0 +1,139 @@
+//! The command line: commands, options and their help. The one definition that the parser, the help, the
+//! manual page and the shell completions follow from. Must not know what a command does.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// One formula in; every card, cost and note out, at any yield.
+///
+/// A channel is a folder: channel.toml, pantry.toml, prices.csv and a folder a recipe. `check` reads it,
+/// `figures`, `cards` and `notes` show one recipe at any yield, `publish` brings everything up to date.
+#[derive(Debug, Parser)]
+#[command(
+    name = "tallyspoon",
+    version,
+    max_term_width = 100,
+    subcommand_required = true,
+    arg_required_else_help = true
+)]
+#[command(after_help = "Exit codes: 0 done, 1 the sources are at fault, 2 the command line is. \
+                        Nothing is half-written at either.")]
+pub struct Cli {
+    /// The channel's folder
+    #[arg(long, value_name = "DIR", default_value = "content", global = true)]
+    pub content: PathBuf,
+    /// The language to write in, instead of the channel's own
+    #[arg(long, value_name = "CODE", global = true, value_parser = ["en", "fr", "de"])]
+    pub language: Option<String>,
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// What to do.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Read the whole channel and print each error and warning with its place
+    Check,
+    /// Print a recipe's figures: amounts, percents, costs, allergens
+    Figures {
+        /// Which recipe and how much of it.
+        #[command(flatten)]
+        what: What,
+        /// Print them as JSON in the form `figures/1`, with exact values
+        #[arg(long)]
+        json: bool,
+    },
+    /// Draw a recipe's cards as PNG and SVG
+    Cards {
+        /// Which recipe and how much of it.
+        #[command(flatten)]
+        what: What,
+        /// Where to: cards go to DIR/RECIPE/FRAME
+        #[arg(long, value_name = "DIR")]
+        out: PathBuf,
+        /// Only this frame of channel.toml
+        #[arg(long, value_name = "NAME")]
+        frame: Option<String>,
+    },
+    /// Print a recipe's notes, ready for a video's description or a site
+    Notes {
+        /// Which recipe and how much of it.
+        #[command(flatten)]
+        what: What,
+        /// The form they are written in
+        #[arg(long, value_enum, default_value_t = Format::Plain)]
+        format: Format,
+    },
+    /// Bring cards, notes and pages of every recipe up to date; again after a change, only what changed
+    Publish {
+        /// Where to: everything of a recipe goes to DIR/RECIPE, and an index to DIR/index.html
+        #[arg(long, value_name = "DIR")]
+        out: PathBuf,
+    },
+    /// Print a script that completes this program's commands in a shell
+    Completions {
+        /// The shell
+        shell: clap_complete::Shell,
+    },
+    /// Print the manual page
+    Man,
+}
+
+/// Which recipe and how much of it.
+#[derive(Debug, Args)]
+pub struct What {
+    /// The recipe: its folder's name
+    #[arg(value_name = "RECIPE")]
+    pub recipe: String,
+    /// How much of it.
+    #[command(flatten)]
+    pub amount: Amount,
+    /// This variant of the recipe
+    #[arg(long, value_name = "ID")]
+    pub variant: Option<String>,
+    /// The day whose prices hold [default: that of the latest purchase]
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    pub on: Option<String>,
+}
+
+/// The yield: at most one of these.
+#[derive(Debug, Args)]
+#[group(multiple = false)]
+#[command(next_help_heading = "Yield (at most one)")]
+pub struct Amount {
+    /// So many pieces, counted by the upper number of a range
+    #[arg(long, value_name = "N")]
+    pub makes: Option<String>,
+    /// So much of the basis, such as "500 g"
+    #[arg(long, value_name = "WEIGHT")]
+    pub batch: Option<String>,
+    /// What is on hand, such as "flour=330 g"; given again for another item, the scarcest decides
+    #[arg(long, value_name = "ITEM=AMOUNT")]
+    pub have: Vec<String>,
+    /// So many times the written batch, such as 2, 0.5 or 3/4
+    #[arg(long, value_name = "N")]
+    pub times: Option<String>,
+}
+
+/// The form of the notes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// Text without markup, at most 5,000 bytes: for a video's description
+    Plain,
+    /// Markdown
+    Markdown,
+    /// A piece of HTML
+    Html,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory as _;
+
+    #[test]
+    fn the_definition_holds_together() {
+        Cli::command().debug_assert();
+    }
+}

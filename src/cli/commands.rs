@@ -1,0 +1,146 @@
+//! What each command does: reads the channel, asks the floors below, says the result.
+
+use super::Failure;
+use super::args::{Cli, Command, Format, What};
+use super::channel::{no_such, open};
+use super::studio::Decor;
+use super::terminal::{Progress, counted, report, say, tell, width};
+use crate::diag::{Findings, sanitise};
+use crate::notes::{self, notes};
+use crate::publish::{self, Dish, Report, Scope};
+use crate::span::Texts;
+use clap::CommandFactory as _;
+use rayon::prelude::*;
+use std::path::Path;
+
+/// Does what the command line asks.
+pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
+    match &cli.command {
+        Command::Check => check(cli),
+        Command::Figures { what, json } => figures(cli, what, *json),
+        Command::Cards { what, out, frame } => cards(cli, what, out, frame.as_deref()),
+        Command::Notes { what, format } => write_notes(cli, what, *format),
+        Command::Publish { out } => publish_all(cli, out),
+        Command::Completions { shell } => {
+            let mut script = Vec::new();
+            clap_complete::generate(*shell, &mut Cli::command(), "tallyspoon", &mut script);
+            Ok(say(&script)?)
+        }
+        Command::Man => {
+            let mut page = Vec::new();
+            clap_mangen::Man::new(Cli::command()).render(&mut page)?;
+            Ok(say(&page)?)
+        }
+    }
+}
+
+fn check(cli: &Cli) -> Result<(), Failure> {
+    let channel = open(cli, None)?;
+    let sheets = channel.sheets()?;
+    let decor = Decor::load(cli, &channel)?;
+    let mut findings = channel.warnings.clone();
+    for found in sheets.par_iter().map(|one| decor.dish(&channel, &one.sheet).proofread()).collect::<Vec<_>>() {
+        findings.extend(found);
+    }
+    if findings.has_errors() {
+        return Err(Failure::Findings(findings, decor.texts));
+    }
+    report(&findings, &channel.texts);
+    tell(&format!("{} read, no errors", counted(sheets.len(), "recipe")));
+    Ok(())
+}
+
+fn figures(cli: &Cli, what: &What, json: bool) -> Result<(), Failure> {
+    let channel = open(cli, Some(&what.recipe))?;
+    let resolved = channel.sheet(what)?;
+    report(&channel.warnings_on(&what.recipe), &channel.texts);
+    let text = if json {
+        serde_json::to_string_pretty(&resolved.document).expect("a document is texts and lists") + "\n"
+    } else {
+        super::figures::figures(&resolved.sheet, &channel.locale, channel.content.channel.region, width())
+    };
+    Ok(say(text.as_bytes())?)
+}
+
+fn cards(cli: &Cli, what: &What, out: &Path, frame: Option<&str>) -> Result<(), Failure> {
+    let channel = open(cli, Some(&what.recipe))?;
+    let frames = &channel.content.channel.frames;
+    let names: Vec<String> = frames.iter().map(|frame| frame.id.clone()).collect();
+    if let Some(name) = frame.filter(|name| names.iter().all(|known| known != name)) {
+        return Err(Failure::CommandLine(no_such("frame", name, &names)));
+    }
+    apart(&cli.content, out)?;
+    let resolved = channel.sheet(what)?;
+    let decor = Decor::load(cli, &channel)?;
+    let chosen: Vec<_> = frames.iter().filter(|f| frame.is_none_or(|name| f.id == name)).cloned().collect();
+    let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
+    let dish = Dish { frames: &chosen, words: false, ..decor.dish(&channel, &resolved.sheet) };
+    let done = bring(&[dish], out, Scope::Frames(&ids), decor.texts.clone())?;
+    report(&channel.warnings_on(&what.recipe), &channel.texts);
+    let folders: Vec<String> = ids.iter().map(|id| out.join(&what.recipe).join(id).display().to_string()).collect();
+    Ok(say(format!("{}{}\n", summary(&done), folders.join(", ")).as_bytes())?)
+}
+
+fn write_notes(cli: &Cli, what: &What, format: Format) -> Result<(), Failure> {
+    let channel = open(cli, Some(&what.recipe))?;
+    let resolved = channel.sheet(what)?;
+    let decor = Decor::load(cli, &channel)?;
+    let format = match format {
+        Format::Plain => notes::Format::Plain,
+        Format::Markdown => notes::Format::Markdown,
+        Format::Html => notes::Format::Html,
+    };
+    let dish = decor.dish(&channel, &resolved.sheet);
+    let text = notes(&resolved.sheet, &dish.studio.voice, format).map_err(|fault| {
+        let mut findings = Findings::new();
+        findings.push(dish.blame_template(&fault));
+        Failure::Findings(findings, decor.texts.clone())
+    })?;
+    report(&channel.warnings_on(&what.recipe), &channel.texts);
+    Ok(say(text.as_bytes())?)
+}
+
+fn publish_all(cli: &Cli, out: &Path) -> Result<(), Failure> {
+    let channel = open(cli, None)?;
+    apart(&cli.content, out)?;
+    let sheets = channel.sheets()?;
+    let decor = Decor::load(cli, &channel)?;
+    let dishes: Vec<Dish> = sheets.iter().map(|one| decor.dish(&channel, &one.sheet)).collect();
+    let index = publish::index(&dishes).map_err(|findings| Failure::Findings(findings, decor.texts.clone()))?;
+    let done = bring(&dishes, out, Scope::Channel(&index), decor.texts.clone())?;
+    report(&channel.warnings, &channel.texts);
+    Ok(say(format!("{}open {}\n", summary(&done), out.join("index.html").display()).as_bytes())?)
+}
+
+/// Brings a folder up to date, with a progress bar.
+fn bring(dishes: &[Dish], out: &Path, scope: Scope, texts: Texts) -> Result<Report, Failure> {
+    let progress = Progress::new(dishes.len());
+    publish::run(out, dishes, scope, &|tick| progress.tick(tick)).map_err(|findings| Failure::Findings(findings, texts))
+}
+
+/// What was done, a line a recipe that changed and one in all.
+fn summary(report: &Report) -> String {
+    let mut lines: Vec<String> = report.changes.iter().map(|change| change.line()).collect();
+    lines.extend(report.left.iter().map(|path| format!("left alone, as someone changed it: {path}")));
+    let files = counted(report.written, "file");
+    lines.push(match (report.written, report.removed) {
+        (0, 0) => "nothing to do: everything is up to date".into(),
+        (_, 0) => format!("{files} written"),
+        (_, removed) => format!("{files} written, {removed} removed"),
+    });
+    lines.iter().map(|line| sanitise(line) + "\n").collect()
+}
+
+/// Refuses to write among the sources.
+fn apart(content: &Path, out: &Path) -> Result<(), Failure> {
+    // What is not there yet will be made below the last folder that is.
+    let there = out.ancestors().find(|path| path.exists()).filter(|path| !path.as_os_str().is_empty());
+    let real = there.unwrap_or(Path::new(".")).canonicalize();
+    match (content.canonicalize(), real) {
+        (Ok(content), Ok(real)) if real.starts_with(&content) => {
+            let why = format!("`--out {}` is among the sources: give a folder outside `--content`", out.display());
+            Err(Failure::CommandLine(why))
+        }
+        _ => Ok(()),
+    }
+}

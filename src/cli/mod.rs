@@ -1,0 +1,61 @@
+//! The command line: arguments, progress, exit codes.
+//! Results go to standard output, everything else to standard error.
+
+mod args;
+mod channel;
+mod commands;
+mod figures;
+mod request;
+mod studio;
+mod table;
+mod terminal;
+
+use crate::diag::Findings;
+use crate::span::Texts;
+use clap::Parser as _;
+use std::ffi::OsString;
+use std::io;
+
+/// Why a command did not do what it was asked to.
+enum Failure {
+    /// The command line is at fault; says what to write.
+    CommandLine(String),
+    /// The sources or the output folder are; every finding, and the texts it points into.
+    Findings(Findings, Texts),
+    /// Standard output can't be written to.
+    Output(io::Error),
+}
+
+impl From<io::Error> for Failure {
+    fn from(error: io::Error) -> Self {
+        Self::Output(error)
+    }
+}
+
+/// Runs a command line and returns the exit code: 0 done, 1 the sources are at fault, 2 the command line is.
+pub fn run(arguments: impl IntoIterator<Item = OsString>) -> u8 {
+    let cli = match args::Cli::try_parse_from(arguments) {
+        Ok(cli) => cli,
+        Err(told) => {
+            // Help and the version come this way too, and go to standard output.
+            let code = if told.use_stderr() { 2 } else { 0 };
+            let _ = told.print();
+            return code;
+        }
+    };
+    match commands::run(&cli) {
+        Ok(()) => 0,
+        Err(Failure::CommandLine(why)) => {
+            terminal::tell(&format!("error: {why}"));
+            2
+        }
+        Err(Failure::Findings(findings, texts)) => {
+            terminal::report(&findings, &texts);
+            1
+        }
+        Err(Failure::Output(error)) => {
+            terminal::tell(&format!("error: can't write the result: {error}"));
+            1
+        }
+    }
+}

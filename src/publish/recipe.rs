@@ -1,0 +1,204 @@
+//! A recipe as files: cards and contact sheets of every frame, notes in every form, its page.
+//! Must not know the disk or what was published before.
+
+use super::record::digest;
+use super::{Put, Work};
+use crate::cards::{Card, CardError, contact_sheet, deck, thumbnail};
+use crate::diag::{Diagnostic, Findings};
+use crate::draw::{ArtCache, DrawError, Raster, encode_png, to_pixels, to_svg};
+use crate::model::{Channel, Frame};
+use crate::notes::{Format, notes};
+use crate::page::{self, page};
+use crate::sheet::Sheet;
+use crate::span::Span;
+use crate::template::{Fault, Voice};
+use crate::theme::Theme;
+use rayon::prelude::*;
+
+/// The index, as seen from a recipe's page.
+const HOME: &str = "../index.html";
+/// The name of the picture that shows all cards of a frame.
+const CONTACT: &str = "contact-sheet";
+
+/// What every recipe of a channel is made with.
+#[derive(Clone, Copy)]
+pub struct Studio<'a> {
+    /// The channel.
+    pub channel: &'a Channel,
+    /// How it writes.
+    pub voice: Voice<'a>,
+    /// What its cards are set in.
+    pub theme: &'a Theme,
+    /// Artwork drawn once for all cards of its size.
+    pub art: &'a ArtCache,
+    /// A digest of the program, the theme and the templates: where it differs, anything may.
+    pub stamp: &'a str,
+}
+
+/// A recipe's sheet, and where its faults are told to stand.
+#[derive(Clone, Copy)]
+pub struct Dish<'a> {
+    /// What it is made with.
+    pub studio: Studio<'a>,
+    /// Its figures.
+    pub sheet: &'a Sheet,
+    /// Its source, and where it starts in it.
+    pub source: (&'a str, Span),
+    /// The frames that its cards are made for.
+    pub frames: &'a [Frame],
+    /// Whether notes and page are made beside the cards.
+    pub words: bool,
+}
+
+impl Work for Dish<'_> {
+    fn id(&self) -> &str {
+        &self.sheet.recipe
+    }
+
+    fn inputs(&self) -> String {
+        let Studio { channel, voice, stamp, .. } = self.studio;
+        format!("{stamp}\n{}\n{:?}\n{:?}", voice.locale.tag(), channel, self.sheet)
+    }
+
+    fn figures(&self) -> Vec<(String, String)> {
+        shown(self.sheet)
+    }
+
+    fn make(&self, put: &Put) -> Findings {
+        let mut findings = Findings::new();
+        for frame in self.frames {
+            findings.extend(self.frame(frame, put));
+        }
+        if self.words {
+            for (_, format) in Format::ALL {
+                self.word(format.file(), notes(self.sheet, &self.studio.voice, format), put, &mut findings);
+            }
+            let made = page(self.sheet, &self.studio.voice, Some(HOME));
+            self.word(page::FILE, made, put, &mut findings);
+        }
+        findings
+    }
+}
+
+impl Dish<'_> {
+    /// What can't be laid out, without drawing any of it.
+    pub fn proofread(&self) -> Findings {
+        let Studio { theme, voice, .. } = self.studio;
+        let mut findings = Findings::new();
+        for frame in self.frames {
+            if let Err(errors) = deck(self.sheet, theme, frame, voice.locale) {
+                errors.iter().for_each(|error| findings.push(self.blame(frame, error)));
+            }
+        }
+        for (_, format) in Format::ALL {
+            self.word(format.file(), notes(self.sheet, &voice, format), &|_, _| {}, &mut findings);
+        }
+        findings
+    }
+
+    /// The cards of one frame and its contact sheet.
+    fn frame(&self, frame: &Frame, put: &Put) -> Findings {
+        let Studio { theme, voice, .. } = self.studio;
+        let mut findings = Findings::new();
+        let cards = match deck(self.sheet, theme, frame, voice.locale) {
+            Ok(cards) => cards,
+            Err(errors) => {
+                errors.iter().for_each(|error| findings.push(self.blame(frame, error)));
+                return findings;
+            }
+        };
+        let drawn: Vec<Result<Raster, DrawError>> =
+            cards.par_iter().map_init(|| None, |raster, card| self.card(frame, card, raster, put)).collect();
+        let mut small = Vec::new();
+        for (result, card) in drawn.into_iter().zip(cards) {
+            match result {
+                Ok(picture) => small.push(picture),
+                Err(error) => findings.push(self.blame(frame, &CardError { card: card.name, error })),
+            }
+        }
+        let sheet = contact_sheet(&small).and_then(|sheet| encode_png(&sheet, &[]));
+        match sheet {
+            Ok(bytes) => put(&format!("{}/{CONTACT}.png", frame.id), &bytes),
+            Err(error) => findings.push(self.blame(frame, &CardError { card: CONTACT.into(), error })),
+        }
+        findings
+    }
+
+    /// One card as SVG and PNG; returns it small, so that no more than a picture a thread is held at full size.
+    fn card(&self, frame: &Frame, card: &Card, raster: &mut Option<Raster>, put: &Put) -> Result<Raster, DrawError> {
+        put(&format!("{}/{}.svg", frame.id, card.name), to_svg(&card.scene).as_bytes());
+        let raster = match raster {
+            Some(raster) => raster,
+            None => raster.insert(Raster::new(frame.width, frame.height)?),
+        };
+        to_pixels(&card.scene, self.studio.art, raster)?;
+        put(&format!("{}/{}.png", frame.id, card.name), &encode_png(raster, &[])?);
+        thumbnail(raster)
+    }
+
+    fn blame(&self, frame: &Frame, error: &CardError) -> Diagnostic {
+        let message = format!("card `{}` of frame `{}`: {}", error.card, frame.id, error.error);
+        Diagnostic::error("card", self.place(&error.error), message)
+    }
+
+    /// Where a fault stands: at the character that no font has, else at the start of the recipe.
+    fn place(&self, error: &DrawError) -> Span {
+        let (text, home) = self.source;
+        let DrawError::MissingGlyph(missing) = error else { return home };
+        let found = text.find(missing.ch);
+        found.map_or(home, |at| Span::new(home.source, at, at + missing.ch.len_utf8()))
+    }
+
+    fn word(&self, path: &str, made: Result<String, Fault>, put: &Put, findings: &mut Findings) {
+        match made {
+            Ok(text) => put(path, text.as_bytes()),
+            Err(fault) => findings.push(self.blame_template(&fault)),
+        }
+    }
+
+    /// A template's fault, told at the recipe that it was found with.
+    pub fn blame_template(&self, fault: &Fault) -> Diagnostic {
+        Diagnostic::error("template", self.source.1, fault.to_string())
+    }
+}
+
+/// The files beside the recipes' folders: the index of their pages, by path.
+///
+/// # Errors
+/// A fault of the channel's own template.
+pub fn index(dishes: &[Dish]) -> Result<Vec<(String, Vec<u8>)>, Findings> {
+    let Some(first) = dishes.first() else { return Ok(Vec::new()) };
+    let hrefs: Vec<String> = dishes.iter().map(|dish| format!("{}/{}", dish.id(), page::FILE)).collect();
+    let entries: Vec<page::Entry> =
+        dishes.iter().zip(&hrefs).map(|(dish, href)| page::Entry { href, sheet: dish.sheet }).collect();
+    let made = page::index(&first.studio.channel.name, &entries, &first.studio.voice);
+    made.map(|text| vec![(page::FILE.to_owned(), text.into_bytes())]).map_err(|fault| {
+        let mut findings = Findings::new();
+        findings.push(first.blame_template(&fault));
+        findings
+    })
+}
+
+/// Figures whose moves are told, by the names that the source format gives them.
+fn shown(sheet: &Sheet) -> Vec<(String, String)> {
+    let cost = &sheet.cost;
+    let mut list = vec![("cost.total".to_owned(), cost.total.text().to_owned())];
+    list.extend(cost.each.as_ref().map(|each| ("cost.each".to_owned(), each.text().to_owned())));
+    list.push(("cost.basket".to_owned(), cost.basket.text().to_owned()));
+    list.extend(cost.lines.iter().map(|line| (format!("cost.{}", line.id), line.cost.text().to_owned())));
+    list.extend(sheet.yields.pieces.as_ref().map(|pieces| ("yield.pieces".to_owned(), pieces.text().to_owned())));
+    list.push(("yield.total".to_owned(), sheet.yields.total.text().to_owned()));
+    list.extend(sheet.yields.each.as_ref().map(|each| ("yield.each".to_owned(), each.text().to_owned())));
+    list.extend(sheet.hydration.nominal.as_ref().map(|h| ("hydration".to_owned(), h.text().to_owned())));
+    let lines = sheet.parts.iter().flat_map(|part| &part.lines);
+    list.extend(lines.map(|line| (line.id.clone(), line.amount.text().to_owned())));
+    list
+}
+
+/// A digest of the program itself, so that another build of it draws everything again.
+///
+/// # Errors
+/// A program that can't be read back.
+pub fn program_stamp() -> std::io::Result<String> {
+    std::env::current_exe().and_then(std::fs::read).map(|bytes| digest(&bytes))
+}

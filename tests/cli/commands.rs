@@ -1,0 +1,157 @@
+//! What the command line promises: exit codes, where results and findings go, and what a slip is answered with.
+
+use crate::kitchen::Kitchen;
+
+#[test]
+fn results_go_to_standard_output_and_nothing_else_does() {
+    let kitchen = Kitchen::new();
+    let done = kitchen.run(&["figures", "soup", "--json"]);
+    assert_eq!((done.code, done.err.as_str()), (0, ""));
+    let document: serde_json::Value = serde_json::from_str(&done.out).expect("JSON");
+    assert_eq!(document["schema"], "figures/1");
+    let checked = kitchen.run(&["check"]);
+    assert_eq!((checked.code, checked.out.as_str()), (0, ""));
+    assert!(checked.err.contains("2 recipes read, no errors"), "{}", checked.err);
+}
+
+#[test]
+fn content_stands_before_or_after_the_command() {
+    let kitchen = Kitchen::new();
+    let dir = kitchen.content();
+    let before = kitchen.run_bare(&["--content", &dir, "figures", "soup"]);
+    let after = kitchen.run_bare(&["figures", "soup", "--content", &dir]);
+    assert_eq!((before.code, &before.out), (0, &after.out));
+    assert!(before.out.contains("Plain soup"), "{}", before.out);
+}
+
+/// Command lines at fault, each with a part of what it is answered.
+const SLIPS: &[(&[&str], &str)] = &[
+    (&["figures", "soop"], "did you mean `soup`?"),
+    (&["figures", "zebra"], "there is `soup`, `tray`"),
+    (&["figures", "soup", "--variant", "spicey"], "did you mean `spicy`?"),
+    (&["figures", "soup", "--have", "sald=3 g"], "did you mean `salt`?"),
+    (&["figures", "soup", "--have", "salt"], "write an item and an amount"),
+    (&["figures", "soup", "--have", "salt=3 cm"], "can't be turned into a weight"),
+    (&["figures", "soup", "--have", "salt=3 blobs"], "there is no unit `blobs`"),
+    (&["figures", "soup", "--on", "2026-02-30"], "is not a day such as `2026-05-01`"),
+    (&["figures", "soup", "--on", "1 May"], "is not a day"),
+    (&["figures", "soup", "--on", "2026-05-01T10:00"], "is not a day"),
+    (&["figures", "soup", "--makes", "0"], "is not a whole number above 0"),
+    (&["figures", "soup", "--makes", "2.5"], "is not a whole number above 0"),
+    (&["figures", "soup", "--makes=-3"], "is not a whole number above 0"),
+    (&["figures", "soup", "--makes", "99999999999999"], "is not a whole number above 0"),
+    (&["figures", "tray", "--makes", "3"], "needs a recipe that says what it makes"),
+    (&["figures", "tray", "--batch", "500 g"], "needs a recipe with a basis"),
+    (&["figures", "soup", "--batch", "3 cm"], "is not a weight"),
+    (&["figures", "soup", "--batch", "0 g"], "it must be above 0"),
+    (&["figures", "soup", "--batch", "1e3 g"], "is not a number"),
+    (&["figures", "soup", "--batch", ""], "there is no number in it"),
+    (&["figures", "soup", "--times", "0"], "is not a number above 0"),
+    (&["figures", "soup", "--times", "1/0"], "is not a number above 0"),
+    (&["figures", "soup", "--times", "NaN"], "is not a number above 0"),
+    (&["figures", "soup", "--times", "9999999999"], "more than a million batches"),
+    (&["figures", "soup", "--makes", "3", "--times", "2"], "cannot be used with"),
+    (&["figures", "soup", "--have", "salt=3 g", "--batch", "1 kg"], "cannot be used with"),
+    (&["notes", "soup", "--format", "pdf"], "invalid value 'pdf'"),
+    (&["cards", "soup", "--out", "OUT", "--frame", "wid"], "did you mean `wide`?"),
+    (&["cards", "soup"], "--out"),
+    (&["publish"], "--out"),
+    (&["figures", "soup", "--language", "tlh"], "invalid value 'tlh'"),
+    (&["publsh", "--out", "OUT"], "publish"),
+    (&[], "Usage"),
+];
+
+#[test]
+fn a_slip_on_the_command_line_is_exit_2_and_says_what_to_write() {
+    let kitchen = Kitchen::new();
+    for (arguments, told) in SLIPS {
+        let done = kitchen.run(arguments);
+        assert_eq!((done.code, done.out.as_str()), (2, ""), "{arguments:?}: {}", done.err);
+        assert!(done.err.contains(told), "{arguments:?} was answered\n{}", done.err);
+        assert!(!done.err.contains("panicked"), "{}", done.err);
+    }
+    assert!(!kitchen.path("OUT").exists(), "nothing was written");
+}
+
+#[test]
+fn every_kind_of_yield_is_understood() {
+    let kitchen = Kitchen::new();
+    let grams = |arguments: &[&str]| {
+        let done = kitchen.run(&[&["figures", "soup", "--json"], arguments].concat());
+        assert_eq!(done.code, 0, "{arguments:?}: {}", done.err);
+        let document: serde_json::Value = serde_json::from_str(&done.out).expect("JSON");
+        document["lines"][0]["grams"].as_str().expect("a weight").to_owned()
+    };
+    assert_eq!(grams(&[]), "1000");
+    assert_eq!(grams(&["--makes", "8"]), "2000");
+    assert_eq!(grams(&["--batch", "500 g"]), "500");
+    assert_eq!(grams(&["--batch", "1 lb"]), "453.59237");
+    assert_eq!(grams(&["--times", "3/4"]), "750");
+    assert_eq!(grams(&["--times", "1 1/2"]), "1500");
+    assert_eq!(grams(&["--times", "0.25"]), "250");
+    assert_eq!(grams(&["--have", "salt=5 g"]), "250");
+    assert_eq!(grams(&["--have", "salt=5 g", "--have", "water=100 g"]), "100");
+    assert_eq!(grams(&["--have", "water=2 L", "--have", "salt=1 kg"]), "2000");
+}
+
+#[test]
+fn sources_at_fault_are_exit_1_and_every_fault_is_told_with_its_place() {
+    let kitchen = Kitchen::new();
+    kitchen.edit("soup/recipe.md", "salt = \"2 %\"", "salt = \"2 blobs\"");
+    kitchen.edit("tray/recipe.md", "title =", "titel =");
+    let wrong: [&[&str]; 5] = [
+        &["check"],
+        &["figures", "soup"],
+        &["notes", "tray"],
+        &["cards", "soup", "--out", "OUT"],
+        &["publish", "--out", "OUT"],
+    ];
+    for arguments in wrong {
+        let done = kitchen.run(arguments);
+        assert_eq!((done.code, done.out.as_str()), (1, ""), "{arguments:?}: {}", done.err);
+        assert!(done.err.contains("soup/recipe.md:6:") && done.err.contains("tray/recipe.md:2:"), "{}", done.err);
+    }
+    assert!(!kitchen.path("OUT").exists(), "nothing was written");
+    assert_eq!(kitchen.run(&["figures", "soop"]).code, 2, "a misspelt recipe is still the command line's fault");
+}
+
+#[test]
+fn a_channel_that_is_not_there_is_exit_1() {
+    let kitchen = Kitchen::new();
+    for command in ["check", "figures"] {
+        let recipe: &[&str] = if command == "figures" { &["soup"] } else { &[] };
+        let done = kitchen.run_bare(&[&[command], recipe, &["--content", "/nowhere/at/all"]].concat());
+        assert_eq!(done.code, 1, "{}", done.err);
+        assert!(done.err.contains("/nowhere/at/all"), "{}", done.err);
+    }
+}
+
+#[test]
+fn a_reader_that_goes_away_is_no_error() {
+    let kitchen = Kitchen::new();
+    let (code, err) = kitchen.run_with_closed_output(&["figures", "soup"]);
+    assert_eq!((code, err.as_str()), (0, ""));
+}
+
+#[test]
+fn figures_for_people_fit_any_terminal() {
+    let kitchen = Kitchen::new();
+    let text = kitchen.run(&["figures", "soup"]).out;
+    insta::assert_snapshot!("figures_for_people", text);
+    assert!(!text.contains('\u{1b}'), "no colour where there is no terminal");
+}
+
+#[test]
+fn help_manual_and_completions_name_every_command() {
+    let kitchen = Kitchen::new();
+    let help = kitchen.run_bare(&["--help"]);
+    let manual = kitchen.run_bare(&["man"]);
+    let script = kitchen.run_bare(&["completions", "bash"]);
+    for command in ["check", "figures", "cards", "notes", "publish", "completions", "man"] {
+        for text in [&help, &manual, &script] {
+            assert_eq!(text.code, 0);
+            assert!(text.out.contains(command), "{command} is missing");
+        }
+    }
+    assert_eq!(kitchen.run_bare(&["--version"]).out, format!("tallyspoon {}\n", env!("CARGO_PKG_VERSION")));
+}

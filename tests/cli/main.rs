@@ -1,0 +1,5 @@
+//! The program as its users run it: whole processes on channels of their own.
+
+mod commands;
+mod kitchen;
+mod publishing;
