@@ -6,7 +6,7 @@ use std::path::Path;
 use tallyspoon::locale::{Language, Locale};
 use tallyspoon::model::{Options, load};
 use tallyspoon::notes::{Format, MOST_BYTES, notes};
-use tallyspoon::page::{Entry, index, page};
+use tallyspoon::page::{Beside, Entry, index, page};
 use tallyspoon::sheet::{Inputs, Request, Sheet, resolve};
 use tallyspoon::source::Sources;
 use tallyspoon::template::{Overrides, Voice};
@@ -42,7 +42,7 @@ fn every_recipe_has_whole_notes_and_an_honest_page_in_every_language() {
                     assert!(plain.contains(figure.text()), "{language} {} lacks {}", line.id, figure.text());
                 }
             }
-            let page = page(sheet, &voice, Some("../index.html")).expect("a page");
+            let page = page(sheet, &voice, Beside { home: Some("../index.html"), picture: None }).expect("a page");
             let markdown = notes(sheet, &voice, Format::Markdown).expect("notes");
             for text in [plain, markdown, visible(&page)] {
                 assert!(!numbers(&text).is_empty());

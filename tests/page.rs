@@ -6,14 +6,15 @@ mod texts;
 use kitchen::Kitchen;
 use std::collections::BTreeSet;
 use tallyspoon::model::Region;
-use tallyspoon::page::{Entry, index, page};
+use tallyspoon::page::{Beside, Entry, index, page};
 use tallyspoon::template::{Overrides, Voice};
 use texts::{numbers, strange, visible};
 
 fn written(kitchen: &Kitchen) -> String {
     let locale = kitchen.locale();
     let voice = Voice { locale: &locale, region: Region::Eu, overrides: &Overrides::new() };
-    page(&kitchen.sheet(), &voice, Some("../index.html")).expect("the page is written")
+    let beside = Beside { home: Some("../index.html"), picture: Some("wide/title.png") };
+    page(&kitchen.sheet(), &voice, beside).expect("the page is written")
 }
 
 fn index_of(kitchen: &Kitchen) -> String {
@@ -100,6 +101,7 @@ fn linked_data_is_a_recipe_of_schema_org() {
     // Properties of schema.org `Recipe`, release 30.0.
     let data = linked_data(&written(&Kitchen::default()));
     assert_eq!(data["@type"], "Recipe");
+    assert_eq!(data["image"], "wide/title.png");
     assert_eq!(data["recipeYield"], "10–12 miner's cakes");
     assert_eq!(data["recipeIngredient"][2], "300 g peas & lentils, soaked & drained");
     assert_eq!(data["recipeInstructions"][0]["@type"], "HowToStep");
@@ -120,7 +122,7 @@ fn a_channel_may_write_its_own_pages() {
     let locale = kitchen.locale();
     let overrides = Overrides::from([("page.html".to_owned(), "<h1>{{ sheet.title }}</h1>{{ nothing }}".to_owned())]);
     let voice = Voice { locale: &locale, region: Region::Eu, overrides: &overrides };
-    let fault = page(&kitchen.sheet(), &voice, None).expect_err("`nothing` is not there");
+    let fault = page(&kitchen.sheet(), &voice, Beside::default()).expect_err("`nothing` is not there");
     assert_eq!((fault.template.as_str(), fault.line), ("page.html", Some(1)));
 }
 

@@ -5,7 +5,7 @@ use crate::sheet::{LineFigures, Phrase, Sheet};
 use serde_json::{Value, json};
 
 /// The recipe as JSON-LD, safe inside a `script` element.
-pub(super) fn recipe(sheet: &Sheet, language: &str) -> String {
+pub(super) fn recipe(sheet: &Sheet, language: &str, picture: Option<&str>) -> String {
     let mut recipe = json!({
         "@context": "https://schema.org",
         "@type": "Recipe",
@@ -26,6 +26,7 @@ pub(super) fn recipe(sheet: &Sheet, language: &str) -> String {
         }
     };
     add("recipeYield", sheet.yields.pieces.as_ref().map(|pieces| json!(pieces.text())));
+    add("image", picture.map(|picture| json!(picture)));
     let intro: Vec<String> = sheet.intro.iter().map(Phrase::text).collect();
     add("description", (!intro.is_empty()).then(|| json!(intro.join(" "))));
     let diets: Vec<&str> = sheet.diet.iter().filter_map(|claim| diet(*claim)).collect();

@@ -26,16 +26,25 @@ pub struct Entry<'a> {
     pub sheet: &'a Sheet,
 }
 
-/// The page of a recipe; `home` is where the index is, relative to it.
+/// What is beside a recipe's page, relative to it.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Beside<'a> {
+    /// The index.
+    pub home: Option<&'a str>,
+    /// A picture of the recipe, such as its title card; named in the linked data, never fetched by the page.
+    pub picture: Option<&'a str>,
+}
+
+/// The page of a recipe.
 ///
 /// # Errors
 /// [`Fault`] where the channel's own template is malformed.
-pub fn page(sheet: &Sheet, voice: &Voice<'_>, home: Option<&str>) -> Result<String, Fault> {
+pub fn page(sheet: &Sheet, voice: &Voice<'_>, beside: Beside<'_>) -> Result<String, Fault> {
     let context = context! {
         sheet => Value::from(Serde(sheet)),
-        home,
+        home => beside.home,
         style => Value::from_safe_string(STYLE.to_owned()),
-        linked_data => Value::from_safe_string(linked::recipe(sheet, voice.locale.tag())),
+        linked_data => Value::from_safe_string(linked::recipe(sheet, voice.locale.tag(), beside.picture)),
     };
     voice.render(PAGE_TEMPLATE, include_str!("templates/page.html"), Escape::Html, context)
 }
