@@ -120,8 +120,10 @@ impl Layer {
             Some((first, last + 1))
         });
         let (left, right) = edges.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1))).unwrap_or((0, 0));
-        let cut = |row: &[u8]| row[left * 4..right * 4].to_vec();
-        let pixels = rows().take(bottom).skip(top).flat_map(cut).collect();
+        let mut pixels = Vec::with_capacity((right - left) * 4 * (bottom - top.min(bottom)));
+        for row in rows().take(bottom).skip(top) {
+            pixels.extend_from_slice(&row[left * 4..right * 4]);
+        }
         Self { left, top, width: right - left, pixels }
     }
 }

@@ -5,14 +5,11 @@ use super::{Colour, DrawError, Raster};
 
 /// A picture over a plain colour; solid if the colour is.
 pub fn over_colour(picture: &Raster, ground: Colour) -> Raster {
-    let pixels = picture
-        .pixels()
-        .chunks_exact(4)
-        .flat_map(|p| {
-            let c = Colour::rgba(p[0], p[1], p[2], p[3]).over(ground);
-            [c.r, c.g, c.b, c.a]
-        })
-        .collect();
+    let mut pixels = picture.pixels().to_vec();
+    for p in pixels.chunks_exact_mut(4) {
+        let c = Colour::rgba(p[0], p[1], p[2], p[3]).over(ground);
+        p.copy_from_slice(&[c.r, c.g, c.b, c.a]);
+    }
     Raster::from_pixels(picture.width() as usize, picture.height() as usize, pixels)
 }
 

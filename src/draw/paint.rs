@@ -20,8 +20,12 @@ use super::{Colour, DrawError, Point, Raster, Rect, Scene, Stroke, TextBlock};
 pub fn to_pixels(scene: &Scene, art: &ArtCache, raster: &mut Raster) -> Result<(), DrawError> {
     raster.clear(scene.width, scene.height)?;
     let painted = raster.clip(&scene.bounds());
-    let mut canvas =
-        Canvas { width: scene.width as usize, height: scene.height as usize, pixels: raster.open(painted) };
+    let mut canvas = Canvas {
+        width: scene.width as usize,
+        height: scene.height as usize,
+        pixels: raster.open(painted),
+        clean: true,
+    };
     for node in &scene.nodes {
         match node {
             Node::Rect { rect, radius, fill, stroke } => canvas.rect(rect, *radius, *fill, *stroke),
@@ -43,6 +47,7 @@ pub fn to_pixels(scene: &Scene, art: &ArtCache, raster: &mut Raster) -> Result<(
             }
             Node::Path { path, fill, stroke } => canvas.shape(skia_path(path), *fill, *stroke),
         }
+        canvas.clean = false;
     }
     raster.straighten();
     Ok(())
@@ -53,6 +58,8 @@ struct Canvas<'a> {
     width: usize,
     height: usize,
     pixels: &'a mut [u8],
+    /// Whether nothing is painted yet, so that the lowest layer can be copied rather than blended.
+    clean: bool,
 }
 
 impl Canvas<'_> {
@@ -150,7 +157,12 @@ impl Canvas<'_> {
         }
         for (row, pixels) in layer.pixels.chunks_exact(layer.width * 4).enumerate() {
             let (left, top) = (x + layer.left as i32, y + (layer.top + row) as i32);
+            let clean = self.clean;
             let Some((line, skipped)) = self.row_at(left, top, layer.width) else { continue };
+            if clean {
+                line.copy_from_slice(&pixels[skipped * 4..][..line.len()]);
+                continue;
+            }
             for (pixel, ink) in line.chunks_exact_mut(4).zip(pixels[skipped * 4..].chunks_exact(4)) {
                 if ink[3] == 255 || pixel[3] == 0 {
                     pixel.copy_from_slice(ink);

@@ -30,7 +30,8 @@ fn main() {
     }
 }
 
-/// Cards of all the demo's recipes, evenly picked from their decks.
+/// Cards of all the demo's recipes, evenly picked from their decks; one card is the first of the first recipe's deck, and
+/// no other recipe is worked out for it.
 fn mixed_cards(count: usize) -> Vec<Card> {
     let sources = Sources::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("content"));
     let (content, findings) = load(&sources, &Options::default());
@@ -39,7 +40,8 @@ fn mixed_cards(count: usize) -> Vec<Card> {
     let theme = theme::load(&content.channel.theme, None, &mut findings).expect("the demo's theme");
     let locale = Locale::new("en-IE", "en").expect("a locale");
     let mut cards = Vec::new();
-    for recipe in &content.recipes {
+    let recipes = if count == 1 { 1 } else { content.recipes.len() };
+    for recipe in &content.recipes[..recipes] {
         let inputs = Inputs {
             channel: &content.channel,
             pantry: &content.pantry,
