@@ -8,7 +8,7 @@ use crate::diag::{Diagnostic, Findings};
 use crate::draw::{ArtCache, DrawError, Raster, encode_png, to_pixels, to_svg};
 use crate::model::{Channel, Frame};
 use crate::notes::{Format, notes};
-use crate::page::{self, page};
+use crate::page::{self, Beside, page};
 use crate::sheet::Sheet;
 use crate::span::Span;
 use crate::template::{Fault, Voice};
@@ -73,7 +73,9 @@ impl Work for Dish<'_> {
             for (_, format) in Format::ALL {
                 self.word(format.file(), notes(self.sheet, &self.studio.voice, format), put, &mut findings);
             }
-            let made = page(self.sheet, &self.studio.voice, Some(HOME));
+            let picture = self.frames.first().map(|frame| format!("{}/{CONTACT}.png", frame.id));
+            let beside = Beside { home: Some(HOME), picture: picture.as_deref() };
+            let made = page(self.sheet, &self.studio.voice, beside);
             self.word(page::FILE, made, put, &mut findings);
         }
         findings
