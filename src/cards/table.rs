@@ -133,7 +133,7 @@ pub(super) struct Area {
 /// A misfit if a single row doesn't fit at the least size, and whatever else stops a text from being set.
 pub(super) fn fit(desk: &Desk<'_>, rows: &[Row], head: Option<&Row>, area: Area) -> Result<Table, DrawError> {
     let mut last = None;
-    for shape in shapes(rows, area) {
+    for shape in shapes(desk, rows, area) {
         match attempt(desk, rows, head, area, shape) {
             Err(error) if error.is_misfit() => last = Some(error),
             result => return result,
@@ -153,24 +153,36 @@ struct Shape {
     step: f32,
     /// Columns of rows.
     columns: usize,
+    /// Between figures, in pixels.
+    gap: f32,
     /// How many figures stand beside each other below a name; `None` where they stand beside the name.
     below: Option<usize>,
 }
 
 /// Ways of setting a table, the best first: as few pages as can be, then names on one line and rows at ease, then large
 /// type, then a single column.
-fn shapes(rows: &[Row], area: Area) -> impl Iterator<Item = Shape> {
-    let pages = rows.len().max(1);
+fn shapes(desk: &Desk<'_>, rows: &[Row], area: Area) -> impl Iterator<Item = Shape> {
+    let (pages, unit) = (rows.len().max(1), desk.gap());
     let columns = if area.columns { 2 } else { 1 };
     // Figures below the names, the first beside them: where names and figures are too wide to stand side by side.
     let most = rows.iter().map(|row| row.cells.len()).max().unwrap_or(0);
     let below: &[Option<usize>] = if most > 2 { &[None, Some(3), Some(2), Some(1)] } else { &[None, Some(1)] };
+    // Many figures beside each other need air between them; below names they have it.
+    let gap = move |below: Option<usize>| (unit * if most > 2 && below.is_none() { 2.3 } else { 1.5 }).round();
     let spread = [(false, 1), (true, 1), (false, 2), (true, 2)];
     (1..=pages).flat_map(move |pages| {
         below.iter().flat_map(move |&below| {
             spread.into_iter().flat_map(move |(tight, lines)| {
                 STEPS.into_iter().flat_map(move |step| {
-                    (1..=columns).map(move |columns| Shape { pages, lines, tight, step, columns, below })
+                    (1..=columns).map(move |columns| Shape {
+                        pages,
+                        lines,
+                        tight,
+                        step,
+                        columns,
+                        gap: gap(below),
+                        below,
+                    })
                 })
             })
         })
@@ -225,7 +237,7 @@ fn widths(
         .iter()
         .map(|row| row.cells.iter().map(|cell| Ok(set_cell(desk, cell, shape.step)?.width)).collect())
         .collect::<Result<Vec<Vec<f32>>, DrawError>>()?;
-    let gap = cell_gap(desk);
+    let gap = shape.gap;
     let mut cells = vec![0.0_f32; count];
     for (row, widths) in all.iter().zip(&measured) {
         for (index, width) in widths.iter().enumerate().skip(spill(row)) {
@@ -274,10 +286,6 @@ fn figures(row: &Row, widths: &[f32], cells: &[f32], gap: f32) -> f32 {
     columns + widths[first].max(cells[first]) + gap
 }
 
-fn cell_gap(desk: &Desk<'_>) -> f32 {
-    (desk.gap() * 1.5).round()
-}
-
 fn name_ink<'a>(desk: &Desk<'a>, kind: Kind, step: f32) -> Ink<'a> {
     match kind {
         Kind::Line | Kind::Extra => desk.name(step),
@@ -308,7 +316,7 @@ fn row_pad(desk: &Desk<'_>, shape: Shape) -> f32 {
 }
 
 fn lay(desk: &Desk<'_>, row: &Row, column: f32, cells: &[f32], shape: Shape) -> Result<Laid, DrawError> {
-    let gap = cell_gap(desk);
+    let gap = shape.gap;
     let set = row.cells.iter().map(|cell| set_cell(desk, cell, shape.step)).collect::<Result<Vec<_>, _>>()?;
     let widths: Vec<f32> = set.iter().map(|set| set.width).collect();
     let taken = match shape.below {
@@ -498,7 +506,7 @@ impl Table {
 
     /// What lies under a row's figures: the band of this batch's own column, and the rule below the heads.
     fn grounds(&self, desk: &Desk<'_>, pile: &mut Pile, row: &Row, (y, height): (f32, f32)) {
-        let reach = (cell_gap(desk) * 0.42).round();
+        let reach = (self.shape.gap * 0.42).round();
         let own = row.cells.iter().position(|cell| cell.look == Look::Own);
         if let (Some(index), None) = (own, self.shape.below) {
             let right = self.place(desk, index, row.cells.len(), y, y).0;
@@ -513,7 +521,7 @@ impl Table {
 
     /// Where a row's figure ends, and its top.
     fn place(&self, desk: &Desk<'_>, index: usize, count: usize, top: f32, below: f32) -> (f32, f32) {
-        let gap = cell_gap(desk);
+        let gap = self.shape.gap;
         match self.shape.below {
             Some(across) if index > 0 => {
                 let each = self.cells[index] + gap;
