@@ -14,13 +14,22 @@ pub fn nearest<'c>(name: &str, candidates: impl IntoIterator<Item = &'c str>) ->
         .map(|(_, candidate)| candidate)
 }
 
+/// The longest candidate all of whose words stand in `name`: `milk` for `whole-milk`.
+fn plainer<'c>(name: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<&'c str> {
+    let words: Vec<&str> = name.split('-').collect();
+    let contained = |candidate: &&str| *candidate != name && candidate.split('-').all(|word| words.contains(&word));
+    candidates.into_iter().filter(contained).max_by_key(|candidate| candidate.len())
+}
+
 /// "did you mean `x`?" where a candidate is near, for a hint.
 pub fn did_you_mean<'c>(name: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<String> {
     // A name of 200 characters is no misspelling, and comparing it would take long.
     if name.len() > 200 {
         return None;
     }
-    nearest(name, candidates).map(|candidate| format!("did you mean `{candidate}`?"))
+    let candidates: Vec<&str> = candidates.into_iter().collect();
+    let meant = nearest(name, candidates.iter().copied()).or_else(|| plainer(name, candidates.iter().copied()));
+    meant.map(|candidate| format!("did you mean `{candidate}`?"))
 }
 
 #[cfg(test)]
@@ -34,5 +43,8 @@ mod tests {
         assert_eq!(nearest("Titel", keys), Some("title"));
         assert_eq!(nearest("zebra", keys), None);
         assert_eq!(nearest("x", ["y"]), None);
+        assert_eq!(plainer("whole-milk", ["milk", "oat-milk", "whole"]), Some("whole"));
+        assert_eq!(plainer("whole-milk", ["milk", "oat-milk"]), Some("milk"));
+        assert_eq!(plainer("moon-dust", ["milk"]), None);
     }
 }

@@ -111,8 +111,8 @@ impl Sources {
                 (String::from_utf8_lossy(error.as_bytes()).into_owned(), Some((at, byte)))
             }
         };
-        // An empty TOML file is an empty table; what it lacks is for its reader to say.
-        let empty = !path.ends_with(".toml") && content.trim_start_matches('\u{feff}').trim().is_empty();
+        // A pantry that adds nothing is a pantry; any other empty file is a slip.
+        let empty = !path.starts_with("pantry.") && content.trim_start_matches('\u{feff}').trim().is_empty();
         let id = self.texts.add(path.clone(), content);
         if let Some((at, byte)) = fault {
             self.findings.push(
@@ -135,7 +135,11 @@ impl Sources {
 
     /// Files that look like sources but are read by nobody: a slip in a name would be silent otherwise.
     fn warn_of_strays(&mut self, names: &[String]) {
-        for name in names.iter().filter(|name| !is_source(name)) {
+        let orphan = |name: &str| {
+            let folder = name.split_once('/').map(|(folder, _)| format!("{folder}/recipe.md"));
+            folder.is_some_and(|recipe| !names.contains(&recipe))
+        };
+        for name in names.iter().filter(|name| !is_source(name) || orphan(name)) {
             let id = match self.readable.remove(name) {
                 Some(id) => id,
                 None => continue,

@@ -46,8 +46,16 @@ pub struct Block {
 pub fn read_markdown(source: SourceId, text: &str, range: Range<usize>, findings: &mut Findings) -> Vec<Block> {
     let mut blocks = Vec::new();
     for stretch in stretches(text, range) {
-        let mut reader =
-            BlockReader { source, text, base: stretch.start, findings, blocks: &mut blocks, open: None, quote: false };
+        let mut reader = BlockReader {
+            source,
+            text,
+            base: stretch.start,
+            findings,
+            blocks: &mut blocks,
+            open: None,
+            quote: false,
+            comment: false,
+        };
         for (event, at) in Parser::new_ext(&text[stretch.clone()], Options::empty()).into_offset_iter() {
             reader.event(event, at);
         }
@@ -81,6 +89,7 @@ struct BlockReader<'t> {
     blocks: &'t mut Vec<Block>,
     open: Option<Block>,
     quote: bool,
+    comment: bool,
 }
 
 impl BlockReader<'_> {
@@ -92,8 +101,8 @@ impl BlockReader<'_> {
             Event::Text(text) | Event::Code(text) => self.run(&text, range),
             Event::SoftBreak | Event::HardBreak => self.run(" ", range),
             Event::Html(html) | Event::InlineHtml(html) => {
-                if !html.trim_start().starts_with("<!--") {
-                    self.refuse("HTML", range);
+                if !self.comment && !html.trim_start().starts_with("<!--") {
+                    self.refuse("raw HTML", range);
                 }
             }
             Event::Rule => self.close(),
@@ -116,7 +125,9 @@ impl BlockReader<'_> {
             }
             Tag::CodeBlock(_) => self.refuse("a code block", range),
             Tag::Image { .. } => self.refuse("a picture", range),
-            Tag::List(_) | Tag::Emphasis | Tag::Strong | Tag::Link { .. } | Tag::HtmlBlock => {}
+            // A comment is the author's own business, and says nothing to a viewer.
+            Tag::HtmlBlock => self.comment = self.text[range].trim_start().starts_with("<!--"),
+            Tag::List(_) | Tag::Emphasis | Tag::Strong | Tag::Link { .. } => {}
             Tag::FootnoteDefinition(_)
             | Tag::DefinitionList
             | Tag::DefinitionListTitle
@@ -135,6 +146,7 @@ impl BlockReader<'_> {
     fn end(&mut self, tag: TagEnd) {
         match tag {
             TagEnd::Heading(_) | TagEnd::Paragraph | TagEnd::Item => self.close(),
+            TagEnd::HtmlBlock => self.comment = false,
             TagEnd::BlockQuote(_) => {
                 self.close();
                 self.quote = false;

@@ -15,6 +15,8 @@ pub struct Table {
     pub span: Span,
     /// Whether it was written in braces.
     pub inline: bool,
+    /// Whether all of it could be read: what is missing from one that is not may be written all the same.
+    pub whole: bool,
 }
 
 /// A key and its value.
@@ -75,13 +77,14 @@ pub fn read_toml(source: SourceId, text: &str, range: std::ops::Range<usize>, fi
     let base = range.start;
     let slice = &text[range];
     let (root, errors) = DeTable::parse_recoverable(slice);
+    let whole = errors.is_empty();
     for error in errors {
         let at = error.span().unwrap_or(0..0);
         let span = Span::new(source, base + at.start, base + at.end.min(slice.len()));
         findings.push(explain(error.message(), span, &text[span.start.min(span.end)..span.end]));
     }
     let builder = Builder { source, slice, base };
-    builder.table(root.get_ref(), builder.span(0..0), false)
+    Table { whole, ..builder.table(root.get_ref(), builder.span(0..0), false) }
 }
 
 fn explain(message: &str, span: Span, at: &str) -> Diagnostic {
@@ -115,7 +118,7 @@ impl Builder<'_> {
             })
             .collect();
         entries.sort_by_key(|entry| entry.key.span);
-        Table { entries, span, inline }
+        Table { entries, span, inline, whole: true }
     }
 
     fn value(&self, value: &DeValue<'_>, range: std::ops::Range<usize>) -> Spanned<Value> {

@@ -1,6 +1,7 @@
 //! Reads what stands in one pair of braces. Must not know where in the method it stands.
 
 use super::field::list;
+use super::lines::Broken;
 use super::quantity;
 use super::sizing::sole_taker;
 use super::variant::{ambiguous, lines_named};
@@ -14,8 +15,8 @@ pub(super) struct Names<'a> {
     pub(super) recipe: &'a Recipe,
     /// What pieces may be called in a count, in any case.
     pub(super) pieces: Vec<String>,
-    /// Keys of lines that could not be read: what is wrong with them has been said.
-    pub(super) broken: &'a [String],
+    /// What could not be read: what is wrong with it has been said.
+    pub(super) broken: &'a Broken,
     /// Whether any line's item is a flour.
     pub(super) flour: bool,
     pub(super) measures: Measures,
@@ -64,7 +65,7 @@ impl<'a> Names<'a> {
     pub(super) fn new(
         recipe: &'a Recipe,
         more_pieces: &[String],
-        broken: &'a [String],
+        broken: &'a Broken,
         kitchen: &super::Kitchen<'_>,
     ) -> Self {
         let mut pieces: Vec<String> =
@@ -109,16 +110,16 @@ impl<'a> Names<'a> {
             },
             _ => return Ok(None),
         };
-        if self.broken.iter().any(|key| name.rsplit('.').next() == Some(key)) {
+        if self.broken.lines.iter().any(|key| name.rsplit('.').next() == Some(key)) {
             return Ok(Some(Written::Broken));
         }
         let Some(target) = self.target(name, span)? else { return Ok(None) };
-        if let Wanted::Fraction(share) = &wanted {
-            if !share.is_positive() || *share > Exact::one() {
-                let message = format!("`{first}` is no share of a line");
-                return Err(Diagnostic::error(codes::BAD_SHARE, span, message)
-                    .hint("write a share above zero and at most the whole, such as `{half water}` or `{1/3 water}`"));
-            }
+        if let Wanted::Fraction(share) = &wanted
+            && (!share.is_positive() || *share > Exact::one())
+        {
+            let message = format!("`{first}` is no share of a line");
+            return Err(Diagnostic::error(codes::BAD_SHARE, span, message)
+                .hint("write a share above zero and at most the whole, such as `{half water}` or `{1/3 water}`"));
         }
         self.check_figure(target, &wanted, field, span)?;
         Ok(Some(Written::Use { target, wanted, field }))
@@ -155,7 +156,8 @@ impl<'a> Names<'a> {
                 "name it without a share",
             );
         }
-        if field == Field::Percent && (to_taste || self.recipe.parts[at.part].basis == Basis::None) {
+        let no_basis = self.recipe.parts[at.part].basis == Basis::None && !self.broken.basis;
+        if field == Field::Percent && (to_taste || no_basis) {
             let what = format!("`{}` has no percent", line.key);
             return refuse(what, "name its amount, or what is 100 % with `basis = \"…\"`");
         }
@@ -166,12 +168,13 @@ impl<'a> Names<'a> {
         let recipe = self.recipe;
         let (there, hint) = match outcome {
             Outcome::Pieces | Outcome::Each | Outcome::CostEach => {
-                (recipe.makes.is_some(), "add `makes = \"12 pieces\"` to the front matter")
+                (recipe.makes.is_some() || self.broken.makes, "add `makes = \"12 pieces\"` to the front matter")
             }
             Outcome::Hydration => (self.flour, "hydration is water over flour, and no line is a flour"),
-            Outcome::Batch => {
-                (recipe.parts[recipe.main].basis != Basis::None, "name the line that is 100 % with `basis = \"…\"`")
-            }
+            Outcome::Batch => (
+                recipe.parts[recipe.main].basis != Basis::None || self.broken.basis,
+                "name the line that is 100 % with `basis = \"…\"`",
+            ),
             Outcome::Cost => (true, ""),
         };
         if there {
@@ -189,10 +192,18 @@ impl<'a> Names<'a> {
         let number = count.as_deref().unwrap_or(text);
         let range = quantity::checked_range(number, self.measures).map_err(|fault| self.explain(&fault, text, span))?;
         let what = match (range.dimension(), &count) {
-            (Dimension::Count, None) => "`{…}` holds a number without a unit",
+            (Dimension::Count, None) => "this is a number without a unit",
             (Dimension::Percent, _) => "a percent in braces is one of a line",
             (Dimension::Count, Some(_)) if !range.low.value.is_positive() => "this counts nothing",
-            _ => return Ok(Written::Measure(range)),
+            (
+                Dimension::Weight
+                | Dimension::Volume
+                | Dimension::Length
+                | Dimension::Duration
+                | Dimension::Temperature
+                | Dimension::Count,
+                _,
+            ) => return Ok(Written::Measure(range)),
         };
         let hint =
             "write a measure such as `{20 min}`, a count such as `{4 pieces}`, or a percent such as `{water percent}`";
@@ -204,7 +215,7 @@ impl<'a> Names<'a> {
         let words: Vec<&str> = text.split(' ').collect();
         let unknown_unit = matches!(fault, crate::exact::Malformed::UnknownUnit(_));
         match words.as_slice() {
-            [share, name, ..] if unknown_unit && share_word(share).is_some() => self.unknown(&[name], span),
+            [share, _, ..] if unknown_unit && share_word(share).is_some() => self.unknown(&words, span),
             _ => {
                 let finding = quantity::explain(fault, text, span);
                 if unknown_unit && finding.hint.as_deref().is_some_and(|hint| hint.starts_with("use a unit")) {

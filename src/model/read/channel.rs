@@ -25,16 +25,25 @@ pub(super) fn read(
     };
     let table = read_toml(id, text, 0..text.len(), findings);
     let start = Span::new(id, 0, 0);
-    check_keys(&table, KEYS, "`channel.toml`", findings);
-    let name = required(&table, "name", "\"My Kitchen\"", start, findings);
-    let locale = required(&table, "locale", "\"en-IE\"", start, findings).and_then(|tag| locale(&tag, findings));
-    let currency = required(&table, "currency", "\"EUR\"", start, findings).and_then(|code| currency(&code, findings));
-    let measures = measures(&table, findings);
-    let languages = languages(&table, locale.as_ref(), options, start, findings);
-    let region = region(&table, locale.as_ref(), findings);
-    let theme = field::text(&table, "theme", findings).unwrap_or_else(|| Spanned::new(DEFAULT_THEME.into(), start));
-    let scale = scale(&table, measures, findings);
-    let frames = frames(&table, measures, findings);
+    field::unless_torn(&table, findings, |findings| entries(&table, start, options, findings))
+}
+
+fn entries(
+    table: &Table,
+    start: Span,
+    options: &Options,
+    findings: &mut Findings,
+) -> (Option<Channel>, Languages, Measures) {
+    check_keys(table, KEYS, "`channel.toml`", findings);
+    let name = required(table, "name", "\"My Kitchen\"", start, findings);
+    let locale = required(table, "locale", "\"en-IE\"", start, findings).and_then(|tag| locale(&tag, findings));
+    let currency = required(table, "currency", "\"EUR\"", start, findings).and_then(|code| currency(&code, findings));
+    let measures = measures(table, findings);
+    let languages = languages(table, locale.as_ref(), options, start, findings);
+    let region = region(table, locale.as_ref(), findings);
+    let theme = field::text(table, "theme", findings).unwrap_or_else(|| Spanned::new(DEFAULT_THEME.into(), start));
+    let scale = scale(table, measures, findings);
+    let frames = frames(table, measures, findings);
     let channel = name.zip(locale).zip(currency).map(|((name, (tag, _)), currency)| Channel {
         name: name.value,
         locale: tag,

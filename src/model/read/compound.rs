@@ -2,12 +2,14 @@
 //! Must not know where facts were written.
 
 use super::field::unknown_choice;
-use super::pantry::Draft;
+use super::pantry::{Draft, MadeOf};
 use crate::diag::{Diagnostic, Findings};
 use crate::exact::Exact;
 use crate::model::{Claim, codes};
-use crate::span::Spanned;
 use std::collections::{BTreeMap, BTreeSet};
+
+/// How many compounds may stand inside each other.
+const DEEPEST: usize = 32;
 
 /// Fills in the facts of every compound.
 pub(super) fn resolve(drafts: &mut BTreeMap<String, Draft>, findings: &mut Findings) {
@@ -30,6 +32,13 @@ fn visit(
         return;
     }
     let Some(made_of) = drafts.get(key).and_then(|draft| draft.made_of.clone()) else { return };
+    if path.len() == DEEPEST {
+        let message = format!("`{key}` is made of things made of things, more than {DEEPEST} deep");
+        let finding = Diagnostic::error(codes::CIRCULAR_ITEM, made_of.span, message);
+        findings.push(finding.hint("say what it is made of in fewer stages"));
+        done.insert(key.to_owned());
+        return;
+    }
     path.push(key.to_owned());
     for (component, _) in &made_of.value {
         if let Some(at) = path.iter().position(|above| *above == component.value) {
@@ -49,12 +58,7 @@ fn visit(
     derive(key, &made_of, drafts, findings);
 }
 
-fn derive(
-    key: &str,
-    made_of: &Spanned<Vec<(Spanned<String>, Exact)>>,
-    drafts: &mut BTreeMap<String, Draft>,
-    findings: &mut Findings,
-) {
+fn derive(key: &str, made_of: &MadeOf, drafts: &mut BTreeMap<String, Draft>, findings: &mut Findings) {
     let sum: Exact = made_of.value.iter().map(|(_, share)| share).sum();
     let hundred = Exact::from(100);
     let shown = (&sum * &hundred).decimal();
@@ -117,13 +121,7 @@ impl Derived {
     }
 
     /// Stated facts that a component contradicts would hide an allergen.
-    fn check(
-        &self,
-        key: &str,
-        draft: &Draft,
-        made_of: &Spanned<Vec<(Spanned<String>, Exact)>>,
-        findings: &mut Findings,
-    ) {
+    fn check(&self, key: &str, draft: &Draft, made_of: &MadeOf, findings: &mut Findings) {
         let mut blame = |message: String| {
             let finding = Diagnostic::error(codes::FACTS_CONTRADICT, made_of.span, message);
             findings.push(finding.hint(format!("correct `[{key}]`, or what it is made of")));

@@ -6,6 +6,15 @@ use crate::model::codes;
 use crate::source::{Table, Value};
 use crate::span::{Span, Spanned};
 
+/// Where to put findings on `table`: aside, where not all of it could be read, for they would only
+/// repeat what is wrong with its text.
+pub(super) fn unless_torn<T>(table: &Table, findings: &mut Findings, read: impl FnOnce(&mut Findings) -> T) -> T {
+    if table.whole {
+        return read(findings);
+    }
+    read(&mut Findings::new())
+}
+
 /// Finds keys that `table` does not have; `what` names it, such as "`[fry]`".
 pub(super) fn check_keys(table: &Table, known: &[&str], what: &str, findings: &mut Findings) {
     for entry in &table.entries {
@@ -27,7 +36,7 @@ pub(super) fn list<'n>(names: impl IntoIterator<Item = &'n str>) -> String {
 
 /// Says that `value` is not `wanted`.
 pub(super) fn wrong_kind(value: &Spanned<Value>, wanted: &str, findings: &mut Findings) {
-    let message = format!("{} stands where {wanted} must", value.value.kind());
+    let message = format!("{} stands here instead of {wanted}", value.value.kind());
     findings.push(Diagnostic::error(codes::WRONG_KIND, value.span, message).hint(format!("write {wanted}")));
 }
 
@@ -145,8 +154,10 @@ pub(super) fn unknown_choice<'c>(
     findings: &mut Findings,
 ) {
     let choices: Vec<&str> = choices.into_iter().collect();
-    let hint = did_you_mean(word, choices.iter().copied())
-        .unwrap_or_else(|| format!("choose one of {}", list(choices.iter().copied())));
+    let hint = did_you_mean(word, choices.iter().copied()).unwrap_or_else(|| match choices.as_slice() {
+        [] => "there is none to name here: take it out".to_owned(),
+        [..] => format!("choose one of {}", list(choices.iter().copied())),
+    });
     findings.push(Diagnostic::error(code, word.span, format!("unknown {what} `{}`", word.value)).hint(hint));
 }
 

@@ -4,7 +4,7 @@
 use super::Kitchen;
 use super::field::{self, as_table, as_written, check_id, check_keys, unknown_choice, unknown_item};
 use super::quantity;
-use crate::diag::{Diagnostic, Findings};
+use crate::diag::{Diagnostic, Findings, did_you_mean};
 use crate::exact::{Dimension, Exact, Measures, Range, Unit};
 use crate::model::{Amount, Basis, Item, Line, Part, Role, Subject, codes};
 use crate::source::{Entry, Table, Value};
@@ -25,12 +25,23 @@ struct Details {
     each: Option<Spanned<Exact>>,
 }
 
+/// What could not be read, so that nothing that hangs on it is blamed too.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Broken {
+    /// Keys of lines.
+    pub(super) lines: Vec<String>,
+    /// `makes`.
+    pub(super) makes: bool,
+    /// What is 100 %.
+    pub(super) basis: bool,
+}
+
 /// The parts of a recipe and whether all of their lines could be read.
 pub(super) struct Formula {
     /// Parts in the order written; may be empty.
     pub(super) parts: Vec<Part>,
-    /// Keys of lines that could not be read.
-    pub(super) broken: Vec<String>,
+    /// What could not be read.
+    pub(super) broken: Broken,
     wanted: Vec<Option<Vec<Spanned<String>>>>,
 }
 
@@ -38,7 +49,7 @@ pub(super) struct Formula {
 pub(super) fn read(front: &Table, place: Span, kitchen: &Kitchen<'_>, findings: &mut Findings) -> Formula {
     let Some(value) = front.get("formula") else {
         field::missing("[formula]", "…", place, findings);
-        return Formula { parts: Vec::new(), broken: Vec::new(), wanted: Vec::new() };
+        return Formula { parts: Vec::new(), broken: Broken::default(), wanted: Vec::new() };
     };
     let formula = as_table(value, findings);
     let entries = formula.map_or(&[][..], |table| &table.entries);
@@ -49,6 +60,7 @@ pub(super) fn read(front: &Table, place: Span, kitchen: &Kitchen<'_>, findings: 
         findings.push(finding.hint("put every line into a part, such as `[formula.dough]`, or none"));
     }
     let has_parts = !tables.is_empty();
+    let loose = lines.iter().filter(|_| has_parts).map(|entry| entry.key.value.clone()).collect();
     let heads: Vec<(Spanned<String>, Vec<&Entry>)> = if has_parts {
         tables.iter().filter_map(|entry| part_head(entry, findings)).collect()
     } else {
@@ -56,7 +68,8 @@ pub(super) fn read(front: &Table, place: Span, kitchen: &Kitchen<'_>, findings: 
     };
     let ids: Vec<&str> = heads.iter().map(|(id, _)| id.value.as_str()).collect();
     let mut details = details(front, &ids, kitchen.measures, findings);
-    let mut formula = Formula { parts: Vec::new(), broken: Vec::new(), wanted: Vec::new() };
+    let broken = Broken { lines: loose, ..Broken::default() };
+    let mut formula = Formula { parts: Vec::new(), broken, wanted: Vec::new() };
     for (id, entries) in &heads {
         if entries.is_empty() {
             let finding = Diagnostic::error(codes::NO_LINES, id.span, format!("the part `{}` has no lines", id.value));
@@ -66,7 +79,7 @@ pub(super) fn read(front: &Table, place: Span, kitchen: &Kitchen<'_>, findings: 
         for entry in entries {
             match line(entry, &ids, id, kitchen, findings) {
                 Some(line) => lines.push(line),
-                None => formula.broken.push(entry.key.value.clone()),
+                None => formula.broken.lines.push(entry.key.value.clone()),
             }
         }
         let own = details.iter_mut().find(|(of, _)| *of == id.value).map(|(_, details)| std::mem::take(details));
@@ -131,7 +144,7 @@ fn line(
     if !check_id(key, "a line", findings) {
         return None;
     }
-    let lone = Table { entries: Vec::new(), span: entry.value.span, inline: true };
+    let lone = Table { entries: Vec::new(), span: entry.value.span, inline: true, whole: true };
     let table = match &entry.value.value {
         Value::Table(table) => table,
         Value::Text(_) | Value::Number(_) | Value::Flag(_) | Value::Date(_) | Value::List(_) => &lone,
@@ -326,7 +339,11 @@ fn named_basis(part: &Part, names: &[Spanned<String>], findings: &mut Findings) 
         let found = by_key.map_or_else(by_item, |at| vec![at]);
         if found.is_empty() {
             let keys = part.lines.iter().map(|line| line.key.as_str());
-            unknown_choice(codes::UNKNOWN_BASIS, &format!("line of `{}`", part.id), name, keys, findings);
+            let keys: Vec<&str> = keys.collect();
+            let hint = did_you_mean(name, keys.iter().copied())
+                .unwrap_or_else(|| format!("its lines are {}", field::list(keys.iter().copied())));
+            let message = format!("no line `{}` in `{}`", name.value, part.id);
+            findings.push(Diagnostic::error(codes::UNKNOWN_BASIS, name.span, message).hint(hint));
         }
         chosen.extend(found);
     }
@@ -352,22 +369,31 @@ fn default_basis(part: &Part, kitchen: &Kitchen<'_>) -> Basis {
 fn check_basis(part: &Part, findings: &mut Findings) {
     let Basis::Lines(chosen) = &part.basis else { return };
     let lines: Vec<&Line> = chosen.iter().map(|at| &part.lines[*at]).collect();
+    let mut sound = true;
     for line in &lines {
         let why = match (&line.subject, &line.amount.value) {
             (Subject::Part(_), _) => "is a part",
             (_, Amount::ToTaste) => "is to taste",
             (_, Amount::All) => "is no weight",
             (_, Amount::Percent { low: Some(_), .. }) => "is a range",
-            _ if line.fixed => "is fixed",
-            _ => continue,
+            (
+                Subject::Item(_),
+                Amount::Percent { .. } | Amount::Weight { .. } | Amount::Volume { .. } | Amount::Count { .. },
+            ) => {
+                if !line.fixed {
+                    continue;
+                }
+                "is fixed"
+            }
         };
         let message = format!("`{}` {why}, so it can't be what is 100 %", line.key);
         let finding = Diagnostic::error(codes::BAD_BASIS, line.amount.span, message);
         findings.push(finding.hint("name another line with `basis = \"…\"`"));
+        sound = false;
     }
     let percents: Vec<&Exact> = lines.iter().filter_map(|line| percent(line)).collect();
     let Some(first) = lines.first() else { return };
-    if percents.is_empty() {
+    if percents.is_empty() || !sound {
         return;
     }
     if percents.len() < lines.len() {

@@ -226,10 +226,10 @@ impl Reader<'_, '_> {
     }
 
     fn take(&mut self, target: Target, taken: Exact, share: &Share, span: Span) {
-        if let Target::Line(at) = target {
-            if self.names.recipe.line(at).amount.value == Amount::ToTaste {
-                return;
-            }
+        if let Target::Line(at) = target
+            && self.names.recipe.line(at).amount.value == Amount::ToTaste
+        {
+            return;
         }
         let share = match share {
             Share::Whole => Exact::one(),
@@ -248,8 +248,7 @@ impl Reader<'_, '_> {
             let hint = format!("name it again with `{{{name} name}}`, or take a share, such as `{{half {name}}}`");
             self.findings.push(finding.hint(hint));
         }
-        // Past the whole once is said once.
-        self.tally.taken.insert(target, if sum > Exact::one() { Exact::one() } else { sum });
+        self.tally.taken.insert(target, sum);
     }
 
     fn warn_of_unused(&mut self, method: &Method, place: Span) {

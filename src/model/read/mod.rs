@@ -77,11 +77,9 @@ pub fn load(sources: &Sources, options: &Options) -> (Option<Content>, Findings)
     let kitchen = Kitchen { measures, languages: &languages, pantry: &pantry };
     let recipes: Vec<Recipe> =
         sources.recipes().iter().filter_map(|id| recipe::read(sources, id, &kitchen, &mut findings)).collect();
-    if sources.recipes().is_empty() {
-        if let Some((id, _)) = sources.file("channel.toml") {
-            let finding = Diagnostic::error(codes::NO_RECIPES, Span::new(id, 0, 0), "the channel has no recipe");
-            findings.push(finding.hint("make a folder beside `channel.toml` with a `recipe.md` in it"));
-        }
+    if let (true, Some((id, _))) = (sources.recipes().is_empty(), sources.file("channel.toml")) {
+        let finding = Diagnostic::error(codes::NO_RECIPES, Span::new(id, 0, 0), "the channel has no recipe");
+        findings.push(finding.hint("make a folder beside `channel.toml` with a `recipe.md` in it"));
     }
     let content = match channel {
         Some(channel) if !findings.has_errors() => Some(Content { channel, pantry, prices, recipes }),

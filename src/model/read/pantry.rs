@@ -43,6 +43,9 @@ const BUILT_IN: &str = include_str!("../builtin/pantry.toml");
 const BUILT_IN_WORDS: [(&str, &str); 2] =
     [("de", include_str!("../builtin/pantry.de.toml")), ("fr", include_str!("../builtin/pantry.fr.toml"))];
 
+/// Items and their shares of the whole, from 0 to 1.
+pub(super) type MadeOf = Spanned<Vec<(Spanned<String>, Exact)>>;
+
 /// What the sources say of an item; `None` is said nowhere.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Draft {
@@ -57,7 +60,7 @@ pub(super) struct Draft {
     pub(super) allergens: Option<BTreeSet<Allergen>>,
     pub(super) diet: Option<BTreeSet<Claim>>,
     pub(super) hazards: Option<BTreeSet<Hazard>>,
-    pub(super) made_of: Option<Spanned<Vec<(Spanned<String>, Exact)>>>,
+    pub(super) made_of: Option<MadeOf>,
     span: Option<Span>,
 }
 
@@ -70,7 +73,7 @@ pub(super) fn read(sources: &Sources, languages: &Languages, measures: Measures,
         built_in_words(&mut drafts, &languages.run, findings);
     }
     if let Some(table) = &channel {
-        overlay(&mut drafts, table, true, measures, findings);
+        field::unless_torn(table, findings, |findings| overlay(&mut drafts, table, true, measures, findings));
     }
     if own_words_first {
         built_in_words(&mut drafts, &languages.run, findings);
@@ -79,7 +82,8 @@ pub(super) fn read(sources: &Sources, languages: &Languages, measures: Measures,
         let language = path.strip_prefix("pantry.").and_then(|rest| rest.strip_suffix(".toml"));
         if let (Some(language), Some((id, text))) = (language, sources.file(path)) {
             let table = read_toml(id, text, 0..text.len(), findings);
-            words(&mut drafts, &table, language == languages.run, findings);
+            let wanted = language == languages.run;
+            field::unless_torn(&table, findings, |findings| words(&mut drafts, &table, wanted, findings));
         }
     }
     compound::resolve(&mut drafts, findings);

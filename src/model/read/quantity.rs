@@ -84,8 +84,12 @@ pub(super) fn zero(span: Span) -> Diagnostic {
 pub(super) fn wrong_dimension(text: &Spanned<String>, allowed: &[Dimension]) -> Diagnostic {
     let names: Vec<&str> = allowed.iter().map(|dimension| wanted(*dimension).0).collect();
     let example = allowed.first().map_or("300 g", |dimension| wanted(*dimension).1);
-    let message = format!("`{}` is not {}", text.value, names.join(", or "));
-    Diagnostic::error(codes::WRONG_UNIT, text.span, message).hint(format!("write it as `{example}`"))
+    let names = match names.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
+        Some(_) | None => names.join(""),
+    };
+    let message = format!("`{}` is not {names}", text.value);
+    Diagnostic::error(codes::WRONG_UNIT, text.span, message).hint(format!("write it like `{example}`"))
 }
 
 /// A share written as a percent, from 0 to 1.
@@ -113,7 +117,7 @@ pub(super) fn explain(malformed: &Malformed, text: &str, span: Span) -> Diagnost
                 .hint(number_hint(&shown))
         }
         Malformed::UnknownUnit(unit) => {
-            let hint = did_you_mean(unit, Unit::spellings())
+            let hint = did_you_mean(unit, Unit::spellings().map(as_printed))
                 .unwrap_or_else(|| "use a unit such as `g`, `kg`, `mL`, `tsp`, `cup`, `cm`, `min` or `°C`".into());
             Diagnostic::error(codes::UNKNOWN_UNIT, span, format!("unknown unit `{unit}`")).hint(hint)
         }
@@ -131,6 +135,18 @@ pub(super) fn explain(malformed: &Malformed, text: &str, span: Span) -> Diagnost
         }
         Malformed::ZeroDenominator => Diagnostic::error(codes::BAD_NUMBER, span, format!("`{shown}` divides by zero"))
             .hint("write a fraction such as `1/2`"),
+    }
+}
+
+/// A unit's spelling with the capitals it is printed with.
+fn as_printed(spelling: &'static str) -> &'static str {
+    match spelling {
+        "°c" => "°C",
+        "°f" => "°F",
+        "ml" => "mL",
+        "cl" => "cL",
+        "l" => "L",
+        other => other,
     }
 }
 

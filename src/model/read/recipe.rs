@@ -2,7 +2,7 @@
 
 use super::brace::Names;
 use super::field::{self, check_keys, required};
-use super::lines::{self, weight};
+use super::lines::{self, Broken, weight};
 use super::sizing::{self, Sizes};
 use super::{Kitchen, diet, fry, makes, method, quantity, translation, variant};
 use crate::diag::{Diagnostic, Findings};
@@ -22,6 +22,9 @@ pub(super) fn read(sources: &Sources, id: &str, kitchen: &Kitchen<'_>, findings:
     let split = split_front_matter(source, text, findings)?;
     let start = Span::new(source, split.head.start, split.head.start);
     let front = read_toml(source, text, split.head.clone(), findings);
+    if !front.whole {
+        return None;
+    }
     check_keys(&front, KEYS, "the front matter", findings);
     let (mut recipe, broken) = front_matter(&front, id, source, start, kitchen, findings)?;
     let names = Names::new(&recipe, &[], &broken, kitchen);
@@ -39,7 +42,7 @@ fn check_folder(id: &str, source: SourceId, findings: &mut Findings) {
     }
 }
 
-/// The recipe without its method, and the keys of lines that could not be read.
+/// The recipe without its method, and what could not be read.
 fn front_matter(
     front: &Table,
     id: &str,
@@ -47,7 +50,7 @@ fn front_matter(
     start: Span,
     kitchen: &Kitchen<'_>,
     findings: &mut Findings,
-) -> Option<(Recipe, Vec<String>)> {
+) -> Option<(Recipe, Broken)> {
     let measures = kitchen.measures;
     let title = required(front, "title", "\"…\"", start, findings);
     let piece = makes::piece(front, findings);
@@ -65,13 +68,16 @@ fn front_matter(
     settle_each(&mut formula.parts[main], top_each, findings);
     let mut sums = Findings::new();
     formula.settle_basis(main, top_basis, kitchen, &mut sums);
-    let (parts, broken) = (formula.parts, formula.broken);
+    let (parts, mut broken) = (formula.parts, formula.broken);
+    broken.makes = makes.is_none() && front.get("makes").is_some();
+    broken.basis = sums.has_errors();
     let place = front.entry("formula").map_or(start, |entry| entry.key.span);
-    let makes_readable = makes.is_some() || front.get("makes").is_none();
-    let batch_readable = batch.is_some() || front.get("batch").is_none();
-    Sizes { parts: &parts, main, makes: makes.as_ref(), batch: batch.as_ref(), place, kitchen }.check(&mut sums);
-    // Sums over lines that could not be read would only repeat what is wrong with those.
-    if broken.is_empty() && makes_readable && batch_readable {
+    let batch_broken = batch.is_none() && front.get("batch").is_some();
+    // Sums over what could not be read would only repeat what is wrong with it.
+    if !broken.basis && !broken.makes && !batch_broken {
+        Sizes { parts: &parts, main, makes: makes.as_ref(), batch: batch.as_ref(), place, kitchen }.check(&mut sums);
+    }
+    if broken.lines.is_empty() {
         findings.extend(sums);
     }
     let variants = variant::read(front, &parts, kitchen, findings);

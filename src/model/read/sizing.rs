@@ -8,8 +8,17 @@ use crate::exact::Exact;
 use crate::model::{Amount, Basis, Line, LineRef, Makes, Part, Subject, codes};
 use crate::span::{Span, Spanned};
 
+/// The most parts that a recipe may have: no formula has as many, and they are followed one inside the other.
+const MOST_PARTS: usize = 100;
+
 /// The main part: the last that no other takes; `None`, with findings, where parts take each other in a circle.
 pub(super) fn main_part(parts: &[Part], findings: &mut Findings) -> Option<usize> {
+    if let Some(first_too_many) = parts.get(MOST_PARTS) {
+        let message = format!("a formula has at most {MOST_PARTS} parts");
+        let finding = Diagnostic::error(codes::OUT_OF_RANGE, first_too_many.span, message);
+        findings.push(finding.hint("make two recipes of it"));
+        return None;
+    }
     let mut state = vec![Visit::New; parts.len()];
     let mut sound = true;
     for part in 0..parts.len() {
@@ -189,7 +198,10 @@ impl Sizes<'_> {
         match (&line.amount.value, &line.subject) {
             (Amount::Percent { value, .. }, _) => Some(value * basis? / Exact::from(100)),
             (Amount::All, Subject::Part(part)) => self.each_total(*part).or_else(|| self.own_total(*part)),
-            _ => self.grams(line),
+            (Amount::All, Subject::Item(_))
+            | (Amount::Weight { .. } | Amount::Volume { .. } | Amount::Count { .. } | Amount::ToTaste, _) => {
+                self.grams(line)
+            }
         }
     }
 
@@ -201,16 +213,16 @@ impl Sizes<'_> {
 
     fn check_agreement(&self, index: usize, findings: &mut Findings) {
         let part = &self.parts[index];
-        if let (Some(batch), Some(weighed), true) = (self.batch, self.basis_weight(part), index == self.main) {
-            if batch.value != weighed {
-                let message = format!(
-                    "`batch` is {} g, but the lines of the basis weigh {} g",
-                    batch.value.decimal(),
-                    weighed.decimal()
-                );
-                let finding = Diagnostic::error(codes::SIZES_DISAGREE, batch.span, message);
-                findings.push(finding.hint("take `batch` out, or write the basis in percents"));
-            }
+        if let (Some(batch), Some(weighed), true) = (self.batch, self.basis_weight(part), index == self.main)
+            && batch.value != weighed
+        {
+            let message = format!(
+                "`batch` is {} g, but the lines of the basis weigh {} g",
+                batch.value.decimal(),
+                weighed.decimal()
+            );
+            let finding = Diagnostic::error(codes::SIZES_DISAGREE, batch.span, message);
+            findings.push(finding.hint("take `batch` out, or write the basis in percents"));
         }
         let Some((each, wanted)) = part.each.as_ref().zip(self.each_total(index)) else { return };
         let makes = self.makes.map_or(0, |makes| makes.high);

@@ -3,6 +3,7 @@
 use super::Kitchen;
 use super::brace::Names;
 use super::field::{self, as_table, as_text, check_keys, list};
+use super::lines::Broken;
 use super::variant::{ambiguous, lines_named, named_values};
 use super::{makes, method};
 use crate::diag::{Diagnostic, Findings, did_you_mean};
@@ -26,7 +27,7 @@ struct Words {
 pub(super) fn read_all(
     sources: &Sources,
     recipe: &mut Recipe,
-    broken: &[String],
+    broken: &Broken,
     kitchen: &Kitchen<'_>,
     findings: &mut Findings,
 ) {
@@ -49,7 +50,7 @@ fn read(
     sources: &Sources,
     path: &str,
     recipe: &Recipe,
-    broken: &[String],
+    broken: &Broken,
     kitchen: &Kitchen<'_>,
     findings: &mut Findings,
     put_on: impl FnOnce((Words, crate::model::Method)),
@@ -57,6 +58,9 @@ fn read(
     let Some((source, text)) = sources.file(path) else { return };
     let Some(split) = split_front_matter(source, text, findings) else { return };
     let front = read_toml(source, text, split.head.clone(), findings);
+    if !front.whole {
+        return;
+    }
     let start = Span::new(source, split.head.start, split.head.start);
     check_keys(&front, KEYS, "the front matter of a translation", findings);
     let words = words(&front, recipe, start, findings);
@@ -171,7 +175,7 @@ fn titles<'i>(
         let title = field::text(inner, "title", findings);
         match ids.iter().position(|id| *id == entry.key.value) {
             Some(index) => found.extend(title.map(|title| (index, title.value))),
-            None => field::unknown_choice(code, key, &entry.key, ids.iter().copied(), findings),
+            None => field::unknown_choice(code, key.trim_end_matches('s'), &entry.key, ids.iter().copied(), findings),
         }
     }
     found

@@ -26,7 +26,8 @@ pub(super) fn find(text: &[char]) -> Vec<Range<usize>> {
 /// Where the number with a unit that starts at `start` ends.
 fn measure(text: &[char], start: usize) -> Option<usize> {
     let mut end = number(text, start)?;
-    loop {
+    // No measure has more numbers in it than "1 1/2 to 2 1/2 cups".
+    for _ in 0..4 {
         if let Some(unit_end) = unit(text, skip_blanks(text, end)) {
             return Some(unit_end);
         }
@@ -44,6 +45,7 @@ fn measure(text: &[char], start: usize) -> Option<usize> {
             None => return unit(text, next),
         }
     }
+    None
 }
 
 fn number(text: &[char], start: usize) -> Option<usize> {

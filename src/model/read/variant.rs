@@ -56,7 +56,9 @@ pub(super) fn named_values(table: &Table) -> Vec<(Spanned<String>, &Spanned<Valu
                 let span = if span.end < span.start { line.key.span } else { span };
                 (Spanned::new(format!("{}.{}", entry.key.value, line.key.value), span), &line.value)
             })),
-            _ => all.push((entry.key.clone(), &entry.value)),
+            Value::Text(_) | Value::Number(_) | Value::Flag(_) | Value::Date(_) | Value::List(_) | Value::Table(_) => {
+                all.push((entry.key.clone(), &entry.value));
+            }
         }
     }
     all
