@@ -115,13 +115,13 @@ fn cautions_hold_the_published_figures() {
         ("hot-oil", &[]),
         ("raw-flour", &[]),
     ] {
-        let (title, text) = english.caution(id).expect("a caution of that id");
-        assert!(!title.is_empty());
+        let text = english.text(Key::parse(&format!("caution-{id}")).expect("a caution of that id"));
+        assert!(Key::parse(&format!("caution-{id}-title")).is_some());
         for figure in figures {
             assert!(text.contains(figure), "{id}: {figure}");
         }
     }
-    assert_eq!(english.caution("no-such"), None);
+    assert_eq!(Key::parse("caution-no-such"), None);
 }
 
 #[test]
@@ -223,4 +223,25 @@ fn money_ranges_carry_the_symbol_once() {
     assert_eq!(irish().money_range(&cents(56), &cents(74), euro), "€0.06–0.07");
     assert_eq!(german().money_range(&cents(56), &cents(74), euro), "0,06–0,07\u{a0}€");
     assert_eq!(german().money_range(&cents(61), &cents(62), euro), "0,06\u{a0}€");
+}
+
+/// Every file under `folder`, as one text.
+fn all_texts(folder: &std::path::Path) -> String {
+    let entries =
+        std::fs::read_dir(folder).expect("a folder of the sources").map(|entry| entry.expect("an entry").path());
+    entries
+        .filter(|path| !path.ends_with("keys.rs") && !path.ends_with("words"))
+        .map(|path| if path.is_dir() { all_texts(&path) } else { std::fs::read_to_string(&path).unwrap_or_default() })
+        .collect()
+}
+
+#[test]
+fn every_text_is_used() {
+    let sources = all_texts(std::path::Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/src")));
+    let unused = Key::ALL.iter().filter(|key| {
+        // These are asked for by the ids of `figures/1`.
+        let by_id = ["allergen-", "diet-"].iter().any(|prefix| key.id().starts_with(prefix));
+        !by_id && !sources.contains(&format!("Key::{key:?}")) && !sources.contains(&format!("\"{}\"", key.id()))
+    });
+    assert_eq!(unused.collect::<Vec<_>>(), Vec::<&Key>::new());
 }

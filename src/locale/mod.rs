@@ -124,9 +124,4 @@ impl Locale {
         }
         self.fill(Key::ListLast, &[("before", &text), ("last", last.as_ref())])
     }
-
-    /// `text` in the language's quotation marks.
-    pub fn quoted(&self, text: &str) -> String {
-        self.fill(Key::Quoted, &[("text", text)])
-    }
 }

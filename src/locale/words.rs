@@ -1,7 +1,6 @@
 //! The wording: one file a language, the same keys in each, filled by named slots. Knows no figures.
 
 use super::{Key, Locale, PluralCategory};
-use crate::exact::Exact;
 use icu_locale_core::subtags::{self, language};
 use std::sync::OnceLock;
 
@@ -122,13 +121,8 @@ impl Locale {
     }
 
     /// The text of `key` in the form of a plural category.
-    pub fn text_in(&self, key: Key, category: PluralCategory) -> &'static str {
+    pub(super) fn text_in(&self, key: Key, category: PluralCategory) -> &'static str {
         self.words.get(key, category)
-    }
-
-    /// The text of `key` in the form that `count` takes.
-    pub fn text_for(&self, key: Key, count: &Exact) -> &'static str {
-        self.text_in(key, self.plural(count))
     }
 
     /// The text of `key` with its slots filled by name.
@@ -162,13 +156,6 @@ impl Locale {
     /// What a diet claim is called; `None` for an unknown id.
     pub fn diet(&self, id: &str) -> Option<&'static str> {
         Key::parse(&format!("diet-{id}")).map(|key| self.text(key))
-    }
-
-    /// Heading and text of a caution; `None` for an unknown id.
-    pub fn caution(&self, id: &str) -> Option<(&'static str, &'static str)> {
-        let title = Key::parse(&format!("caution-{id}-title"))?;
-        let text = Key::parse(&format!("caution-{id}"))?;
-        Some((self.text(title), self.text(text)))
     }
 }
 

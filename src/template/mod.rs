@@ -82,12 +82,12 @@ impl Voice<'_> {
         environment.add_filter("said", move |phrase: Value| escape.phrase(&phrase));
         let locale = self.locale.clone();
         environment.add_filter("worded", move |key: &str| wording(key).map(|key| locale.text(key)));
-        let (locale, region) = (self.locale.clone(), region_id(self.region));
+        let (locale, region) = (self.locale.clone(), self.region.id());
         environment.add_filter("allergen", move |id: &str| known(locale.allergen(id, region), "allergen", id));
         let locale = self.locale.clone();
         environment.add_filter("diet", move |id: &str| known(locale.diet(id), "diet", id));
         environment.add_global("language", self.locale.tag().to_owned());
-        environment.add_global("region", region_id(self.region));
+        environment.add_global("region", self.region.id());
         Ok(environment)
     }
 }
@@ -119,16 +119,6 @@ fn bad(message: String) -> Error {
 
 fn known(name: Option<&'static str>, what: &str, id: &str) -> Result<&'static str, Error> {
     name.ok_or_else(|| bad(format!("there is no {what} called `{id}`")))
-}
-
-/// The region's id in the sources.
-fn region_id(region: Region) -> &'static str {
-    match region {
-        Region::Eu => "eu",
-        Region::Us => "us",
-        Region::Ca => "ca",
-        Region::Anz => "anz",
-    }
 }
 
 fn fault(template: &str, error: &Error) -> Fault {
