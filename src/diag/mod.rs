@@ -9,6 +9,16 @@ pub use suggest::{did_you_mean, nearest};
 
 use crate::span::Span;
 
+/// Declares codes as constants and one list of them all.
+macro_rules! diagnostic_codes {
+    ($($(#[$meta:meta])* $name:ident = $code:literal),* $(,)?) => {
+        $($(#[$meta])* pub const $name: &str = $code;)*
+        /// Every code of this list.
+        pub const ALL: &[&str] = &[$($name),*];
+    };
+}
+pub(crate) use diagnostic_codes;
+
 /// How bad it is: an error stops every output, a warning does not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Severity {

@@ -1,6 +1,8 @@
 //! The codes of what can be wrong with a channel's entries.
 
-crate::diagnostic_codes! {
+use crate::diag::diagnostic_codes;
+
+diagnostic_codes! {
     /// A key that its table does not have.
     UNKNOWN_KEY = "unknown-key",
     /// A key that must be there is not.

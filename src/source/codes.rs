@@ -1,14 +1,6 @@
 //! The codes of what can be wrong with a text before anyone asks what it means.
 
-/// Declares codes as constants and one list of them all.
-#[macro_export]
-macro_rules! diagnostic_codes {
-    ($($(#[$meta:meta])* $name:ident = $code:literal),* $(,)?) => {
-        $($(#[$meta])* pub const $name: &str = $code;)*
-        /// Every code of this list.
-        pub const ALL: &[&str] = &[$($name),*];
-    };
-}
+use crate::diag::diagnostic_codes;
 
 diagnostic_codes! {
     /// A file or folder can't be read.
