@@ -330,11 +330,23 @@ enum Hyphens {
 
 impl Hyphens {
     fn apply(self, text: &str) -> String {
+        let held = bound_numbers(text);
         match self {
-            Self::Hold => text.replace('-', "-\u{2060}"),
-            Self::Break => text.to_owned(),
+            Self::Hold => held.replace('-', "-\u{2060}"),
+            Self::Break => held,
         }
     }
+}
+
+/// Wording whose numbers stay with the unit or word behind them.
+fn bound_numbers(text: &str) -> String {
+    let mut before = ' ';
+    let hold = |ch: char| {
+        let held = if ch == ' ' && before.is_numeric() { '\u{a0}' } else { ch };
+        before = ch;
+        held
+    };
+    text.chars().map(hold).collect()
 }
 
 /// A phrase's text with its figures held together.
@@ -375,7 +387,12 @@ fn bound_figure(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::bound_figure;
+    use super::{bound_figure, bound_numbers};
+
+    #[test]
+    fn numbers_in_wording_stay_with_their_units() {
+        assert_eq!(bound_numbers("between 5 °C and 60 °C"), "between 5\u{a0}°C and 60\u{a0}°C");
+    }
 
     #[test]
     fn figures_hold_together_and_their_words_may_part() {

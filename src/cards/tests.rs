@@ -166,6 +166,22 @@ fn check_layout(frame: &Frame, card: &Card, place: &str) {
 }
 
 #[test]
+fn a_foot_of_several_lines_has_its_room() {
+    let mut sheet = sheet_of(9, &SCRIPTS[1].1);
+    sheet.parts[0].lines.iter_mut().take(4).for_each(|line| line.is_basis = true);
+    for frame in [wide(), tall()] {
+        for card in deck(&sheet, &theme("harbour"), &frame, &locale("en")).unwrap() {
+            if card.name.contains("weigh-out") {
+                let plate = card.scene.nodes[0].bounds();
+                let lowest = texts(&card.scene).iter().map(|(_, ink)| ink.bottom()).fold(0.0, f32::max);
+                // The artwork's water and shadow stand in the lowest sixty units of the plate.
+                assert!(lowest < plate.bottom() - 40.0, "{}: text down to {lowest} on {plate:?}", frame.id);
+            }
+        }
+    }
+}
+
+#[test]
 fn figures_never_break_across_lines() {
     let mut broken = 0;
     for frame in [wide(), tall()] {
@@ -277,7 +293,8 @@ fn a_character_without_a_font_is_named() {
 #[test]
 fn a_contact_sheet_shows_every_card() {
     let deck = deck(&puffs(), &theme("harbour"), &wide(), &locale("en")).unwrap();
-    let rasters: Vec<_> = deck.iter().take(5).map(|card| picture(&card.scene).unwrap()).collect();
+    let rasters: Vec<_> =
+        deck.iter().take(5).map(|card| super::thumbnail(&picture(&card.scene).unwrap()).unwrap()).collect();
     let sheet = super::contact_sheet(&rasters).unwrap();
     assert_eq!((sheet.width(), sheet.height()), (12 + 4 * 492, 12 + 2 * 282));
     // The second card's plate is paper at its left edge; the place after the last is bare.

@@ -112,8 +112,17 @@ impl<'a> Board<'a> {
             ],
             ..Row::line(desk.say(Key::AllIn, &[]), Vec::new())
         });
-        let foot = desk.note().cap + desk.gap() * 1.2;
-        let (table, heading) = framed(desk, &rows, None, (&words, remark.as_ref()), area(desk, foot), &|_| Ok(0.0))?;
+        let feet: Vec<Phrase> =
+            part.lines.iter().map(|line| joined(&remarks(line), " · ")).chain([basis(desk, part)]).collect();
+        // As high as the highest of what stands there on any picture of the part.
+        let foot = |width: f32| -> Result<f32, DrawError> {
+            feet.iter().try_fold(desk.note().cap, |most, foot| {
+                Ok(most.max(desk.set(foot, desk.note(), Room::lines(width, 4))?.height))
+            })
+        };
+        let above = |width: f32| Ok(foot(width)? + desk.gap() * 1.2);
+        let (table, heading) = framed(desk, &rows, None, (&words, remark.as_ref()), area(desk, 0.0), &above)?;
+        let foot = foot(table.width())?;
         Ok(Self { part, heading, table, foot })
     }
 
@@ -137,16 +146,13 @@ impl<'a> Board<'a> {
         pile.below(&self.table.draw(desk, page, &state)?, desk.block());
         let foot = match line {
             Some(line) => joined(&remarks(&self.part.lines[line]), " · "),
-            None => self.basis(desk),
+            None => basis(desk, self.part),
         };
         let y = pile.height + desk.gap() * 1.2;
         if !foot.is_empty() {
-            let set = desk
-                .set(&foot, desk.note(), Room::lines(self.table.pages[page].width, 1))
-                .or_else(|_| desk.set(&foot, desk.note(), Room::lines(self.table.pages[page].width, 2)))?;
-            pile.hang(&set, 0.0, y);
+            pile.hang(&desk.set(&foot, desk.note(), Room::lines(self.table.width(), 4))?, 0.0, y);
         }
-        pile.height = y + self.foot - desk.gap() * 1.2;
+        pile.height = y + self.foot;
         let mut scene = scene(desk, "", Plate::List, &pile, (0.0, 0.0))?;
         scene.title = match line {
             None => self.part.lines.iter().map(said).collect::<Vec<_>>().join(", "),
@@ -154,16 +160,15 @@ impl<'a> Board<'a> {
         };
         Ok(scene)
     }
+}
 
-    /// What the percents stand on.
-    fn basis(&self, desk: &Desk<'_>) -> Phrase {
-        let names: Vec<&str> =
-            self.part.lines.iter().filter(|line| line.is_basis).map(|line| line.name.as_str()).collect();
-        if names.is_empty() {
-            return Phrase::new();
-        }
-        desk.say(Key::PercentsOn, &[("basis", author(&desk.locale.list(&names)))])
+/// What the percents stand on.
+fn basis(desk: &Desk<'_>, part: &PartFigures) -> Phrase {
+    let names: Vec<&str> = part.lines.iter().filter(|line| line.is_basis).map(|line| line.name.as_str()).collect();
+    if names.is_empty() {
+        return Phrase::new();
     }
+    desk.say(Key::PercentsOn, &[("basis", author(&desk.locale.list(&names)))])
 }
 
 /// A line for readers who can't see it.
