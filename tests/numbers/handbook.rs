@@ -1,9 +1,7 @@
 //! The numbers of the main job against handbook figures and the trade's rules. Each source stands
 //! beside its check.
 
-mod memory;
-
-use memory::{Kitchen, at};
+use crate::memory::{Kitchen, at};
 use tallyspoon::batch::{Have, Wanted};
 use tallyspoon::exact::Exact;
 

@@ -1,8 +1,6 @@
 //! Promises that hold for any recipe, yield and currency, tried on random ones.
 
-mod memory;
-
-use memory::{Kitchen, at};
+use crate::memory::{Kitchen, at};
 use proptest::prelude::*;
 use serde_json::Value;
 use tallyspoon::batch::Wanted;
