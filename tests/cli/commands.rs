@@ -109,7 +109,7 @@ fn sources_at_fault_are_exit_1_and_every_fault_is_told_with_its_place() {
     for arguments in wrong {
         let done = kitchen.run(arguments);
         assert_eq!((done.code, done.out.as_str()), (1, ""), "{arguments:?}: {}", done.err);
-        assert!(done.err.contains("soup/recipe.md:6:") && done.err.contains("tray/recipe.md:2:"), "{}", done.err);
+        assert!(done.err.contains("soup/recipe.md:8:") && done.err.contains("tray/recipe.md:2:"), "{}", done.err);
     }
     assert!(!kitchen.path("OUT").exists(), "nothing was written");
     assert_eq!(kitchen.run(&["figures", "soop"]).code, 2, "a misspelt recipe is still the command line's fault");

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 use std::process::Stdio;
-use std::time::{Duration, Instant};
+use std::time::Instant;
 
 const RECORD: &str = ".tallyspoon.json";
 
@@ -112,22 +112,14 @@ fn the_same_sources_give_the_same_bytes() {
 }
 
 #[test]
-fn a_second_run_writes_nothing_and_is_quick() {
+fn a_second_run_writes_nothing() {
     let kitchen = small();
-    let begin = Instant::now();
     publish(&kitchen);
-    let first = begin.elapsed();
     let time = |name: &str| fs::metadata(kitchen.path(name)).unwrap().modified().unwrap();
     let before = (time("out/index.html"), time("out/.tallyspoon.json"));
-    let mut best = Duration::MAX;
-    for _ in 0..5 {
-        let begin = Instant::now();
-        let done = publish(&kitchen);
-        best = best.min(begin.elapsed());
-        assert!(done.out.contains("nothing to do"), "{}", done.out);
-    }
+    let done = publish(&kitchen);
+    assert!(done.out.contains("nothing to do"), "{}", done.out);
     assert_eq!((time("out/index.html"), time("out/.tallyspoon.json")), before);
-    assert!(best * 3 < first, "{best:?} against {first:?}; the demo channel's own test holds the real limit");
 }
 
 #[test]
