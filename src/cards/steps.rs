@@ -84,7 +84,7 @@ fn picture(
 }
 
 /// The pile with a mark for each step beside it: those done, this one, those to come.
-fn on_rail(desk: &Desk<'_>, content: Pile, now: usize) -> Pile {
+fn on_rail(desk: &Desk<'_>, content: Pile, current: usize) -> Pile {
     let margins = desk.margins(Plate::List);
     let count = desk.sheet.steps.len();
     let height = content.height.max(count as f32 * margins.rail_width * 0.5);
@@ -92,7 +92,7 @@ fn on_rail(desk: &Desk<'_>, content: Pile, now: usize) -> Pile {
     let rail = Rect::new(margins.rail_x, 0.0, margins.rail_width, height);
     pile.art(desk.theme.drawing(Drawing::Rail), rail);
     for at in 0..count {
-        let mark = match at.cmp(&now) {
+        let mark = match at.cmp(&current) {
             std::cmp::Ordering::Less => Drawing::MarkPast,
             std::cmp::Ordering::Equal => Drawing::MarkNow,
             std::cmp::Ordering::Greater => Drawing::MarkNext,
