@@ -282,7 +282,9 @@ fn forbidden(module: &str, tokens: &[Token]) -> Vec<String> {
             && module != "main"
         {
             "touches the disk, the network or the environment"
-        } else if matches!(word, "SystemTime" | "Instant" | "now") && !DISK.contains(&module) {
+        } else if (matches!(word, "SystemTime" | "Instant") || word == "now" && text(i.wrapping_sub(1)) == "::")
+            && !DISK.contains(&module)
+        {
             "looks at the clock"
         } else if matches!(word, "println" | "eprintln" | "print" | "eprint") && text(i + 1) == "!" && module != "cli" {
             "prints"
