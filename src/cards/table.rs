@@ -271,10 +271,10 @@ fn too_wide(rows: &[Row], width: f32, max: f32) -> DrawError {
 }
 
 /// From which cell on a row's figures make their columns wider: a first figure with nothing at its left may reach into
-/// the empty columns there.
+/// the empty columns there, and a total's into the room that its short name leaves.
 fn spill(row: &Row) -> usize {
     match row.cells.iter().position(|cell| !cell.text.is_empty()) {
-        Some(first) if first > 0 => first + 1,
+        Some(first) if first > 0 || row.kind == Kind::Total => first + 1,
         Some(_) | None => 0,
     }
 }
