@@ -22,7 +22,8 @@ pub(super) fn steps(
     yields: &YieldFigures,
     cost: &CostFigures,
 ) -> (Vec<Phrase>, Vec<StepFigures>) {
-    let mut writer = Writer { resolution, shown, formula, yields, cost, shares: BTreeMap::new() };
+    let mut writer =
+        Writer { resolution, shown, formula, yields, cost, shares: BTreeMap::new(), said: Vec::new(), on_card: false };
     let method = &resolution.inputs.recipe.method;
     let intro = method.intro.iter().map(|paragraph| writer.phrase(paragraph, &mut Vec::new())).collect();
     let steps = method.steps.iter().enumerate().map(|(index, step)| writer.step(index, step)).collect();
@@ -38,6 +39,10 @@ struct Writer<'w, 'a> {
     cost: &'w CostFigures,
     /// Share taken so far and its shown weight, of a line or of a whole part.
     shares: BTreeMap<Whole, (Exact, Exact)>,
+    /// The shares of this step's text as shown, which its card repeats.
+    said: Vec<(Whole, Share, Figure)>,
+    /// Whether a card is being written.
+    on_card: bool,
 }
 
 /// What a share is taken of.
@@ -50,15 +55,17 @@ enum Whole {
 impl Writer<'_, '_> {
     fn step(&mut self, index: usize, step: &Step) -> StepFigures {
         let mut uses = Vec::new();
+        let at_start = self.shares.clone();
+        self.said.clear();
         let title = self.phrase(&step.title, &mut uses);
         let text: Vec<Phrase> = step.text.iter().map(|paragraph| self.phrase(paragraph, &mut uses)).collect();
+        let uses = self.gathered(uses, &at_start);
         // A card repeats what the text says: its shares are not taken again.
-        let before = self.shares.clone();
-        let card = step.card.as_ref().map(|card| {
-            self.shares = before.clone();
-            self.phrase(card, &mut Vec::new())
-        });
-        self.shares = before;
+        let taken = self.shares.clone();
+        self.on_card = true;
+        let card = step.card.as_ref().map(|card| self.phrase(card, &mut Vec::new()));
+        self.on_card = false;
+        self.shares = taken;
         let measures = step_measures(step);
         let wait = longest(step).filter(|longest| longest.high.value >= long_wait());
         StepFigures {
@@ -71,6 +78,31 @@ impl Writer<'_, '_> {
             wait: wait.map(|range| self.measure(range)),
             measures: measures.into_iter().map(|range| self.measured(range)).collect(),
         }
+    }
+
+    /// Each line once: what a step takes of it in several shares is one amount to have at hand.
+    fn gathered(&self, uses: Vec<UseFigures>, at_start: &BTreeMap<Whole, (Exact, Exact)>) -> Vec<UseFigures> {
+        let recipe = self.resolution.inputs.recipe;
+        let mut gathered: Vec<UseFigures> = Vec::new();
+        for use_ in uses {
+            let Some(first) = gathered.iter_mut().find(|known| known.line == use_.line) else {
+                gathered.push(use_);
+                continue;
+            };
+            let Some(at) = recipe.line_refs().find(|&at| recipe.line_id(at) == use_.line) else { continue };
+            let none = (Exact::zero(), Exact::zero());
+            let (before, after) = (at_start.get(&Whole::Line(at)), self.shares.get(&Whole::Line(at)));
+            let ((share_before, shown_before), (share, shown)) = (before.unwrap_or(&none), after.unwrap_or(&none));
+            let by_weight = self.resolution.batch.line(at).quota == crate::batch::Quota::Weight;
+            if share - share_before == Exact::one() || share == share_before {
+                first.amount = self.formula[at.part].figures.lines[at.line].amount.clone();
+            } else if by_weight {
+                first.amount = self.shown.weighed(shown - shown_before).figure;
+            } else {
+                gathered.push(use_);
+            }
+        }
+        gathered
     }
 
     fn measured(&self, range: &Range) -> MeasureFigures {
@@ -177,7 +209,7 @@ impl Writer<'_, '_> {
         let shown = &self.formula[use_.part].total;
         let amount = match fraction(&use_.share) {
             None => part.total.clone(),
-            Some(share) => self.share_of(Whole::Part(use_.part), share, exact, shown),
+            Some(share) => self.share_of((Whole::Part(use_.part), &use_.share), share, exact, shown),
         };
         uses.push(UseFigures { line: part.id.clone(), amount: amount.clone(), name: name.clone() });
         match use_.field {
@@ -202,7 +234,7 @@ impl Writer<'_, '_> {
             return part.figures.lines[use_.line.line].amount.clone();
         };
         let line_shown = part.weights[use_.line.line].as_ref().unwrap_or(grams);
-        let weight = self.share_of(Whole::Line(use_.line), share, grams, line_shown);
+        let weight = self.share_of((Whole::Line(use_.line), &use_.share), share, grams, line_shown);
         let counted = match &line.quota {
             crate::batch::Quota::Count(count) => {
                 crate::measure::countable(&(count * share)).and_then(|count| self.shown.locale.mixed(&count))
@@ -214,7 +246,11 @@ impl Writer<'_, '_> {
 
     /// The shown weight of a share. The share that completes a whole is what the others left of the
     /// shown weight, so that they add up on screen.
-    fn share_of(&mut self, whole: Whole, share: &Exact, exact: &Exact, shown: &Exact) -> Figure {
+    fn share_of(&mut self, (whole, said): (Whole, &Share), share: &Exact, exact: &Exact, shown: &Exact) -> Figure {
+        let repeated = self.said.iter().find(|(known, as_said, _)| *known == whole && as_said == said);
+        if let Some((_, _, figure)) = repeated.filter(|_| self.on_card) {
+            return figure.clone();
+        }
         let none = || (Exact::zero(), Exact::zero());
         let (taken, shown_so_far) = self.shares.get(&whole).cloned().unwrap_or_else(none);
         let taken = taken + share;
@@ -224,6 +260,7 @@ impl Writer<'_, '_> {
             self.shown.weight(&(exact * share))
         };
         self.shares.insert(whole, (taken, shown_so_far + &minted.value));
+        self.said.push((whole, said.clone(), minted.figure.clone()));
         minted.figure
     }
 }

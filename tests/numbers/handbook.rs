@@ -180,13 +180,13 @@ fn the_price_is_the_latest_on_or_before_the_day() {
 
 #[test]
 fn shares_of_a_line_add_up_to_it_on_screen() {
-    let body =
-        "Mix {half water} in.\n\n## Then\nAdd {remaining water} and {strong-flour}, bake {20 min} at {180 °C}.\n";
+    let body = "> First {half water}\n\nMix {half water} in.\n\n## Then\nAdd {remaining water} and {strong-flour}, bake {20 min} at {180 °C}.\n";
     let kitchen = Kitchen::new()
         .method(&format!("## First\n{body}"))
         .recipe("title = \"Dough\"\nbatch = \"100 g\"\n[formula]\nstrong-flour = \"100 %\"\nwater = \"61 %\"\n");
     let figures = kitchen.figures();
     assert_eq!(at(&figures, "/steps/0/text"), "Mix 31 g water in.");
+    assert_eq!(at(&figures, "/steps/0/card"), "First 31 g water", "a card repeats the text");
     assert!(at(&figures, "/steps/1/text").starts_with("Add 30 g water and 100 g"), "{figures}");
     assert_eq!(at(&figures, "/steps/1/measures/0/low"), "1200");
     assert_eq!(at(&figures, "/steps/1/measures/1/unit"), "Cel");
