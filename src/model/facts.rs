@@ -118,26 +118,3 @@ impl Pantry {
         self.items.get(key)
     }
 }
-
-impl Item {
-    /// Whether its facts support a claim; unknown facts support none.
-    pub fn supports(&self, claim: Claim) -> bool {
-        use Allergen::*;
-        let free_of = |listed: &[Allergen]| {
-            self.allergens.as_ref().is_some_and(|known| listed.iter().all(|allergen| !known.contains(allergen)))
-        };
-        match claim {
-            Claim::Vegan => self.diet.as_ref().is_some_and(|diet| diet.contains(&Claim::Vegan)),
-            // What is vegan is vegetarian.
-            Claim::Vegetarian => {
-                self.diet.as_ref().is_some_and(|diet| diet.contains(&Claim::Vegetarian) || diet.contains(&Claim::Vegan))
-            }
-            Claim::GlutenFree => free_of(&[Wheat, Rye, Barley, Oats]),
-            Claim::DairyFree => free_of(&[Milk]),
-            Claim::EggFree => free_of(&[Eggs]),
-            Claim::NutFree => free_of(&[
-                Peanuts, Almonds, Hazelnuts, Walnuts, Cashews, Pecans, BrazilNuts, Pistachios, Macadamias, PineNuts,
-            ]),
-        }
-    }
-}

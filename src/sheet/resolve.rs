@@ -7,7 +7,9 @@ use crate::cost::{Cost, Frying, cost, frying};
 use crate::diag::Diagnostic;
 use crate::exact::Exact;
 use crate::locale::Locale;
-use crate::model::{Allergen, Channel, Claim, Item, Pantry, PriceBook, Recipe, Region, Subject, Variant};
+use crate::model::{
+    Allergen, Channel, Claim, Item, Pantry, PriceBook, Recipe, Region, Subject, Variant, Verdict, verdict,
+};
 use jiff::civil::Date;
 use std::collections::BTreeSet;
 
@@ -204,5 +206,5 @@ fn listed(allergen: Allergen, region: Region) -> bool {
 fn diet(resolution: &Resolution<'_>) -> Vec<Claim> {
     let items = resolution.items();
     let claims = resolution.inputs.recipe.diet.iter().map(|claim| claim.value);
-    claims.filter(|claim| items.iter().all(|item| item.supports(*claim))).collect()
+    claims.filter(|claim| items.iter().all(|item| verdict(*claim, item) == Verdict::Fits)).collect()
 }
