@@ -1,19 +1,30 @@
 //! The exact number: a rational with decimal text and explicit rounding. Knows no units.
 
 use num_bigint::BigInt;
-use num_rational::BigRational;
-use num_traits::{Signed, ToPrimitive, Zero};
+use num_rational::{BigRational, Ratio};
+use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, CheckedSub, Signed, ToPrimitive, Zero};
+use std::cmp::Ordering;
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
 
 /// A rational number; every quantity, percent and price is one until it is shown.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Exact(BigRational);
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Exact(Repr);
+
+/// Kitchen numbers fit machine words, which reckon many times faster than numbers of any length.
+///
+/// A value that fits is always `Small`, so that equal numbers are equal field by field. The least `i64` counts as too
+/// long: it has no negative.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+enum Repr {
+    Small(Ratio<i64>),
+    Big(Box<BigRational>),
+}
 
 impl Exact {
     /// Zero.
     pub fn zero() -> Self {
-        Self(BigRational::zero())
+        Self::from(0)
     }
 
     /// One.
@@ -26,7 +37,7 @@ impl Exact {
     /// # Panics
     /// If `denominator` is zero; callers pass literals.
     pub fn ratio(numerator: i64, denominator: i64) -> Self {
-        Self(BigRational::new(numerator.into(), denominator.into()))
+        Self::new(BigRational::new(numerator.into(), denominator.into()))
     }
 
     /// Reads plain decimal text (`12`, `0.4`, `.5`); no sign, exponent or grouping.
@@ -39,84 +50,139 @@ impl Exact {
         if text.ends_with('.') || text.len() > 60 {
             return None;
         }
-        let digits: BigInt = format!("0{whole}{fraction}").parse().ok()?;
-        let scale = BigInt::from(10).pow(u32::try_from(fraction.len()).ok()?);
-        Some(Self(BigRational::new(digits, scale)))
+        let digits = format!("0{whole}{fraction}");
+        let places = u32::try_from(fraction.len()).ok()?;
+        // Eighteen digits fit a machine word.
+        if digits.len() <= 18 {
+            return Some(Self(Repr::Small(Ratio::new(digits.parse().ok()?, 10_i64.pow(places)))));
+        }
+        Some(Self::new(BigRational::new(digits.parse().ok()?, BigInt::from(10).pow(places))))
+    }
+
+    fn new(value: BigRational) -> Self {
+        match (value.numer().to_i64(), value.denom().to_i64()) {
+            (Some(numer), Some(denom)) if numer != i64::MIN => Self(Repr::Small(Ratio::new_raw(numer, denom))),
+            _ => Self(Repr::Big(Box::new(value))),
+        }
+    }
+
+    fn big(&self) -> BigRational {
+        match &self.0 {
+            Repr::Small(value) => BigRational::new_raw((*value.numer()).into(), (*value.denom()).into()),
+            Repr::Big(value) => (**value).clone(),
+        }
+    }
+
+    /// The same reckoning in machine words where it fits them, else in numbers of any length.
+    fn reckon(
+        &self,
+        other: &Self,
+        small: impl Fn(&Ratio<i64>, &Ratio<i64>) -> Option<Ratio<i64>>,
+        big: impl Fn(BigRational, BigRational) -> BigRational,
+    ) -> Self {
+        if let (Repr::Small(a), Repr::Small(b)) = (&self.0, &other.0)
+            && let Some(value) = small(a, b).filter(|value| *value.numer() != i64::MIN)
+        {
+            return Self(Repr::Small(value));
+        }
+        Self::new(big(self.big(), other.big()))
     }
 
     /// Whether it is zero.
     pub fn is_zero(&self) -> bool {
-        self.0.is_zero()
+        match &self.0 {
+            Repr::Small(value) => value.is_zero(),
+            Repr::Big(value) => value.is_zero(),
+        }
     }
 
     /// Whether it is above zero.
     pub fn is_positive(&self) -> bool {
-        self.0.is_positive()
+        match &self.0 {
+            Repr::Small(value) => value.is_positive(),
+            Repr::Big(value) => value.is_positive(),
+        }
     }
 
     /// Whether it is a whole number.
     pub fn is_whole(&self) -> bool {
-        self.0.is_integer()
+        match &self.0 {
+            Repr::Small(value) => value.is_integer(),
+            Repr::Big(value) => value.is_integer(),
+        }
     }
 
     /// The distance from zero.
     #[must_use]
     pub fn abs(&self) -> Self {
-        Self(self.0.abs())
+        match &self.0 {
+            Repr::Small(value) => Self(Repr::Small(value.abs())),
+            Repr::Big(value) => Self::new(value.abs()),
+        }
     }
 
     /// Division that answers `None` for a zero divisor.
     pub fn over(&self, divisor: &Self) -> Option<Self> {
-        (!divisor.is_zero()).then(|| Self(&self.0 / &divisor.0))
+        (!divisor.is_zero()).then(|| self / divisor)
     }
 
     /// The greatest whole number not above it.
     #[must_use]
     pub fn floor(&self) -> Self {
-        Self(self.0.floor())
+        match &self.0 {
+            Repr::Small(value) => Self::from(value.numer().div_euclid(*value.denom())),
+            Repr::Big(value) => Self::new(value.floor()),
+        }
     }
 
     /// The least whole number not below it.
     #[must_use]
     pub fn ceil(&self) -> Self {
-        Self(self.0.ceil())
+        -(-self).floor()
     }
 
     /// Rounded half away from zero to a whole number.
     #[must_use]
     pub fn round(&self) -> Self {
-        Self(self.0.round())
+        let away = (self.abs() + Self(Repr::Small(Ratio::new_raw(1, 2)))).floor();
+        if self.is_positive() { away } else { -away }
     }
 
     /// Rounded half away from zero to the nearest multiple of `step` (`step` above zero).
     #[must_use]
     pub fn round_to(&self, step: &Self) -> Self {
-        Self((&self.0 / &step.0).round() * &step.0)
+        (self / step).round() * step
     }
 
     /// Rounded half away from zero at `places` decimal places.
     #[must_use]
     pub fn round_places(&self, places: u32) -> Self {
-        self.round_to(&Self::power_of_ten(places).reciprocal())
+        let scale = Self::power_of_ten(places);
+        (self * &scale).round() / scale
     }
 
     /// Ten to the power of `exponent`.
     pub fn power_of_ten(exponent: u32) -> Self {
-        Self(BigRational::from_integer(BigInt::from(10).pow(exponent)))
-    }
-
-    fn reciprocal(&self) -> Self {
-        Self(self.0.recip())
+        match 10_i64.checked_pow(exponent) {
+            Some(power) => Self::from(power),
+            None => Self::new(BigRational::from_integer(BigInt::from(10).pow(exponent))),
+        }
     }
 
     /// The whole number it is, where it is one and fits.
     pub fn to_i64(&self) -> Option<i64> {
-        self.is_whole().then(|| self.0.to_integer().to_i64()).flatten()
+        match &self.0 {
+            Repr::Small(value) => value.is_integer().then(|| *value.numer()),
+            Repr::Big(value) => value.is_integer().then(|| value.numer().to_i64()).flatten(),
+        }
     }
 
     /// Numerator and denominator in lowest terms, where they fit.
     pub fn to_fraction(&self) -> Option<(i64, i64)> {
-        Some((self.0.numer().to_i64()?, self.0.denom().to_i64()?))
+        match &self.0 {
+            Repr::Small(value) => Some((*value.numer(), *value.denom())),
+            Repr::Big(value) => Some((value.numer().to_i64()?, value.denom().to_i64()?)),
+        }
     }
 
     /// How many decimal places its exact text needs; `None` if it does not end within twelve.
@@ -127,17 +193,19 @@ impl Exact {
     /// Decimal text for machines: exact, or rounded half away from zero at the 12th place;
     /// no exponent, no trailing zeros, `.` as the point.
     pub fn decimal(&self) -> String {
-        let rounded = self.round_places(12);
-        let text = rounded.fixed(12);
+        let text = self.fixed(12);
         let trimmed = text.trim_end_matches('0').trim_end_matches('.');
-        trimmed.to_owned()
+        (if trimmed == "-0" { "0" } else { trimmed }).to_owned()
     }
 
     /// Decimal text with exactly `places` places, rounded half away from zero.
     pub fn fixed(&self, places: u32) -> String {
-        let scaled = (self * &Self::power_of_ten(places)).round().0.to_integer();
-        let sign = if scaled.is_negative() { "-" } else { "" };
-        let digits = scaled.abs().to_string();
+        let scaled = (self * &Self::power_of_ten(places)).round();
+        let (sign, digits) = match &scaled.0 {
+            Repr::Small(value) => (value.is_negative(), value.numer().unsigned_abs().to_string()),
+            Repr::Big(value) => (value.is_negative(), value.numer().abs().to_string()),
+        };
+        let sign = if sign { "-" } else { "" };
         let places = places as usize;
         if places == 0 {
             return format!("{sign}{digits}");
@@ -150,42 +218,75 @@ impl Exact {
 
 impl From<i64> for Exact {
     fn from(value: i64) -> Self {
-        Self(BigRational::from_integer(value.into()))
+        if value == i64::MIN {
+            return Self::new(BigRational::from_integer(value.into()));
+        }
+        Self(Repr::Small(Ratio::new_raw(value, 1)))
+    }
+}
+
+impl Ord for Exact {
+    fn cmp(&self, other: &Self) -> Ordering {
+        match (&self.0, &other.0) {
+            (Repr::Small(a), Repr::Small(b)) => a.cmp(b),
+            _ => self.big().cmp(&other.big()),
+        }
+    }
+}
+
+impl PartialOrd for Exact {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
     }
 }
 
 macro_rules! arithmetic {
-    ($($name:ident $method:ident $op:tt),*) => {$(
+    ($($name:ident $method:ident $checked:path),*) => {$(
         impl $name<&Exact> for &Exact {
             type Output = Exact;
-            fn $method(self, other: &Exact) -> Exact { Exact(&self.0 $op &other.0) }
+            fn $method(self, other: &Exact) -> Exact { self.reckon(other, $checked, $name::$method) }
         }
         impl $name<Exact> for Exact {
             type Output = Exact;
-            fn $method(self, other: Exact) -> Exact { Exact(self.0 $op other.0) }
+            fn $method(self, other: Exact) -> Exact { $name::$method(&self, &other) }
         }
         impl $name<&Exact> for Exact {
             type Output = Exact;
-            fn $method(self, other: &Exact) -> Exact { Exact(self.0 $op &other.0) }
+            fn $method(self, other: &Exact) -> Exact { $name::$method(&self, other) }
         }
         impl $name<Exact> for &Exact {
             type Output = Exact;
-            fn $method(self, other: Exact) -> Exact { Exact(&self.0 $op other.0) }
+            fn $method(self, other: Exact) -> Exact { $name::$method(self, &other) }
         }
     )*};
 }
-arithmetic!(Add add +, Sub sub -, Mul mul *, Div div /);
+arithmetic!(
+    Add add CheckedAdd::checked_add,
+    Sub sub CheckedSub::checked_sub,
+    Mul mul CheckedMul::checked_mul,
+    Div div CheckedDiv::checked_div
+);
 
 impl Neg for Exact {
     type Output = Exact;
     fn neg(self) -> Exact {
-        Exact(-self.0)
+        -&self
+    }
+}
+
+impl Neg for &Exact {
+    type Output = Exact;
+    fn neg(self) -> Exact {
+        match &self.0 {
+            Repr::Small(value) => Exact(Repr::Small(-value)),
+            Repr::Big(value) => Exact::new(-(**value).clone()),
+        }
     }
 }
 
 impl AddAssign<&Exact> for Exact {
     fn add_assign(&mut self, other: &Exact) {
-        self.0 += &other.0;
+        *self = &*self + other;
     }
 }
 
@@ -243,5 +344,32 @@ mod tests {
         assert_eq!(Exact::ratio(2, 3).decimal(), "0.666666666667");
         assert_eq!(Exact::from(300).decimal(), "300");
         assert_eq!(Exact::ratio(-1, 2).fixed(0), "-1");
+        assert_eq!((-Exact::from_decimal("0.0000000000001").unwrap()).decimal(), "0");
+    }
+
+    /// The same in `num-rational`'s numbers of any length, for values around what a machine word holds.
+    #[test]
+    fn machine_words_reckon_as_numbers_of_any_length_do() {
+        let edges = [0, 1, 2, 3, 7, 10, 97, 1_000_000_007, 1 << 31, (1 << 62) - 1, 1 << 62, i64::MAX - 1, i64::MAX];
+        let signed: Vec<i64> = edges.iter().flat_map(|&n| [n, -n]).chain([i64::MIN, i64::MIN + 1]).collect();
+        let values: Vec<BigRational> =
+            signed.iter().flat_map(|&n| [1, 3, 10, i64::MAX].map(|d| BigRational::new(n.into(), d.into()))).collect();
+        for a in &values {
+            let x = Exact::new(a.clone());
+            assert_eq!(x.floor(), Exact::new(a.floor()), "floor of {a}");
+            assert_eq!(x.ceil(), Exact::new(a.ceil()), "ceiling of {a}");
+            assert_eq!(x.round(), Exact::new(a.round()), "{a} rounded");
+            assert_eq!((-&x).abs(), Exact::new(a.abs()), "distance of {a}");
+            for b in &values {
+                let y = Exact::new(b.clone());
+                assert_eq!(&x + &y, Exact::new(a + b), "{a} + {b}");
+                assert_eq!(&x - &y, Exact::new(a - b), "{a} - {b}");
+                assert_eq!(&x * &y, Exact::new(a * b), "{a} * {b}");
+                assert_eq!(x.cmp(&y), a.cmp(b), "{a} against {b}");
+                if !b.is_zero() {
+                    assert_eq!(&x / &y, Exact::new(a / b), "{a} / {b}");
+                }
+            }
+        }
     }
 }
