@@ -32,6 +32,7 @@ use crate::model::Frame;
 use crate::sheet::Sheet;
 use crate::theme::Theme;
 use desk::Desk;
+use rayon::prelude::*;
 
 /// A card of a deck.
 #[derive(Clone, Debug)]
@@ -102,22 +103,32 @@ impl Stack {
 /// Every card that can't be made, with its reason: a character that no font of the theme has, or a text too long for its
 /// place even at the least size.
 pub fn deck(sheet: &Sheet, theme: &Theme, frame: &Frame, locale: &Locale) -> Result<Vec<Card>, Vec<CardError>> {
-    let desk = Desk::new(sheet, theme, frame, locale);
-    let mut stack = Stack::default();
-    title::cards(&desk, &mut stack);
-    weigh::cards(&desk, &mut stack);
-    callout::cards(&desk, &mut stack);
-    // What to take care of comes before it is done.
-    caution::cards(&desk, &mut stack);
-    steps::cards(&desk, &mut stack);
-    cost::cards(&desk, &mut stack);
-    ratio::cards(&desk, &mut stack);
-    variant::cards(&desk, &mut stack);
-    closing::cards(&desk, &mut stack);
-    if !stack.errors.is_empty() {
-        return Err(stack.errors);
+    // In running order; what to take care of comes before it is done.
+    const MAKERS: [fn(&Desk<'_>, &mut Stack); 9] = [
+        title::cards,
+        weigh::cards,
+        callout::cards,
+        caution::cards,
+        steps::cards,
+        cost::cards,
+        ratio::cards,
+        variant::cards,
+        closing::cards,
+    ];
+    let made: Vec<Stack> = MAKERS
+        .par_iter()
+        .map(|make| {
+            let mut stack = Stack::default();
+            make(&Desk::new(sheet, theme, frame, locale), &mut stack);
+            stack
+        })
+        .collect();
+    let errors: Vec<CardError> = made.iter().flat_map(|stack| &stack.errors).cloned().collect();
+    if !errors.is_empty() {
+        return Err(errors);
     }
-    let digits = stack.cards.len().to_string().len().max(2);
-    let numbered = stack.cards.into_iter().enumerate();
+    let cards: Vec<(String, Scene)> = made.into_iter().flat_map(|stack| stack.cards).collect();
+    let digits = cards.len().to_string().len().max(2);
+    let numbered = cards.into_iter().enumerate();
     Ok(numbered.map(|(index, (name, scene))| Card { name: format!("{:0digits$}-{name}", index + 1), scene }).collect())
 }

@@ -2,6 +2,7 @@
 //!
 //! Owns which faces there are and the shared glyph caches. Must not know where the bytes come from.
 
+use std::borrow::Cow;
 use std::collections::HashMap;
 use std::fmt;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -71,16 +72,16 @@ impl FontBook {
     ///
     /// # Errors
     /// [`DrawError::BadFont`] if the bytes hold no readable font.
-    pub fn add(&mut self, name: &str, bytes: Vec<u8>) -> Result<(), DrawError> {
-        self.register(name, bytes, false).map(drop)
+    pub fn add(&mut self, name: &str, bytes: impl Into<Cow<'static, [u8]>>) -> Result<(), DrawError> {
+        self.register(name, bytes.into(), false).map(drop)
     }
 
     /// Adds a font file for characters that the asked family lacks; of several the one added first is tried first.
     ///
     /// # Errors
     /// [`DrawError::BadFont`] if the bytes hold no readable font.
-    pub fn add_fallback(&mut self, name: &str, bytes: Vec<u8>) -> Result<(), DrawError> {
-        for family in self.register(name, bytes, true)? {
+    pub fn add_fallback(&mut self, name: &str, bytes: impl Into<Cow<'static, [u8]>>) -> Result<(), DrawError> {
+        for family in self.register(name, bytes.into(), true)? {
             if !self.fallback.contains(&family) {
                 self.fallback.push(family);
             }
@@ -88,7 +89,7 @@ impl FontBook {
         Ok(())
     }
 
-    fn register(&mut self, name: &str, bytes: Vec<u8>, fallback: bool) -> Result<Vec<String>, DrawError> {
+    fn register(&mut self, name: &str, bytes: Cow<'static, [u8]>, fallback: bool) -> Result<Vec<String>, DrawError> {
         let collection = self
             .collection
             .get_or_insert_with(|| Collection::new(CollectionOptions { shared: false, system_fonts: false }));

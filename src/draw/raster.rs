@@ -103,8 +103,8 @@ impl Raster {
             }
         } else {
             (self.width, self.height) = (width as usize, height as usize);
-            self.pixels.clear();
-            self.pixels.resize(self.width * self.height * 4, 0);
+            // A fresh allocation comes zeroed page by page, as it is touched.
+            self.pixels = vec![0; self.width * self.height * 4];
         }
         self.painted = PixelBox::default();
         Ok(())

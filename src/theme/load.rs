@@ -120,7 +120,7 @@ impl Loader<'_> {
         };
         for file in files.values().filter(|file| is_font(&file.path)) {
             // Every font also stands in for the others: a style asks for its own family first.
-            if let Err(error) = book.add_fallback(&file.path, file.bytes.to_vec()) {
+            if let Err(error) = book.add_fallback(&file.path, file.bytes.clone()) {
                 let finding = Diagnostic::error("theme-font", file.span(0, 0, self.home), error.to_string());
                 self.findings.push(finding.hint("replace the file or take it out"));
             }

@@ -8,6 +8,7 @@ use std::process::{Command, Stdio};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
 
+use rayon::prelude::*;
 use tallyspoon::cards::{Card, deck};
 use tallyspoon::diag::Findings;
 use tallyspoon::draw::{ArtCache, Raster, encode_png, to_pixels, to_svg};
@@ -39,9 +40,8 @@ fn mixed_cards(count: usize) -> Vec<Card> {
     let mut findings = Findings::new();
     let theme = theme::load(&content.channel.theme, None, &mut findings).expect("the demo's theme");
     let locale = Locale::new("en-IE", "en").expect("a locale");
-    let mut cards = Vec::new();
     let recipes = if count == 1 { 1 } else { content.recipes.len() };
-    for recipe in &content.recipes[..recipes] {
+    let decks = content.recipes[..recipes].par_iter().map(|recipe| {
         let inputs = Inputs {
             channel: &content.channel,
             pantry: &content.pantry,
@@ -50,8 +50,9 @@ fn mixed_cards(count: usize) -> Vec<Card> {
             locale: &locale,
         };
         let resolved = resolve(inputs, &Request::default()).expect("a sheet");
-        cards.extend(deck(&resolved.sheet, &theme, &content.channel.frames[0], &locale).expect("a deck"));
-    }
+        deck(&resolved.sheet, &theme, &content.channel.frames[0], &locale).expect("a deck")
+    });
+    let cards: Vec<Card> = decks.flatten_iter().collect();
     let all = cards.len();
     let picked: Vec<usize> = (0..count.min(all)).map(|index| index * all / count.min(all)).collect();
     picked.into_iter().map(|index| cards[index].clone()).collect()

@@ -24,6 +24,7 @@ use crate::diag::{Diagnostic, Findings};
 use crate::exact::Measures;
 use crate::source::Sources;
 use crate::span::Span;
+use rayon::prelude::*;
 
 /// What a run may ask for beside what the sources say.
 #[derive(Clone, Debug, Default)]
@@ -75,8 +76,15 @@ pub fn load(sources: &Sources, options: &Options) -> (Option<Content>, Findings)
     let pantry = pantry::read(sources, &languages, measures, &mut findings);
     let prices = prices::read(sources, &pantry, measures, &mut findings);
     let kitchen = Kitchen { measures, languages: &languages, pantry: &pantry };
-    let recipes: Vec<Recipe> =
-        sources.recipes().iter().filter_map(|id| recipe::read(sources, id, &kitchen, &mut findings)).collect();
+    let read = sources.recipes().par_iter().map(|id| {
+        let mut findings = Findings::new();
+        (recipe::read(sources, id, &kitchen, &mut findings), findings)
+    });
+    let mut recipes = Vec::new();
+    for (recipe, found) in read.collect::<Vec<_>>() {
+        recipes.extend(recipe);
+        findings.extend(found);
+    }
     if let (true, Some((id, _))) = (sources.recipes().is_empty(), sources.file("channel.toml")) {
         let finding = Diagnostic::error(codes::NO_RECIPES, Span::new(id, 0, 0), "the channel has no recipe");
         findings.push(finding.hint("make a folder beside `channel.toml` with a `recipe.md` in it"));
