@@ -337,6 +337,14 @@ pub const CASES: &[Case] = &[
         expect: &["buns/recipe.md:10:9 ambiguous-line", "buns/recipe.md:13:20 ambiguous-line"],
     },
     Case {
+        name: "a line that can't be read is told once, not again where a variant names it",
+        edits: &[Write(
+            RECIPE,
+            "+++\ntitle = \"B\"\n[formula]\nplain-flour = \"300 g\"\nmilk = \"100 blobs\"\n[variant.one]\ntitle = \"One\"\nswap = { milk = \"water\" }\nset = { milk = \"90 g\" }\n+++\n## Mix\nMix {plain-flour} and {milk}.\n",
+        )],
+        expect: &["buns/recipe.md:5:8 unknown-unit"],
+    },
+    Case {
         name: "a variant's percent of nothing",
         edits: &[Write(
             RECIPE,

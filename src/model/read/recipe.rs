@@ -80,7 +80,7 @@ fn front_matter(
     if broken.lines.is_empty() {
         findings.extend(sums);
     }
-    let variants = variant::read(front, &parts, kitchen, findings);
+    let variants = variant::read(front, &parts, &broken, kitchen, findings);
     diet::check(&diet, &parts, fry.as_ref(), &variants, kitchen, findings);
     let ratio = ratio(front, &parts[main].basis, measures, findings);
     let recipe = Recipe {

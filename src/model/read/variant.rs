@@ -2,42 +2,56 @@
 
 use super::Kitchen;
 use super::field::{self, as_table, as_text, check_id, check_keys, list, required, unknown_item};
-use super::lines::{amount, check_amount};
+use super::lines::{Broken, amount, check_amount};
 use crate::diag::{Diagnostic, Findings, did_you_mean};
 use crate::model::{Amount, Basis, LineRef, Part, Subject, Variant, codes};
 use crate::source::{Table, Value};
 use crate::span::{Span, Spanned};
 
 /// Every variant, in the order written.
-pub(super) fn read(front: &Table, parts: &[Part], kitchen: &Kitchen<'_>, findings: &mut Findings) -> Vec<Variant> {
+pub(super) fn read(
+    front: &Table,
+    parts: &[Part],
+    broken: &Broken,
+    kitchen: &Kitchen<'_>,
+    findings: &mut Findings,
+) -> Vec<Variant> {
+    let lines = Lines { parts, broken };
     let Some(variants) = field::table(front, "variant", findings) else { return Vec::new() };
     let read = variants.entries.iter().filter_map(|entry| {
         let named = check_id(&entry.key, "a variant", findings);
         let table = as_table(&entry.value, findings)?;
-        let variant = one(&entry.key, table, parts, kitchen, findings);
+        let variant = one(&entry.key, table, lines, kitchen, findings);
         variant.filter(|_| named)
     });
     read.collect()
 }
 
+/// The lines that a variant may change, and those that could not be read: naming one of them is no further fault.
+#[derive(Clone, Copy)]
+struct Lines<'a> {
+    parts: &'a [Part],
+    broken: &'a Broken,
+}
+
 fn one(
     id: &Spanned<String>,
     table: &Table,
-    parts: &[Part],
+    lines: Lines<'_>,
     kitchen: &Kitchen<'_>,
     findings: &mut Findings,
 ) -> Option<Variant> {
     check_keys(table, &["title", "swap", "set"], &format!("`[variant.{}]`", id.value), findings);
     let title = required(table, "title", "\"…\"", id.span, findings);
-    let swap = swaps(table, parts, kitchen, findings);
-    let set = sets(table, parts, &swap, kitchen, findings);
+    let swap = swaps(table, lines, kitchen, findings);
+    let set = sets(table, lines, &swap, kitchen, findings);
     if table.get("swap").is_none() && table.get("set").is_none() {
         let finding =
             Diagnostic::error(codes::MISSING_KEY, id.span, format!("the variant `{}` changes nothing", id.value));
         findings.push(finding.hint("add `swap = { butter = \"margarine\" }` or `set = { water = \"65 %\" }`"));
     }
     for (at, item) in &swap {
-        let line = &parts[at.part].lines[at.line];
+        let line = &lines.parts[at.part].lines[at.line];
         if set.iter().all(|(other, _)| other != at) {
             // The written amount now is one of the other item.
             check_amount(&Subject::Item(item.clone()), &line.amount, kitchen, findings);
@@ -64,13 +78,13 @@ pub(super) fn named_values(table: &Table) -> Vec<(Spanned<String>, &Spanned<Valu
     all
 }
 
-fn swaps(table: &Table, parts: &[Part], kitchen: &Kitchen<'_>, findings: &mut Findings) -> Vec<(LineRef, String)> {
+fn swaps(table: &Table, among: Lines<'_>, kitchen: &Kitchen<'_>, findings: &mut Findings) -> Vec<(LineRef, String)> {
     let mut swaps: Vec<(LineRef, String)> = Vec::new();
     let Some(table) = field::table(table, "swap", findings) else { return swaps };
     for (name, value) in named_values(table) {
-        let lines = items_named(&name, parts);
+        let lines = items_named(&name, among.parts);
         if lines.is_empty() {
-            unknown_line(&name, parts, findings);
+            unknown_line(&name, among, findings);
         }
         let Some(item) = as_text(value, findings) else { continue };
         if kitchen.pantry.get(&item).is_none() {
@@ -91,7 +105,7 @@ fn swaps(table: &Table, parts: &[Part], kitchen: &Kitchen<'_>, findings: &mut Fi
 
 fn sets(
     table: &Table,
-    parts: &[Part],
+    lines: Lines<'_>,
     swap: &[(LineRef, String)],
     kitchen: &Kitchen<'_>,
     findings: &mut Findings,
@@ -99,14 +113,14 @@ fn sets(
     let mut sets: Vec<(LineRef, Spanned<Amount>)> = Vec::new();
     let Some(table) = field::table(table, "set", findings) else { return sets };
     for (name, value) in named_values(table) {
-        let line = line_to_set(&name, parts, swap, findings);
+        let line = line_to_set(&name, lines, swap, findings);
         let amount = amount(value, kitchen.measures, findings);
         let (Some(at), Some(amount)) = (line, amount) else { continue };
         if sets.iter().any(|(other, _)| *other == at) {
             let finding = Diagnostic::error(codes::GIVEN_TWICE, name.span, format!("`{}` is set twice", name.value));
             findings.push(finding.hint("keep one of the two"));
         }
-        if check_set(at, &amount, parts, swap, kitchen, findings) {
+        if check_set(at, &amount, lines.parts, swap, kitchen, findings) {
             sets.push((at, amount));
         }
     }
@@ -164,10 +178,11 @@ pub(super) fn lines_named(
 /// The one line that a name in `set` means: a key, the item it has, or the item swapped in.
 fn line_to_set(
     name: &Spanned<String>,
-    parts: &[Part],
+    among: Lines<'_>,
     swap: &[(LineRef, String)],
     findings: &mut Findings,
 ) -> Option<LineRef> {
+    let parts = among.parts;
     let mut lines = lines_named(name, parts, |line, key| line.key == key);
     if lines.is_empty() {
         let key = name.value.rsplit('.').next().unwrap_or("");
@@ -179,7 +194,7 @@ fn line_to_set(
     }
     match lines.as_slice() {
         [] => {
-            unknown_line(name, parts, findings);
+            unknown_line(name, among, findings);
             None
         }
         [only] => Some(*only),
@@ -198,8 +213,12 @@ pub(super) fn ambiguous(name: &Spanned<String>, lines: &[LineRef], parts: &[Part
         .hint(format!("say which one: {}", list(ids.iter().map(String::as_str))))
 }
 
-fn unknown_line(name: &Spanned<String>, parts: &[Part], findings: &mut Findings) {
-    let keys: Vec<&str> = parts.iter().flat_map(|part| &part.lines).map(|line| line.key.as_str()).collect();
+fn unknown_line(name: &Spanned<String>, among: Lines<'_>, findings: &mut Findings) {
+    let key = name.rsplit('.').next().unwrap_or(name);
+    if among.broken.lines.iter().any(|broken| broken == key) {
+        return;
+    }
+    let keys: Vec<&str> = among.parts.iter().flat_map(|part| &part.lines).map(|line| line.key.as_str()).collect();
     let hint = did_you_mean(name, keys.iter().copied())
         .unwrap_or_else(|| format!("the lines are {}", list(keys.iter().copied())));
     findings.push(Diagnostic::error(codes::UNKNOWN_LINE, name.span, format!("no line `{}`", name.value)).hint(hint));
