@@ -1,12 +1,12 @@
-//! A recipe's figures for people: tables and short lines worth reading in a terminal.
+//! A recipe's figures for people: tables and short lines worth reading in a terminal, in the channel's language.
 //! Shows what the sheet shows and reckons nothing.
 
 use super::table::{Align, Table, wrap};
 use super::terminal::heading;
 use crate::diag::sanitise;
-use crate::locale::Locale;
+use crate::locale::{Key, Locale};
 use crate::model::Region;
-use crate::sheet::{CostFigures, Figure, FryFigures, PartFigures, Sheet};
+use crate::sheet::{Figure, FryFigures, PartFigures, Sheet};
 use std::collections::BTreeMap;
 
 /// Text lines are no longer than this, also on a wide terminal.
@@ -14,8 +14,8 @@ const PROSE: usize = 78;
 
 /// The figures as text within `width` columns; allergens are named as in `region`.
 pub(super) fn figures(sheet: &Sheet, locale: &Locale, region: Region, width: usize) -> String {
-    let mut page = Page { text: String::new(), width };
-    head(&mut page, sheet);
+    let mut page = Page { text: String::new(), width, locale };
+    page.head(sheet);
     let costs: BTreeMap<&str, &str> =
         sheet.cost.lines.iter().map(|line| (line.id.as_str(), line.cost.text())).collect();
     for part in &sheet.parts {
@@ -28,42 +28,56 @@ pub(super) fn figures(sheet: &Sheet, locale: &Locale, region: Region, width: usi
     if let Some(fry) = &sheet.fry {
         page.fry(fry);
     }
-    page.cost(&sheet.cost);
+    page.cost(sheet);
     page.variants(sheet);
-    page.safety(sheet, locale, region);
+    page.safety(sheet, region);
     page.text
-}
-
-fn head(page: &mut Page, sheet: &Sheet) {
-    let title = match &sheet.variant {
-        Some(variant) => format!("{} · {}", sheet.title, variant.title),
-        None => sheet.title.clone(),
-    };
-    page.heading(&title);
-    let mut facts = Vec::new();
-    facts.extend(sheet.yields.pieces.as_ref().map(|f| format!("makes {}", f.text())));
-    if let Some(basis) = &sheet.yields.basis {
-        facts.push(format!("{} {}", basis.text(), sheet.yields.basis_names.join(" + ")));
-    }
-    facts.push(format!("{} in all", sheet.yields.total.text()));
-    if let (Some(finished), Some(loss)) = (&sheet.yields.finished, &sheet.yields.loss) {
-        facts.push(format!("{} when done, {} less", finished.text(), loss.text()));
-    }
-    facts.extend(sheet.yields.each.as_ref().map(|f| format!("{} raw each", f.text())));
-    facts.extend(sheet.day.as_ref().map(|f| format!("prices of {}", f.text())));
-    page.prose(&facts.join(" · "), "");
 }
 
 fn text(figure: Option<&Figure>) -> String {
     figure.map_or_else(String::new, |f| f.text().to_owned())
 }
 
-struct Page {
+struct Page<'a> {
     text: String,
     width: usize,
+    locale: &'a Locale,
 }
 
-impl Page {
+impl Page<'_> {
+    fn head(&mut self, sheet: &Sheet) {
+        let title = match &sheet.variant {
+            Some(variant) => format!("{} · {}", sheet.title, variant.title),
+            None => sheet.title.clone(),
+        };
+        self.heading(&title);
+        let yields = &sheet.yields;
+        let mut facts = Vec::new();
+        facts.extend(yields.pieces.as_ref().map(|f| self.locale.fill(Key::Makes, &[("pieces", f.text())])));
+        if let Some(basis) = &yields.basis {
+            facts.push(format!("{} {}", basis.text(), yields.basis_names.join(" + ")));
+        }
+        facts.push(self.labelled(Key::WeighedIn, &yields.total));
+        facts.extend(yields.loss.as_ref().map(|f| self.labelled(Key::Loss, f)));
+        facts.extend(yields.finished.as_ref().map(|f| self.labelled(Key::Finished, f)));
+        facts.extend(yields.each.as_ref().map(|f| self.labelled(Key::PieceRaw, f)));
+        facts.extend(sheet.day.as_ref().map(|f| self.locale.fill(Key::CostOn, &[("day", f.text())])));
+        self.prose(&facts.join(" · "), "");
+    }
+
+    fn say(&self, key: Key) -> &'static str {
+        self.locale.text(key)
+    }
+
+    /// "Label: text".
+    fn label(&self, label: &str, text: &str) -> String {
+        self.locale.fill(Key::Labelled, &[("label", label), ("text", text)])
+    }
+
+    fn labelled(&self, key: Key, figure: &Figure) -> String {
+        self.label(self.say(key), figure.text())
+    }
+
     fn heading(&mut self, title: &str) {
         if !self.text.is_empty() {
             self.text.push('\n');
@@ -94,17 +108,18 @@ impl Page {
             None => self.text.push('\n'),
         }
         let mut table = Table::new(&[
-            ("Ingredient", Align::Left),
-            ("Percent", Align::Right),
-            ("Amount", Align::Right),
-            ("Weight", Align::Right),
-            ("Spoons and cups", Align::Left),
-            ("Cost", Align::Right),
+            (self.say(Key::HeadItem), Align::Left),
+            (self.say(Key::HeadPercent), Align::Right),
+            (self.say(Key::HeadAmount), Align::Right),
+            (self.say(Key::HeadWeight), Align::Right),
+            (self.say(Key::HeadHousehold), Align::Left),
+            (self.say(Key::HeadCost), Align::Right),
         ]);
         for line in &part.lines {
             let note = line.note.as_ref().map_or(String::new(), |note| format!(", {note}"));
             let unpriced = missing.iter().any(|(id, name)| *id == line.id || *name == line.id);
-            let cost = if unpriced { "no price" } else { costs.get(line.id.as_str()).copied().unwrap_or("") };
+            let cost =
+                if unpriced { self.say(Key::CostNoPrice) } else { costs.get(line.id.as_str()).copied().unwrap_or("") };
             table.row(vec![
                 sanitise(&format!("{}{note}", line.name)),
                 text(line.percent.as_ref()),
@@ -116,13 +131,17 @@ impl Page {
         }
         let percent = text(part.total_percent.as_ref());
         let total = part.total.text().to_owned();
-        table.sum(vec!["all together".into(), percent, total, String::new(), String::new(), String::new()]);
+        table.sum(vec![self.say(Key::AllIn).into(), percent, total, String::new(), String::new(), String::new()]);
         self.table(&table);
     }
 
     fn overall(&mut self, sheet: &Sheet) {
-        self.heading("Overall formula");
-        let mut table = Table::new(&[("Ingredient", Align::Left), ("Percent", Align::Right), ("Amount", Align::Right)]);
+        self.heading(self.say(Key::HeadOverall));
+        let mut table = Table::new(&[
+            (self.say(Key::HeadItem), Align::Left),
+            (self.say(Key::HeadPercent), Align::Right),
+            (self.say(Key::HeadAmount), Align::Right),
+        ]);
         for line in &sheet.overall {
             table.row(vec![sanitise(&line.name), text(line.percent.as_ref()), line.amount.text().to_owned()]);
         }
@@ -132,9 +151,9 @@ impl Page {
     fn facts(&mut self, sheet: &Sheet) {
         let hydration = &sheet.hydration;
         let mut facts = Vec::new();
-        facts.extend(hydration.nominal.as_ref().map(|f| format!("hydration {}", f.text())));
-        facts.extend(hydration.effective.as_ref().map(|f| format!("{} with the water in everything", f.text())));
-        facts.extend(sheet.prefermented.as_ref().map(|f| format!("{} of the flour prefermented", f.text())));
+        facts.extend(hydration.nominal.as_ref().map(|f| self.labelled(Key::Hydration, f)));
+        facts.extend(hydration.effective.as_ref().map(|f| self.labelled(Key::HydrationEffective, f)));
+        facts.extend(sheet.prefermented.as_ref().map(|f| self.labelled(Key::Prefermented, f)));
         if !facts.is_empty() {
             self.text.push('\n');
             self.prose(&facts.join(" · "), "");
@@ -142,86 +161,106 @@ impl Page {
         if let Some(worked) = &sheet.worked {
             self.text.push('\n');
             let (basis, percent, amount) = (worked.basis.text(), worked.percent.text(), worked.amount.text());
-            self.prose(&format!("{basis} {} × {percent} = {amount} {}", worked.basis_name, worked.name), "");
+            let slots = [("basis", basis), ("percent", percent), ("amount", amount), ("name", worked.name.as_str())];
+            self.prose(&self.locale.fill(Key::NotesWorked, &slots), "");
         }
     }
 
     fn fry(&mut self, fry: &FryFigures) {
-        self.heading("Frying");
-        let (fill, volume, depth) = (fry.fill.text(), fry.fill_volume.text(), fry.depth.text());
-        let (taken, uses, used) = (fry.taken_up.text(), fry.uses.text(), fry.used.text());
-        self.prose(&format!("{}: {fill} ({volume}) to fill the pan {depth} deep", fry.oil), "  ");
-        self.prose(&format!("{taken} taken up; a filling serves {uses} batches, so {used} are counted here"), "  ");
+        self.heading(&self.locale.fill(Key::FryOil, &[("oil", &fry.oil)]));
+        let fill = format!("{} ({})", fry.fill.text(), fry.fill_volume.text());
+        self.prose(&format!("{fill} · {}", self.labelled(Key::FryDepth, &fry.depth)), "  ");
+        let charged = [(Key::FryTakenUp, &fry.taken_up), (Key::FryUses, &fry.uses), (Key::FryUsed, &fry.used)];
+        self.prose(&charged.map(|(key, figure)| self.labelled(key, figure)).join(" · "), "  ");
     }
 
-    fn cost(&mut self, cost: &CostFigures) {
-        self.heading("Cost");
+    fn cost(&mut self, sheet: &Sheet) {
+        let cost = &sheet.cost;
+        self.heading(self.say(Key::Cost));
         let mut table = Table::new(&[
-            ("Ingredient", Align::Left),
-            ("Amount", Align::Right),
-            ("Share", Align::Right),
-            ("Cost", Align::Right),
+            (self.say(Key::HeadItem), Align::Left),
+            (self.say(Key::HeadAmount), Align::Right),
+            (self.say(Key::HeadCostShare), Align::Right),
+            (self.say(Key::HeadCost), Align::Right),
         ]);
         for line in &cost.lines {
             let share = line.share.text().to_owned();
             table.row(vec![sanitise(&line.name), line.amount.text().to_owned(), share, line.cost.text().to_owned()]);
         }
-        let name = if cost.complete { "total" } else { "total of what is known" };
-        table.sum(vec![name.into(), String::new(), String::new(), cost.total.text().to_owned()]);
+        let total = self.say(total(cost.complete)).to_owned();
+        table.sum(vec![total, String::new(), String::new(), cost.total.text().to_owned()]);
         self.table(&table);
         if !cost.complete {
             let names: Vec<&str> = cost.missing.iter().map(|(_, name)| name.as_str()).collect();
-            self.prose(&format!("no price, not counted: {}", names.join(", ")), "  ");
+            self.prose(&self.locale.fill(Key::CostIncomplete, &[("names", &self.locale.list(&names))]), "  ");
         }
         if let Some(each) = &cost.each {
-            let known = if cost.complete { "" } else { ", of what is known" };
-            self.prose(&format!("each {}{known}", each.text()), "  ");
+            self.prose(&self.each(sheet, each), "  ");
         }
         let packs: Vec<String> =
             cost.packs.iter().map(|pack| format!("{} {} {}", pack.packs.text(), pack.name, pack.cost.text())).collect();
         if !packs.is_empty() {
-            self.prose(&format!("basket {}: {}", cost.basket.text(), packs.join(" · ")), "  ");
+            self.prose(&format!("{} ({})", self.labelled(Key::CostBasket, &cost.basket), packs.join(" · ")), "  ");
         }
+    }
+
+    /// The price of one piece, by its name where it has one.
+    fn each(&self, sheet: &Sheet, each: &Figure) -> String {
+        let label = match &sheet.yields.piece_one {
+            Some(piece) => self.locale.fill(Key::CostPer, &[("piece", piece)]),
+            None => self.say(Key::CostApiece).to_owned(),
+        };
+        self.label(&label, each.text())
     }
 
     fn variants(&mut self, sheet: &Sheet) {
-        if sheet.variants.is_empty() {
-            return;
-        }
-        self.heading("Variants");
         for variant in &sheet.variants {
-            let known = if variant.complete { "" } else { " of what is known" };
-            let each = variant.each.as_ref().map_or(String::new(), |each| format!(", each {}", each.text()));
-            let changes: Vec<String> = variant
-                .changes
-                .iter()
-                .map(|c| format!("{} {} for {} {}", c.to.amount.text(), c.to.name, c.from.amount.text(), c.from.name))
-                .collect();
-            let total = variant.total.text();
-            self.prose(&format!("{} ({}): {}", variant.title, variant.id, changes.join(", ")), "  ");
-            self.prose(&format!("  total {total}{known}{each}"), "  ");
+            self.heading(&format!("{} ({})", variant.title, variant.id));
+            for change in &variant.changes {
+                let (to, from) = (&change.to, &change.from);
+                let was = if to.name == from.name {
+                    self.locale.fill(Key::VariantWas, &[("amount", from.amount.text())])
+                } else {
+                    self.locale.fill(Key::VariantReplaces, &[("name", &from.name)])
+                };
+                let now = self.locale.fill(Key::AmountOf, &[("amount", to.amount.text()), ("name", &to.name)]);
+                self.prose(&format!("{now}, {was}"), "  ");
+            }
+            let mut costs = vec![self.labelled(total(variant.complete), &variant.total)];
+            costs.extend(variant.each.as_ref().map(|each| self.each(sheet, each)));
+            self.prose(&costs.join(" · "), "  ");
         }
     }
 
-    fn safety(&mut self, sheet: &Sheet, locale: &Locale, region: Region) {
-        self.heading("Allergens, diet, cautions");
+    fn safety(&mut self, sheet: &Sheet, region: Region) {
+        let locale = self.locale;
+        self.heading(self.say(Key::NotesAllergens));
         let names: Vec<&str> =
             sheet.allergens.iter().map(|a| locale.allergen(a.id(), region.id()).unwrap_or(a.id())).collect();
-        let names = if names.is_empty() { "none of the listed".to_owned() } else { names.join(", ") };
-        self.prose(&format!("contains: {names}"), "  ");
+        let contains = match names.as_slice() {
+            [] => self.say(Key::ContainsNone).to_owned(),
+            names => locale.fill(Key::Contains, &[("names", &locale.list(names))]),
+        };
+        self.prose(&contains, "  ");
         if !sheet.allergens_unknown.is_empty() {
-            self.prose(&format!("not known of: {}", sheet.allergens_unknown.join(", ")), "  ");
+            let names = locale.list(&sheet.allergens_unknown);
+            self.prose(&locale.fill(Key::ContainsUnknown, &[("names", &names)]), "  ");
         }
         if !sheet.diet.is_empty() {
             let names: Vec<&str> = sheet.diet.iter().map(|c| locale.diet(c.id()).unwrap_or(c.id())).collect();
-            self.prose(&format!("diet: {}", names.join(", ")), "  ");
+            self.prose(&self.label(self.say(Key::Diet), &locale.list(&names)), "  ");
         }
         for caution in &sheet.cautions {
             self.text.push('\n');
-            self.prose(&format!("! {}: {}", caution.title, caution.text), "  ");
+            self.prose(&format!("! {}", self.label(&caution.title, &caution.text)), "  ");
         }
         if let Some(general) = sheet.cautions.first().map(|c| &c.general) {
             self.prose(general, "");
         }
     }
+}
+
+/// What a total is called, complete or not.
+fn total(complete: bool) -> Key {
+    if complete { Key::CostTotal } else { Key::CostTotalKnown }
 }

@@ -81,6 +81,7 @@ keys! {
     HeadItem = "head-item",
     HeadPercent = "head-percent",
     HeadAmount = "head-amount",
+    HeadWeight = "head-weight",
     HeadHousehold = "head-household",
     HeadCost = "head-cost",
     HeadCostShare = "head-cost-share",
