@@ -169,21 +169,14 @@ fn shapes(desk: &Desk<'_>, rows: &[Row], area: Area) -> impl Iterator<Item = Sha
     let below: &[Option<usize>] = if most > 2 { &[None, Some(3), Some(2), Some(1)] } else { &[None, Some(1)] };
     // Many figures beside each other need air between them; below names they have it.
     let gap = move |below: Option<usize>| (unit * if most > 2 && below.is_none() { 2.3 } else { 1.5 }).round();
-    let spread = [(false, 1), (true, 1), (false, 2), (true, 2)];
+    let ease = [(false, 1), (true, 1), (false, 2), (true, 2)];
+    // Long names on three lines are the last resort of a number of pages.
+    let spreads = below.iter().flat_map(move |&below| ease.map(|spread| (below, spread)));
+    let spreads = spreads.chain(below.iter().map(|&below| (below, (true, 3)))).collect::<Vec<_>>();
     (1..=pages).flat_map(move |pages| {
-        below.iter().flat_map(move |&below| {
-            spread.into_iter().flat_map(move |(tight, lines)| {
-                STEPS.into_iter().flat_map(move |step| {
-                    (1..=columns).map(move |columns| Shape {
-                        pages,
-                        lines,
-                        tight,
-                        step,
-                        columns,
-                        gap: gap(below),
-                        below,
-                    })
-                })
+        spreads.clone().into_iter().flat_map(move |(below, (tight, lines))| {
+            STEPS.into_iter().flat_map(move |step| {
+                (1..=columns).map(move |columns| Shape { pages, lines, tight, step, columns, gap: gap(below), below })
             })
         })
     })
