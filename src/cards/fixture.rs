@@ -100,6 +100,8 @@ pub(super) fn puffs() -> Sheet {
         cost: fig(cost),
         share: fig(share),
         bar,
+        offer: false,
+        free: false,
     };
     let mut steps = vec![
         step(
@@ -217,6 +219,7 @@ pub(super) fn puffs() -> Sheet {
             each: Some(fig("€0.14–0.15")),
             basket: fig("€14.82"),
             packs: Vec::new(),
+            stale: Vec::new(),
         },
         fry: None,
         allergens: Vec::new(),
@@ -290,6 +293,8 @@ pub(super) fn sheet_of(count: usize, names: &[&str; 5]) -> Sheet {
             cost: fig("€12.34"),
             share: fig("9 %"),
             bar: 1000 / (at as u16 + 1),
+            offer: false,
+            free: false,
         })
         .collect();
     sheet.cost.missing =

@@ -71,6 +71,19 @@ pub enum Command {
         #[arg(long, value_name = "DIR")]
         out: PathBuf,
     },
+    /// List what things cost; add a purchase, import a shop's list, export the book
+    #[command(args_conflicts_with_subcommands = true, disable_help_subcommand = true)]
+    Prices {
+        /// Only this item: every purchase of it, the latest first
+        #[arg(value_name = "ITEM")]
+        item: Option<String>,
+        /// The day whose prices hold [default: that of the latest purchase]
+        #[arg(long, value_name = "YYYY-MM-DD")]
+        on: Option<String>,
+        /// What to do with the book.
+        #[command(subcommand)]
+        action: Option<PricesAction>,
+    },
     /// Print a script that completes this program's commands in a shell
     Completions {
         /// The shell
@@ -78,6 +91,98 @@ pub enum Command {
     },
     /// Print the manual page
     Man,
+}
+
+/// What to do with the price book.
+#[derive(Debug, Subcommand)]
+pub enum PricesAction {
+    /// Add a purchase at the end of prices.csv; all that is there stays as it is
+    Add {
+        /// The item: its pantry key, its name, or what is said for it
+        item: String,
+        /// What one pack holds, such as "500 g", "1 L", 12 or "6 x 330 mL"
+        pack: String,
+        /// What the pack cost, such as 2.49; 0 for what is free
+        price: String,
+        /// The day it was bought [default: today]
+        #[arg(long, value_name = "YYYY-MM-DD")]
+        on: Option<String>,
+        /// Where it was bought
+        #[arg(long, default_value = "")]
+        place: String,
+        /// A remark
+        #[arg(long, default_value = "")]
+        note: String,
+        /// It was on offer: says so in the note
+        #[arg(long)]
+        offer: bool,
+    },
+    /// Add what a shop's CSV lists to prices.csv: all of it, or nothing where a line is not understood
+    Import {
+        /// The shop's file
+        file: PathBuf,
+        /// The book's columns and the shop's, such as "date=Datum,item=Artikel,pack=Menge+Einheit,price=Preis"
+        #[arg(long, value_name = "OURS=THEIRS,...", value_delimiter = ',')]
+        columns: Vec<String>,
+        /// A CSV with the header name,item: the shop's names and your pantry keys; no key leaves a line out
+        #[arg(long, value_name = "FILE")]
+        items: Option<PathBuf>,
+        /// The day of all lines, where no column has it
+        #[arg(long, value_name = "YYYY-MM-DD")]
+        on: Option<String>,
+        /// The place of all lines, where no column has it
+        #[arg(long)]
+        place: Option<String>,
+        /// How dates are written
+        #[arg(long, value_enum, default_value_t = Dates::Ymd)]
+        dates: Dates,
+        /// What splits the fields [default: what the header has]
+        #[arg(long, value_enum)]
+        separator: Option<Separator>,
+        /// What stands before decimals [default: what each number shows beyond doubt]
+        #[arg(long, value_enum)]
+        decimal: Option<Mark>,
+    },
+    /// Print every purchase as CSV, for a spreadsheet
+    Export {
+        /// What splits the fields
+        #[arg(long, value_enum, default_value_t = Separator::Comma)]
+        separator: Separator,
+        /// What stands before decimals
+        #[arg(long, value_enum, default_value_t = Mark::Point)]
+        decimal: Mark,
+    },
+}
+
+/// In which order a date has its day, month and year.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Dates {
+    /// 2026-03-02
+    Ymd,
+    /// 02.03.2026 or 2/3/2026
+    Dmy,
+    /// 03/02/2026
+    Mdy,
+}
+
+/// What splits fields.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Separator {
+    /// ,
+    Comma,
+    /// ;
+    Semicolon,
+    /// A tab
+    Tab,
+}
+
+/// What stands before decimals.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Mark {
+    /// 1.35
+    Point,
+    /// 1,35
+    Comma,
 }
 
 /// Which recipe and how much of it.

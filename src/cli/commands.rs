@@ -3,6 +3,7 @@
 use super::Failure;
 use super::args::{Cli, Command, Format, What};
 use super::channel::{no_such, open};
+use super::stale::stale;
 use super::studio::Decor;
 use super::terminal::{Progress, counted, report, say, tell, width};
 use crate::diag::{Findings, sanitise};
@@ -21,6 +22,10 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
         Command::Cards { what, out, frame } => cards(cli, what, out, frame.as_deref()),
         Command::Notes { what, format } => write_notes(cli, what, *format),
         Command::Publish { out } => publish_all(cli, out),
+        Command::Prices { item, on, action } => match action {
+            Some(action) => super::prices::act(cli, action),
+            None => super::prices::list(cli, item.as_deref(), on.as_deref()),
+        },
         Command::Completions { shell } => {
             let mut script = Vec::new();
             clap_complete::generate(*shell, &mut Cli::command(), "tallyspoon", &mut script);
@@ -39,6 +44,7 @@ fn check(cli: &Cli) -> Result<(), Failure> {
     let sheets = channel.sheets()?;
     let decor = Decor::load(cli, &channel)?;
     let mut findings = channel.warnings.clone();
+    findings.extend(stale(&channel.content, &sheets));
     for found in sheets.par_iter().map(|one| decor.dish(&channel, &one.sheet).proofread()).collect::<Vec<_>>() {
         findings.extend(found);
     }
@@ -108,7 +114,9 @@ fn publish_all(cli: &Cli, out: &Path) -> Result<(), Failure> {
     let dishes: Vec<Dish> = sheets.iter().map(|one| decor.dish(&channel, &one.sheet)).collect();
     let index = publish::index(&dishes).map_err(|findings| Failure::Findings(findings, decor.texts.clone()))?;
     let done = bring(&dishes, out, Scope::Channel(&index), decor.texts.clone())?;
-    report(&channel.warnings, &channel.texts);
+    let mut warnings = channel.warnings.clone();
+    warnings.extend(stale(&channel.content, &sheets));
+    report(&warnings, &channel.texts);
     Ok(say(format!("{}open {}\n", summary(&done), out.join("index.html").display()).as_bytes())?)
 }
 

@@ -90,7 +90,7 @@ fn quantity(text: &str, measures: Measures) -> Result<Quantity, String> {
 }
 
 /// A day written as ISO 8601 has it, and nothing else that would pass for one.
-fn day(text: &str) -> Result<Date, String> {
+pub(super) fn day(text: &str) -> Result<Date, String> {
     let written = text.len() == "2026-05-01".len() && text.bytes().all(|b| b.is_ascii_digit() || b == b'-');
     let parsed = if written { text.parse().ok() } else { None };
     parsed.ok_or_else(|| format!("`--on {text}` is not a day such as `2026-05-01`"))

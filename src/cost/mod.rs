@@ -27,6 +27,8 @@ pub struct CostLine {
     pub charge: Charge,
     /// The exact cost.
     pub amount: Exact,
+    /// The purchase whose price holds.
+    pub purchase: Purchase,
 }
 
 /// Whole packs of one item.
@@ -86,7 +88,9 @@ pub fn cost(recipe: &Recipe, batch: &Batch, pantry: &Pantry, book: &PriceBook, d
     let mut missing = Vec::new();
     for (charge, item, used, _) in &charges {
         match price_per_gram(item, pantry, book, day) {
-            Some((per_gram, _)) => lines.push(CostLine { charge: *charge, amount: per_gram * used }),
+            Some((per_gram, purchase)) => {
+                lines.push(CostLine { charge: *charge, amount: per_gram * used, purchase: purchase.clone() });
+            }
             None => missing.push(*charge),
         }
     }

@@ -52,6 +52,19 @@ impl Locale {
         self.layout.percent.replacen('n', &self.number(value, max_places), 1)
     }
 
+    /// A change in percent with its sign: "+1.6 %", "−11 %"; no sign where it is none.
+    pub fn change(&self, value: &Exact, max_places: u32) -> String {
+        let rounded = value.round_places(max_places);
+        let text = self.percent(&rounded.abs(), max_places);
+        if rounded.is_positive() {
+            format!("+{text}")
+        } else if rounded.is_zero() {
+            text
+        } else {
+            format!("{}{text}", self.marks.minus)
+        }
+    }
+
     /// A whole number, or one with halves, quarters, eighths, thirds or sixths, as a cook writes it in plain
     /// digits: "1 1/2", "3/4", "2". `None` for any other value.
     pub fn mixed(&self, value: &Exact) -> Option<String> {

@@ -1,5 +1,6 @@
 //! The channel: who publishes, in which locale, currency, measures, frames and theme.
 
+use super::Offers;
 use crate::exact::{Exact, Measures, Quantity};
 use crate::span::Spanned;
 
@@ -47,6 +48,12 @@ pub struct Channel {
     pub theme: Spanned<String>,
     /// The least weight the kitchen scale can tell apart; its unit is the unit amounts are shown in.
     pub scale: Quantity,
+    /// After how many days a price is old; `None` where the channel sets no limit.
+    pub stale_after: Option<i64>,
+    /// Whether prices on offer hold.
+    pub offers: Offers,
+    /// The price of a kilowatt-hour in the currency's major unit; `None` where the channel gives none.
+    pub tariff: Option<Exact>,
     /// The frames that cards are made for, in the order written.
     pub frames: Vec<Frame>,
 }

@@ -97,6 +97,12 @@ diagnostic_codes! {
     BAD_PACK = "bad-pack",
     /// The same item twice on one day at one place.
     DUPLICATE_PRICE = "duplicate-price",
+    /// A shop's name that several items go by.
+    AMBIGUOUS_ITEM = "ambiguous-item",
+    /// A comma or point that may stand before decimals or between thousands.
+    AMBIGUOUS_NUMBER = "ambiguous-number",
+    /// A text that a spreadsheet would run as a formula.
+    RUNS_AS_FORMULA = "runs-as-formula",
     /// A brace that is not closed.
     UNCLOSED_BRACE = "unclosed-brace",
     /// A brace that names nothing.

@@ -16,5 +16,5 @@ pub use diet::{Verdict, verdict};
 pub use facts::{Allergen, Claim, Hazard, Item, Pantry, Role};
 pub use formula::{Amount, Basis, Fry, Line, LineRef, Makes, Pan, Part, Recipe, Subject, Variant};
 pub use method::{Brace, Field, Inline, LineUse, Method, Outcome, PartUse, Share, Step};
-pub use prices::{Pack, PriceBook, Purchase};
-pub use read::{Content, Options, load};
+pub use prices::{Offers, Pack, PriceBook, Purchase};
+pub use read::{Book, Content, Decimal, Import, Imported, Options, Order, Written, append, import, load, load_book};

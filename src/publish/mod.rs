@@ -7,10 +7,12 @@ mod folder;
 mod moves;
 mod recipe;
 mod record;
+mod replace;
 
 pub use moves::Move;
 pub use recipe::{Dish, Studio, index, program_stamp};
 pub use record::digest;
+pub use replace::replace;
 
 use crate::diag::Findings;
 use folder::Folder;

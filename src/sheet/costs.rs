@@ -1,11 +1,13 @@
 //! Figures of the cost: lines apportioned to the shown total, shares, pieces, the basket, the oil.
 
 use super::formula::PartShown;
+use super::prices::age;
 use super::resolve::Resolution;
 use super::shown::Shown;
-use super::{CostFigures, CostLineFigures, Figure, FryFigures, PackFigures};
+use super::{CostFigures, CostLineFigures, Figure, FryFigures, PackFigures, StaleFigures};
 use crate::cost::Charge;
 use crate::exact::{Exact, apportion};
+use crate::model::Purchase;
 
 /// What a batch costs, in figures that add up.
 pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[PartShown]) -> CostFigures {
@@ -25,11 +27,13 @@ pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[P
             cost: shown.minor(minor[index]),
             share: shown.percent_shown(Exact::from(shares[index])).figure,
             bar: bar.and_then(|bar| bar.round().to_i64()).and_then(|bar| u16::try_from(bar).ok()).unwrap_or(0),
+            offer: line.purchase.is_offer(),
+            free: line.purchase.price.is_zero(),
         }
     });
     let packs = cost.packs.iter().map(|pack| PackFigures {
         name: resolution.item(&pack.item).map_or_else(|| pack.item.clone(), |item| item.name.clone()),
-        packs: shown.packs(&pack.count, &pack.purchase.pack_text),
+        packs: shown.packs(&pack.count, &pack.purchase),
         cost: shown.minor(shown.to_minor(&pack.amount)),
     });
     CostFigures {
@@ -47,7 +51,33 @@ pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[P
         each: cost.each.as_ref().map(|(low, high)| shown.money_range(low, high)),
         basket: shown.minor(shown.to_minor(&cost.basket)),
         packs: packs.collect(),
+        stale: stale(resolution, shown),
     }
+}
+
+/// Prices older than the channel's limit, by their share of the total.
+fn stale(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<StaleFigures> {
+    let cost = &resolution.cost;
+    let (Some(limit), Some(day)) = (resolution.inputs.channel.stale_after, resolution.day) else { return Vec::new() };
+    let mut found: Vec<(&Purchase, Exact)> = Vec::new();
+    for line in cost.lines.iter().filter(|line| age(line.purchase.date, day) > limit) {
+        match found.iter_mut().find(|(purchase, _)| purchase.item == line.purchase.item) {
+            Some((_, sum)) => *sum += &line.amount,
+            None => found.push((&line.purchase, line.amount.clone())),
+        }
+    }
+    found.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.item.cmp(&b.0.item)));
+    let figures = found.into_iter().map(|(purchase, amount)| {
+        let share = amount.over(&cost.total).unwrap_or_else(Exact::zero);
+        StaleFigures {
+            item: purchase.item.clone(),
+            name: resolution.item(&purchase.item).map_or_else(|| purchase.item.clone(), |item| item.name.clone()),
+            age: shown.days(age(purchase.date, day)),
+            share: shown.percent_shown((&share * Exact::from(100)).round()).figure,
+            weight: (share * Exact::from(1000)).round().to_i64().and_then(|w| u16::try_from(w).ok()).unwrap_or(0),
+        }
+    });
+    figures.collect()
 }
 
 /// Id, name and amount of what a cost is of.

@@ -147,6 +147,7 @@ fn cost(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
         "complete": figures.complete,
         "lines": cost.lines.iter().zip(&figures.lines).map(|(line, shown)| json!({
             "id": shown.id, "amount": decimal(&line.amount), "shown": shown.cost.text(), "share_shown": shown.share.text(),
+            "item": line.purchase.item, "bought": line.purchase.date.to_string(), "offer": shown.offer, "free": shown.free,
         })).collect::<Vec<_>>(),
         "total": decimal(&cost.total),
         "total_shown": figures.total.text(),

@@ -7,11 +7,13 @@ mod document;
 mod figure;
 mod formula;
 mod ladder;
+mod prices;
 mod resolve;
 mod shown;
 mod steps;
 
 pub use figure::{Figure, Label, Phrase, Piece};
+pub use prices::{PriceFigures, Shelf, history, price_list};
 pub use resolve::{Inputs, Refusal, Request, resolve};
 
 use crate::exact::Dimension;
@@ -187,6 +189,23 @@ pub struct CostFigures {
     pub basket: Figure,
     /// The packs of the basket.
     pub packs: Vec<PackFigures>,
+    /// Prices older than the channel's limit, the one that weighs most first.
+    pub stale: Vec<StaleFigures>,
+}
+
+/// A price that is older than the channel's limit.
+#[derive(Clone, Debug, Serialize)]
+pub struct StaleFigures {
+    /// The pantry key.
+    pub item: String,
+    /// The item's name.
+    pub name: String,
+    /// How many days old the price is.
+    pub age: Figure,
+    /// The item's share of the total, in percent.
+    pub share: Figure,
+    /// The same in thousandths.
+    pub weight: u16,
 }
 
 /// One line of the cost table.
@@ -204,6 +223,10 @@ pub struct CostLineFigures {
     pub share: Figure,
     /// Length of its bar, in thousandths of the longest.
     pub bar: u16,
+    /// Whether its price is that of an offer.
+    pub offer: bool,
+    /// Whether it is free.
+    pub free: bool,
 }
 
 /// One purchase of the basket.

@@ -5,7 +5,7 @@ use crate::batch::{BatchLine, Quota};
 use crate::exact::{Dimension, Exact, Measures, Quantity, Range, Unit};
 use crate::locale::{Key, Locale};
 use crate::measure::{Term, countable, grams_of_volume, household, poured, spooned, weigh};
-use crate::model::{Channel, Item};
+use crate::model::{Channel, Item, Pack, Purchase};
 use iso_currency::Currency;
 
 /// A figure with the value that its text states exactly, so that sums of shown values can be shown.
@@ -193,9 +193,55 @@ impl<'a> Shown<'a> {
         self.mint(text)
     }
 
-    /// So many packs of a size as written.
-    pub fn packs(&self, count: &Exact, pack: &str) -> Figure {
-        self.mint(format!("{} × {pack}", self.locale.number(count, 0)))
+    /// What a pack holds: "500 g", "6 × 330 mL".
+    pub fn pack(&self, purchase: &Purchase) -> Figure {
+        self.mint(self.pack_text(purchase))
+    }
+
+    fn pack_text(&self, purchase: &Purchase) -> String {
+        let (Pack::Weight(all) | Pack::Volume(all) | Pack::Count(all)) = &purchase.pack;
+        let one = all / &purchase.times;
+        let one = match purchase.unit {
+            Some(unit) => {
+                let value = one / unit.size(self.measures);
+                self.locale.measure(&value, unit, value.places().unwrap_or(3))
+            }
+            None => self.count(&one),
+        };
+        if purchase.times == Exact::one() {
+            one
+        } else {
+            format!("{} × {one}", self.locale.number(&purchase.times, 0))
+        }
+    }
+
+    /// So many packs of a purchase: "2 × 500 g", "2 × (6 × 330 mL)".
+    pub fn packs(&self, count: &Exact, purchase: &Purchase) -> Figure {
+        let (count, pack) = (self.locale.number(count, 0), self.pack_text(purchase));
+        let several = purchase.times != Exact::one();
+        self.mint(if several { format!("{count} × ({pack})") } else { format!("{count} × {pack}") })
+    }
+
+    /// Money, rounded to the minor unit.
+    pub fn money(&self, amount: &Exact) -> Figure {
+        self.mint(self.locale.money(amount, self.currency))
+    }
+
+    /// A price of a kilogram or a litre, "€2.49/L", or of one.
+    pub fn money_per(&self, amount: &Exact, unit: Option<Unit>) -> Figure {
+        let money = self.locale.money(amount, self.currency);
+        let unit = unit.map(|unit| self.locale.unit_name(unit, &Exact::one()));
+        self.mint(unit.map_or_else(|| money.clone(), |unit| format!("{money}/{unit}")))
+    }
+
+    /// A number of days.
+    pub fn days(&self, days: i64) -> Figure {
+        self.mint(self.locale.measure(&Exact::from(days), Unit::Day, 0))
+    }
+
+    /// A change in percent, with its sign.
+    pub fn change(&self, percent: &Exact) -> Figure {
+        self.mint(self.locale.change(percent, 1))
     }
 
     /// Money in minor units.

@@ -75,6 +75,15 @@ pub const CASES: &[Case] = &[
         expect: &["channel.toml:1:9 zero"],
     },
     Case {
+        name: "limits of prices, offers and the tariff that are none",
+        edits: &[Change(
+            CHANNEL,
+            "\"EUR\"",
+            "\"EUR\"\nstale-after = \"36 h\"\noffers = \"leave out\"\ntariff = \"0,32\"",
+        )],
+        expect: &["channel.toml:4:15 out-of-range", "channel.toml:5:10 unknown-choice", "channel.toml:6:10 bad-price"],
+    },
+    Case {
         name: "frames: unknown key, bad size, bad rate, margins too small and too large",
         edits: &[Change(
             CHANNEL,
@@ -194,7 +203,8 @@ pub const CASES: &[Case] = &[
              2026-03-10,salt,500 g,2000000000,market hall,\n\
              2026-03-11,salt,500 g,,market hall,\n\
              2026-03-12,salt,9 x 1000000 kg,1,market hall,\n\
-             2026-03-13,salt,1e3 g,1,market hall,\n",
+             2026-03-13,salt,1e3 g,1,market hall,\n\
+             2026-03-14,salt,1.5 x 500 g,1,market hall,\n",
         )],
         expect: &[
             "prices.csv:3:1 bad-date",
@@ -210,6 +220,7 @@ pub const CASES: &[Case] = &[
             "prices.csv:13:23 bad-price",
             "prices.csv:14:17 too-large",
             "prices.csv:15:17 bad-number",
+            "prices.csv:16:17 bad-pack",
         ],
     },
     Case {

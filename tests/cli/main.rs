@@ -2,4 +2,5 @@
 
 mod commands;
 mod kitchen;
+mod prices;
 mod publishing;

@@ -226,6 +226,8 @@ fn book(kitchen: &Kitchen) -> PriceBook {
             item: item.to_owned(),
             pack: pack_of,
             pack_text: pack.to_owned(),
+            times: Exact::one(),
+            unit: quantity.unit,
             price: Exact::from_decimal(price).expect("a price"),
             place: String::new(),
             note: String::new(),
@@ -250,7 +252,7 @@ fn book(kitchen: &Kitchen) -> PriceBook {
     if kitchen.priced {
         by_item.extend([buy("mustard", "180 g", "1.15")]);
     }
-    PriceBook { by_item }
+    PriceBook { by_item, ..PriceBook::default() }
 }
 
 impl Kitchen {
@@ -269,6 +271,9 @@ impl Kitchen {
             region: Region::Eu,
             theme: at("any".to_owned()),
             scale,
+            stale_after: None,
+            offers: Offers::Count,
+            tariff: None,
             frames: Vec::new(),
         };
         let (pantry, book, recipe, locale) = (pantry(&self.more_lines), book(self), recipe(self), self.locale());

@@ -1,15 +1,29 @@
 //! Reads `channel.toml`. Must not know recipes.
 
 use super::field::{self, as_table, as_text, as_written, check_id, check_keys, missing, required, unknown_choice};
-use super::{Languages, Options, quantity};
+use super::{Languages, Options, money, quantity};
 use crate::diag::{Diagnostic, Findings};
 use crate::exact::{Dimension, Exact, Measures, Quantity, Unit, parse_number};
-use crate::model::{Channel, Frame, Insets, Region, codes};
+use crate::model::{Channel, Frame, Insets, Offers, Region, codes};
 use crate::source::{Sources, Table, Value, read_toml};
 use crate::span::{Span, Spanned};
 use icu_locale_core::Locale;
 
-const KEYS: &[&str] = &["name", "locale", "currency", "language", "measures", "region", "theme", "scale", "frame"];
+const KEYS: &[&str] = &[
+    "name",
+    "locale",
+    "currency",
+    "language",
+    "measures",
+    "region",
+    "theme",
+    "scale",
+    "stale-after",
+    "offers",
+    "tariff",
+    "frame",
+];
+const OFFERS: [(&str, Offers); 2] = [("count", Offers::Count), ("leave-out", Offers::LeaveOut)];
 const REGIONS: [(&str, Region); 4] = [("eu", Region::Eu), ("us", Region::Us), ("ca", Region::Ca), ("anz", Region::Anz)];
 const DEFAULT_THEME: &str = "harbour";
 
@@ -43,6 +57,9 @@ fn entries(
     let region = region(table, locale.as_ref(), findings);
     let theme = field::text(table, "theme", findings).unwrap_or_else(|| Spanned::new(DEFAULT_THEME.into(), start));
     let scale = scale(table, measures, findings);
+    let stale_after = stale_after(table, measures, findings);
+    let offers = offers(table, findings);
+    let tariff = tariff(table, findings);
     let frames = frames(table, measures, findings);
     let channel = name.zip(locale).zip(currency).map(|((name, (tag, _)), currency)| Channel {
         name: name.value,
@@ -53,6 +70,9 @@ fn entries(
         region,
         theme,
         scale,
+        stale_after,
+        offers,
+        tariff,
         frames,
     });
     (channel, languages, measures)
@@ -138,6 +158,35 @@ fn scale(table: &Table, measures: Measures, findings: &mut Findings) -> Quantity
     field::text(table, "scale", findings)
         .and_then(|text| quantity::single(&text, Dimension::Weight, measures, findings))
         .unwrap_or(Quantity { dimension: Dimension::Weight, value: Exact::one(), unit: Some(Unit::Gram) })
+}
+
+/// Whole days, from one on.
+fn stale_after(table: &Table, measures: Measures, findings: &mut Findings) -> Option<i64> {
+    let text = field::text(table, "stale-after", findings)?;
+    let seconds = quantity::single(&text, Dimension::Duration, measures, findings)?.value;
+    let days = seconds / Unit::Day.size(measures);
+    let whole = days.to_i64().filter(|_| days.is_whole());
+    if whole.is_none() {
+        let message = format!("`{}` is no number of whole days", text.value);
+        findings.push(Diagnostic::error(codes::OUT_OF_RANGE, text.span, message).hint("write it as `90 d`"));
+    }
+    whole
+}
+
+fn offers(table: &Table, findings: &mut Findings) -> Offers {
+    let Some(word) = field::text(table, "offers", findings) else { return Offers::Count };
+    let found = OFFERS.iter().find(|(name, _)| *name == word.value).map(|(_, offers)| *offers);
+    found.unwrap_or_else(|| {
+        let names = OFFERS.iter().map(|(name, _)| *name);
+        unknown_choice(codes::UNKNOWN_CHOICE, "way with offers", &word, names, findings);
+        Offers::Count
+    })
+}
+
+/// What a kilowatt-hour costs.
+fn tariff(table: &Table, findings: &mut Findings) -> Option<Exact> {
+    let text = as_written(table.get("tariff")?, "the price of a kilowatt-hour, such as `\"0.32\"`", findings)?;
+    money::price(&text, findings)
 }
 
 fn frames(table: &Table, measures: Measures, findings: &mut Findings) -> Vec<Frame> {

@@ -7,9 +7,12 @@ mod compound;
 mod diet;
 mod field;
 mod fry;
+mod import;
 mod lines;
 mod makes;
 mod method;
+mod money;
+mod numerals;
 mod pantry;
 mod prices;
 mod quantity;
@@ -18,6 +21,10 @@ mod sizing;
 mod translation;
 mod typed;
 mod variant;
+
+pub use import::{Import, Imported, Order, import};
+pub use numerals::Decimal;
+pub use prices::{Written, append};
 
 use super::{Channel, Pantry, PriceBook, Recipe, codes};
 use crate::diag::{Diagnostic, Findings};
@@ -69,12 +76,44 @@ struct Kitchen<'a> {
     pantry: &'a Pantry,
 }
 
+/// What prices are of, without the recipes.
+#[derive(Clone, Debug)]
+pub struct Book {
+    /// The channel.
+    pub channel: Channel,
+    /// The pantry.
+    pub pantry: Pantry,
+    /// The price book.
+    pub prices: PriceBook,
+}
+
+/// Reads the channel, its pantry and its price book, and no recipe. They are there exactly if no finding is an error.
+pub fn load_book(sources: &Sources, options: &Options) -> (Option<Book>, Findings) {
+    let mut findings = sources.findings.clone();
+    let (channel, languages, measures) = channel::read(sources, options, &mut findings);
+    let (pantry, prices) = book(sources, channel.as_ref(), &languages, measures, &mut findings);
+    let book = channel.map(|channel| Book { channel, pantry, prices });
+    (book.filter(|_| !findings.has_errors()), findings)
+}
+
+fn book(
+    sources: &Sources,
+    channel: Option<&Channel>,
+    languages: &Languages,
+    measures: Measures,
+    findings: &mut Findings,
+) -> (Pantry, PriceBook) {
+    let pantry = pantry::read(sources, languages, measures, findings);
+    let mut prices = prices::read(sources, &pantry, measures, findings);
+    prices.offers = channel.map_or_else(Default::default, |channel| channel.offers);
+    (pantry, prices)
+}
+
 /// Reads everything. The entries are there exactly if no finding is an error.
 pub fn load(sources: &Sources, options: &Options) -> (Option<Content>, Findings) {
     let mut findings = sources.findings.clone();
     let (channel, languages, measures) = channel::read(sources, options, &mut findings);
-    let pantry = pantry::read(sources, &languages, measures, &mut findings);
-    let prices = prices::read(sources, &pantry, measures, &mut findings);
+    let (pantry, prices) = book(sources, channel.as_ref(), &languages, measures, &mut findings);
     let kitchen = Kitchen { measures, languages: &languages, pantry: &pantry };
     let read = sources.recipes().par_iter().map(|id| {
         let mut findings = Findings::new();

@@ -1,22 +1,37 @@
-//! Reads `prices.csv`. Must not know recipes.
+//! Reads `prices.csv` and writes lines at its end. Must not know recipes.
 
 use super::field::unknown_item;
-use super::quantity;
+use super::{money, quantity};
 use crate::diag::{Diagnostic, Findings, did_you_mean};
-use crate::exact::{Dimension, Exact, Measures, ceiling, parse_number};
+use crate::exact::{Dimension, Exact, Measures, Unit, ceiling, parse_number};
 use crate::model::{Item, Pack, Pantry, PriceBook, Purchase, codes};
-use crate::source::{Row, Sources, codes as source_codes, read_csv};
-use crate::span::{Span, Spanned};
+use crate::source::{Row, Sources, codes as source_codes, csv_line, read_csv};
+use crate::span::{SourceId, Span, Spanned, Texts};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 
-const COLUMNS: [&str; 6] = ["date", "item", "pack", "price", "place", "note"];
+/// The price book's columns, in the order they are written.
+pub(super) const COLUMNS: [&str; 6] = ["date", "item", "pack", "price", "place", "note"];
+const HEADER: &str = "the header is `date,item,pack,price,place,note`";
 
 /// The price book; empty where the channel has none.
 pub(super) fn read(sources: &Sources, pantry: &Pantry, measures: Measures, findings: &mut Findings) -> PriceBook {
+    match sources.file("prices.csv") {
+        Some((id, text)) => purchases(id, text, &sources.texts, pantry, measures, findings),
+        None => PriceBook::default(),
+    }
+}
+
+fn purchases(
+    id: SourceId,
+    text: &str,
+    texts: &Texts,
+    pantry: &Pantry,
+    measures: Measures,
+    findings: &mut Findings,
+) -> PriceBook {
     let mut book = PriceBook::default();
-    let Some((id, text)) = sources.file("prices.csv") else { return book };
-    let rows = read_csv(id, text, findings);
+    let rows = read_csv(id, text, b',', findings);
     let Some((header, rows)) = rows.split_first() else { return book };
     let Some(columns) = columns(header, findings) else { return book };
     let mut seen: BTreeMap<(String, Date, String), Span> = BTreeMap::new();
@@ -24,8 +39,7 @@ pub(super) fn read(sources: &Sources, pantry: &Pantry, measures: Measures, findi
         let Some(purchase) = purchase(row, &columns, header.fields.len(), pantry, measures, findings) else { continue };
         let key = (purchase.item.clone(), purchase.date, purchase.place.to_lowercase());
         if let Some(first) = seen.get(&key) {
-            let line = sources.texts.place(*first).line;
-            findings.push(duplicate(&purchase, line));
+            findings.push(duplicate(&purchase, purchase.span, texts.place(*first).line));
             continue;
         }
         seen.insert(key, purchase.span);
@@ -37,11 +51,48 @@ pub(super) fn read(sources: &Sources, pantry: &Pantry, measures: Measures, findi
     book
 }
 
-fn duplicate(purchase: &Purchase, first_line: usize) -> Diagnostic {
+/// Says that a purchase stands in line `first_line` of the book already.
+pub(super) fn duplicate(purchase: &Purchase, span: Span, first_line: usize) -> Diagnostic {
     let place = if purchase.place.is_empty() { String::new() } else { format!(" at `{}`", purchase.place) };
     let message = format!("`{}` was bought on {}{place} in line {first_line} already", purchase.item, purchase.date);
-    Diagnostic::error(codes::DUPLICATE_PRICE, purchase.span, message)
+    Diagnostic::error(codes::DUPLICATE_PRICE, span, message)
         .hint("keep one of the two lines, or say that they are of different places")
+}
+
+/// A line of the book as it is written: date, item, pack, price, place and note.
+pub type Written = [String; 6];
+
+/// The book's text with `lines` at its end. All that is there stays byte for byte, its line ending and whether its
+/// last line has one included.
+///
+/// # Errors
+/// The name of a column that a line needs and the book lacks: `place` or `note`.
+pub fn append(book: Option<&str>, lines: &[Written]) -> Result<String, &'static str> {
+    let Some(text) = book else {
+        let lines = lines.iter().map(|line| csv_line(line.iter().map(String::as_str), ','));
+        let all: Vec<String> = std::iter::once(COLUMNS.join(",")).chain(lines).collect();
+        return Ok(all.join("\n") + "\n");
+    };
+    let rows = read_csv(SourceId(0), text, b',', &mut Findings::new());
+    let Some(header) = rows.first() else { return Err("date") };
+    let at = |field: &Spanned<String>| COLUMNS.iter().position(|name| *name == field.to_lowercase());
+    let order: Vec<Option<usize>> = header.fields.iter().map(at).collect();
+    let lost = |index: usize| !order.contains(&Some(index)) && lines.iter().any(|line| !line[index].is_empty());
+    if let Some(index) = (0..COLUMNS.len()).find(|index| lost(*index)) {
+        return Err(COLUMNS[index]);
+    }
+    let ending = |text: &str| ["\r\n", "\n", "\r"].into_iter().find(|ending| text.ends_with(ending));
+    let first = &text[header.span.end..];
+    let of_header = ["\r\n", "\n", "\r"].into_iter().find(|ending| first.starts_with(ending));
+    let closed = ending(text);
+    let ending = closed.or(of_header).unwrap_or("\n");
+    let mut added = text.to_owned();
+    for line in lines {
+        let fields = order.iter().map(|index| index.map_or("", |index| line[index].as_str()));
+        let line = csv_line(fields, ',');
+        added.push_str(&if closed.is_some() { line + ending } else { ending.to_owned() + &line });
+    }
+    Ok(added)
 }
 
 /// Which field each of the columns is; `place` and `note` may be left out.
@@ -52,7 +103,6 @@ fn columns(header: &Row, findings: &mut Findings) -> Option<Columns> {
     let mut blame = |span: Span, message: String, hint: String| {
         findings.push(Diagnostic::error(codes::BAD_COLUMNS, span, message).hint(hint));
     };
-    let expected = "the header is `date,item,pack,price,place,note`";
     if header.fields.len() == 1 && header.fields[0].contains([';', '\t']) {
         blame(header.span, "the columns are not split by commas".into(), "save the sheet as CSV with commas".into());
         return None;
@@ -60,19 +110,19 @@ fn columns(header: &Row, findings: &mut Findings) -> Option<Columns> {
     for (index, field) in header.fields.iter().enumerate() {
         match COLUMNS.iter().position(|name| *name == field.to_lowercase()) {
             Some(at) if found.0[at].is_some() => {
-                blame(field.span, format!("the column `{}` stands here a second time", field.value), expected.into());
+                blame(field.span, format!("the column `{}` stands here a second time", field.value), HEADER.into());
                 return None;
             }
             Some(at) => found.0[at] = Some(index),
             None => {
-                let hint = did_you_mean(field, COLUMNS).unwrap_or_else(|| expected.into());
+                let hint = did_you_mean(field, COLUMNS).unwrap_or_else(|| HEADER.into());
                 blame(field.span, format!("unknown column `{}`", field.value), hint);
             }
         }
     }
     let missing: Vec<&str> = (0..4).filter(|at| found.0[*at].is_none()).map(|at| COLUMNS[at]).collect();
     for name in &missing {
-        blame(header.span, format!("the column `{name}` is missing"), expected.into());
+        blame(header.span, format!("the column `{name}` is missing"), HEADER.into());
     }
     missing.is_empty().then_some(found)
 }
@@ -98,12 +148,15 @@ fn purchase(
         unknown_item(item, pantry, findings);
     }
     let pack = pack(pack_text, known, measures, findings);
-    let price = price(column(3), findings);
+    let price = money::price(column(3), findings);
+    let (times, unit, pack) = pack?;
     Some(Purchase {
         date: date?,
         item: known?.key.clone(),
-        pack: pack?,
+        pack,
         pack_text: pack_text.value.clone(),
+        times,
+        unit,
         price: price?,
         place: column(4).value.clone(),
         note: column(5).value.clone(),
@@ -124,7 +177,7 @@ fn field_count(row: &Row, columns: &Columns, width: usize) -> Diagnostic {
     Diagnostic::error(source_codes::FIELD_COUNT, row.span, message).hint(hint)
 }
 
-fn date(text: &Spanned<String>, findings: &mut Findings) -> Option<Date> {
+pub(super) fn date(text: &Spanned<String>, findings: &mut Findings) -> Option<Date> {
     let shape = |c: char| if c.is_ascii_digit() { '0' } else { c };
     let plain = text.value.chars().map(shape).collect::<String>() == "0000-00-00";
     let date = text.value.parse::<Date>().ok().filter(|_| plain);
@@ -136,9 +189,15 @@ fn date(text: &Spanned<String>, findings: &mut Findings) -> Option<Date> {
     date
 }
 
-/// A pack: a quantity, or several of one (`6 x 330 mL`), that the item's facts can convert.
-fn pack(text: &Spanned<String>, item: Option<&Item>, measures: Measures, findings: &mut Findings) -> Option<Pack> {
-    let (times, one) = match text.value.split_once(['x', '×']) {
+/// A pack: a quantity, or several of one (`6 x 330 mL`), that the item's facts can convert; with how many of one
+/// there are and the unit of one.
+pub(super) fn pack(
+    text: &Spanned<String>,
+    item: Option<&Item>,
+    measures: Measures,
+    findings: &mut Findings,
+) -> Option<(Exact, Option<Unit>, Pack)> {
+    let (times, one) = match text.value.split_once(['x', 'X', '×']) {
         Some((times, one)) if parse_number(times).is_ok() => {
             (parse_number(times).unwrap_or_else(|_| Exact::one()), one.trim().to_owned())
         }
@@ -146,7 +205,7 @@ fn pack(text: &Spanned<String>, item: Option<&Item>, measures: Measures, finding
     };
     let range = quantity::range(&Spanned::new(one, text.span), measures, findings)?;
     let value = &range.high.value * &times;
-    if !range.is_single() || !value.is_positive() {
+    if !range.is_single() || !value.is_positive() || !times.is_whole() {
         let finding = Diagnostic::error(codes::BAD_PACK, text.span, format!("`{}` is no pack", text.value));
         findings.push(finding.hint("write what one pack holds, such as `500 g`, `6` or `6 x 330 mL`"));
         return None;
@@ -155,22 +214,23 @@ fn pack(text: &Spanned<String>, item: Option<&Item>, measures: Measures, finding
         findings.push(quantity::explain(&crate::exact::Malformed::TooLarge, text, text.span));
         return None;
     }
-    match range.dimension() {
-        Dimension::Weight => Some(Pack::Weight(value)),
+    let pack = match range.dimension() {
+        Dimension::Weight => Pack::Weight(value),
         Dimension::Volume => {
             check_fact(item, |item| item.density.is_some(), codes::NO_DENSITY, text, findings);
-            Some(Pack::Volume(value))
+            Pack::Volume(value)
         }
         Dimension::Count => {
             check_fact(item, |item| item.each.is_some(), codes::NO_EACH, text, findings);
-            Some(Pack::Count(value))
+            Pack::Count(value)
         }
         Dimension::Length | Dimension::Duration | Dimension::Temperature | Dimension::Percent => {
             let finding = Diagnostic::error(codes::BAD_PACK, text.span, format!("`{}` is no pack", text.value));
             findings.push(finding.hint("a pack is a weight, a volume or a count"));
-            None
+            return None;
         }
-    }
+    };
+    Some((times, range.high.unit, pack))
 }
 
 fn check_fact(
@@ -186,32 +246,4 @@ fn check_fact(
     let hint =
         format!("add `{fact} = \"{example}\"` to `[{}]` in `pantry.toml`, or write the pack as a weight", item.key);
     findings.push(Diagnostic::error(code, pack.span, message).hint(hint));
-}
-
-fn price(text: &Spanned<String>, findings: &mut Findings) -> Option<Exact> {
-    match Exact::from_decimal(&text.value) {
-        Some(price) if price <= ceiling() => Some(price),
-        Some(_) => {
-            findings.push(quantity::explain(&crate::exact::Malformed::TooLarge, text, text.span));
-            None
-        }
-        None => {
-            let message = format!("`{}` is no price", text.value);
-            findings.push(Diagnostic::error(codes::BAD_PRICE, text.span, message).hint(price_hint(&text.value)));
-            None
-        }
-    }
-}
-
-/// The corrected text, where it is plain what was meant.
-fn price_hint(text: &str) -> String {
-    if text.is_empty() {
-        return "write the price of the pack; what is free has the price `0`".into();
-    }
-    let bare: String = text.chars().filter(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | '-')).collect();
-    let pointed = quantity::decimal_point(&bare).unwrap_or(bare);
-    match Exact::from_decimal(&pointed) {
-        Some(_) => format!("write `{pointed}`: digits with a point, in the channel's currency"),
-        None => "write digits with a point, such as `1.35`, without a sign, a currency or grouping".into(),
-    }
 }

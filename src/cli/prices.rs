@@ -1,0 +1,275 @@
+//! The price book on the command line: what things cost, a purchase added, a shop's list imported, all of it exported.
+//! Must not know recipes.
+
+use super::Failure;
+use super::args::{Cli, Dates, Mark, PricesAction, Separator};
+use super::channel::no_such;
+use super::request::day;
+use super::table::{Align, Table};
+use super::terminal::{counted, report, say, tell, width};
+use crate::diag::{Diagnostic, Findings, sanitise};
+use crate::locale::Locale;
+use crate::model::{self, Book, Decimal, Import, Imported, Options, Order, Written, append};
+use crate::publish::replace;
+use crate::sheet::{PriceFigures, Shelf, history, price_list};
+use crate::source::{Sources, csv_line, read_text};
+use crate::span::SourceId;
+use jiff::civil::Date;
+use std::path::{Path, PathBuf};
+
+const FILE: &str = "prices.csv";
+
+/// A channel's book, and the texts it was read from.
+struct Ledger {
+    sources: Sources,
+    book: Book,
+}
+
+fn open(cli: &Cli) -> Result<Ledger, Failure> {
+    let sources = Sources::read(&cli.content);
+    let (book, findings) = model::load_book(&sources, &Options { language: cli.language.clone() });
+    match book {
+        Some(book) => Ok(Ledger { sources, book }),
+        None => Err(Failure::Findings(findings, sources.texts)),
+    }
+}
+
+impl Ledger {
+    fn own(&self) -> Option<SourceId> {
+        self.sources.file(FILE).map(|(id, _)| id)
+    }
+
+    fn own_text(&self) -> Option<&str> {
+        self.sources.file(FILE).map(|(_, text)| text)
+    }
+
+    /// Adds lines at the end of the book, on disk.
+    fn add(&self, cli: &Cli, lines: &[Written]) -> Result<(), Failure> {
+        let before = self.own_text();
+        let after = append(before, lines).map_err(|column| {
+            Failure::CommandLine(format!("`{FILE}` has no column `{column}`: add it to its header, or leave it out"))
+        })?;
+        replace(&path(cli), before.map(str::as_bytes), after.as_bytes())
+            .map_err(|findings| Failure::Findings(findings, self.sources.texts.clone()))
+    }
+}
+
+fn path(cli: &Cli) -> PathBuf {
+    cli.content.join(FILE)
+}
+
+/// What holds on a day, or every purchase of one item.
+pub(super) fn list(cli: &Cli, item: Option<&str>, on: Option<&str>) -> Result<(), Failure> {
+    let on = on.map(day).transpose().map_err(Failure::CommandLine)?;
+    let Ledger { book, .. } = open(cli)?;
+    let locale = Locale::new(&book.channel.locale, &book.channel.language)
+        .map_err(|why| Failure::CommandLine(why.to_string()))?;
+    let Some(day) = on.or_else(|| book.prices.last_day()) else {
+        return Ok(say(b"the price book is empty: `tallyspoon prices add` adds a purchase\n")?);
+    };
+    let shelf = Shelf { book: &book, locale: &locale, day };
+    let (rows, first) = match item {
+        Some(item) if book.prices.by_item.contains_key(item) => (history(shelf, item), "Bought"),
+        Some(item) => {
+            let known: Vec<String> = book.prices.by_item.keys().cloned().collect();
+            return Err(Failure::CommandLine(no_such("price for", item, &known)));
+        }
+        None => (price_list(shelf), "Item"),
+    };
+    let mut table = Table::new(&[
+        (first, Align::Left),
+        ("Pack", Align::Right),
+        ("Price", Align::Right),
+        ("Per kg, L, one", Align::Right),
+        ("Age", Align::Right),
+        ("Change", Align::Right),
+        ("Where", Align::Left),
+    ]);
+    for row in &rows {
+        let head = if item.is_some() { row.bought.text() } else { row.name.as_str() };
+        table.row(cells(head, row));
+    }
+    let limit = book.channel.stale_after.map_or(String::new(), |days| format!(", old after {days} days"));
+    let stale = rows.iter().filter(|row| row.stale).count();
+    let old = if stale > 0 { format!("; {stale} old") } else { String::new() };
+    let text = format!("{}\n{} on {day}{limit}{old}\n", table.render(width()), counted(rows.len(), "price"));
+    Ok(say(text.as_bytes())?)
+}
+
+fn cells(head: &str, row: &PriceFigures) -> Vec<String> {
+    let text = |figure: &Option<crate::sheet::Figure>| figure.as_ref().map_or(String::new(), |f| f.text().to_owned());
+    let age = if row.stale { format!("{} !", row.age.text()) } else { row.age.text().to_owned() };
+    let price = if row.free { "free".to_owned() } else { row.price.text().to_owned() };
+    let place: Vec<&str> =
+        [row.place.as_str(), if row.offer { "on offer" } else { "" }].into_iter().filter(|t| !t.is_empty()).collect();
+    vec![
+        sanitise(head),
+        row.pack.text().to_owned(),
+        price,
+        text(&row.per_unit.clone().filter(|_| !row.free)),
+        age,
+        text(&row.change),
+        sanitise(&place.join(", ")),
+    ]
+}
+
+/// Changes the book, or prints it.
+pub(super) fn act(cli: &Cli, action: &PricesAction) -> Result<(), Failure> {
+    match action {
+        PricesAction::Add { item, pack, price, on, place, note, offer } => {
+            let on = match on {
+                Some(text) => day(text).map_err(Failure::CommandLine)?,
+                None => jiff::ZonedDateTime::now().date(),
+            };
+            let note = match (*offer, note.is_empty()) {
+                (true, true) => "on offer".to_owned(),
+                (true, false) => format!("on offer, {note}"),
+                (false, _) => note.clone(),
+            };
+            add(cli, [&on.to_string(), item, pack, price, place, &note].map(|text| text.trim().to_owned()))
+        }
+        PricesAction::Import { file, columns, items, on, place, dates, separator, decimal } => {
+            let settings = Import {
+                columns: columns.iter().map(|text| column(text)).collect::<Result<_, _>>()?,
+                separator: separator.map(character),
+                decimal: decimal.map(mark),
+                order: match dates {
+                    Dates::Ymd => Order::YearMonthDay,
+                    Dates::Dmy => Order::DayMonthYear,
+                    Dates::Mdy => Order::MonthDayYear,
+                },
+                day: on.as_deref().map(day).transpose().map_err(Failure::CommandLine)?,
+                place: place.clone(),
+                typed: false,
+                items: None,
+            };
+            import(cli, file, items.as_deref(), settings)
+        }
+        PricesAction::Export { separator, decimal } => export(cli, character(*separator), mark(*decimal)),
+    }
+}
+
+fn character(separator: Separator) -> char {
+    match separator {
+        Separator::Comma => ',',
+        Separator::Semicolon => ';',
+        Separator::Tab => '\t',
+    }
+}
+
+fn mark(mark: Mark) -> Decimal {
+    match mark {
+        Mark::Point => Decimal::Point,
+        Mark::Comma => Decimal::Comma,
+    }
+}
+
+/// `price=Preis`.
+fn column(text: &str) -> Result<(String, String), Failure> {
+    let names = ["date", "item", "pack", "price", "place", "note"];
+    let (ours, theirs) = text.split_once('=').unwrap_or((text, ""));
+    let known = names.contains(&ours.trim()) && !theirs.trim().is_empty();
+    if known {
+        return Ok((ours.trim().to_owned(), theirs.trim().to_owned()));
+    }
+    let why = format!(
+        "`--columns {text}`: write one of {} and the shop's name for it, such as `price=Preis`",
+        names.join(", ")
+    );
+    Err(Failure::CommandLine(why))
+}
+
+/// A purchase of the command line, read as a shop's list of one line would be.
+fn add(cli: &Cli, fields: Written) -> Result<(), Failure> {
+    let mut ledger = open(cli)?;
+    let text = format!("date,item,pack,price,place,note\n{}\n", csv_line(fields.iter().map(String::as_str), ','));
+    let id = ledger.sources.texts.add("the command line", text);
+    let settings = Import { separator: Some(','), decimal: Some(Decimal::Point), typed: true, ..Import::default() };
+    let mut findings = Findings::new();
+    let lines = model::import(id, &settings, &ledger.book, ledger.own(), &ledger.sources.texts, &mut findings);
+    if findings.has_errors() {
+        let told = |finding: &&Diagnostic| {
+            let hint = finding.hint.as_ref().map_or(String::new(), |hint| format!(": {hint}"));
+            format!("{}{hint}", finding.message)
+        };
+        let errors: Vec<String> = findings.sorted().iter().map(told).collect();
+        return Err(Failure::CommandLine(errors.join("\nerror: ")));
+    }
+    let written: Vec<Written> = lines.into_iter().map(|imported| imported.line).collect();
+    ledger.add(cli, &written)?;
+    let lines: Vec<String> = written.iter().map(|line| csv_line(line.iter().map(String::as_str), ',')).collect();
+    Ok(say(sanitise_lines(&format!("added to {}: {}\n", path(cli).display(), lines.join("; "))).as_bytes())?)
+}
+
+fn sanitise_lines(text: &str) -> String {
+    text.lines().map(|line| sanitise(line) + "\n").collect()
+}
+
+fn import(cli: &Cli, file: &Path, items: Option<&Path>, settings: Import) -> Result<(), Failure> {
+    let mut ledger = open(cli)?;
+    let mut findings = Findings::new();
+    // What is not of the channel is shown by its own path.
+    let mut texts = crate::span::Texts::new("");
+    let own = ledger.own_text().map(|text| texts.add(path(cli).display().to_string(), text));
+    let id = read_text(file, &mut texts, &mut findings);
+    let items = items.map(|items| read_text(items, &mut texts, &mut findings));
+    let (Some(id), false) = (id, items == Some(None)) else { return Err(Failure::Findings(findings, texts)) };
+    let settings = Import { items: items.flatten(), ..settings };
+    let lines = model::import(id, &settings, &ledger.book, own, &texts, &mut findings);
+    if findings.has_errors() {
+        return Err(Failure::Findings(findings, texts));
+    }
+    report(&findings, &texts);
+    if lines.is_empty() {
+        tell("nothing to add: no line of the file names an item");
+        return Ok(());
+    }
+    let written: Vec<Written> = lines.iter().map(|imported| imported.line.clone()).collect();
+    ledger.add(cli, &written)?;
+    ledger.sources = Sources::default();
+    Ok(say(sanitise_lines(&summary(cli, &lines)).as_bytes())?)
+}
+
+fn summary(cli: &Cli, lines: &[Imported]) -> String {
+    let days: Vec<Date> = lines.iter().map(|imported| imported.purchase.date).collect();
+    let (first, last) = (days.iter().min(), days.iter().max());
+    let span = match (first, last) {
+        (Some(first), Some(last)) if first == last => format!(" of {first}"),
+        (Some(first), Some(last)) => format!(" of {first} to {last}"),
+        (None, _) | (_, None) => String::new(),
+    };
+    format!("{}{span} added to {}\n", counted(lines.len(), "purchase"), path(cli).display())
+}
+
+/// Every purchase by day, and within a day in the order of the book.
+fn export(cli: &Cli, separator: char, decimal: Decimal) -> Result<(), Failure> {
+    if separator == ',' && decimal == Decimal::Comma {
+        let why = "`--decimal comma` needs fields split by something else: add `--separator semicolon`";
+        return Err(Failure::CommandLine(why.into()));
+    }
+    let Ledger { book, .. } = open(cli)?;
+    let mut all: Vec<&model::Purchase> = book.prices.by_item.values().flatten().collect();
+    all.sort_by_key(|purchase| (purchase.date, purchase.span));
+    let mut text = csv_line(["date", "item", "pack", "price", "place", "note"], separator) + "\r\n";
+    for purchase in all {
+        let number = |text: &str| if decimal == Decimal::Comma { with_commas(text) } else { text.to_owned() };
+        let (day, pack) = (purchase.date.to_string(), number(&purchase.pack_text));
+        let price = number(&purchase.price.fixed(purchase.price.places().unwrap_or(12)));
+        let fields = [&day, &purchase.item, &pack, &price, &purchase.place, &purchase.note];
+        text.push_str(&csv_line(fields.map(String::as_str), separator));
+        text.push_str("\r\n");
+    }
+    Ok(say(text.as_bytes())?)
+}
+
+/// A text with a comma before the decimals of its numbers.
+fn with_commas(text: &str) -> String {
+    let chars: Vec<char> = text.chars().collect();
+    let digit = |at: Option<usize>| at.and_then(|at| chars.get(at)).is_some_and(char::is_ascii_digit);
+    let comma = |(at, &c): (usize, &char)| match (c, digit(at.checked_sub(1)), digit(Some(at + 1))) {
+        ('.', true, true) => ",".to_owned(),
+        ('.', false, true) => "0,".to_owned(),
+        (c, _, _) => c.to_string(),
+    };
+    chars.iter().enumerate().map(comma).collect()
+}

@@ -1,0 +1,4 @@
+//! What things cost: the price book in daily use.
+
+mod book;
+mod import;
