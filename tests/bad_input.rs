@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use std::collections::BTreeSet;
 use tallyspoon::diag::{Severity, Style, one_line, render};
 use tallyspoon::model::{Content, Options, codes, load};
-use tallyspoon::source::{FILE_LIMIT, Sources, codes as source_codes, read_text};
+use tallyspoon::source::{FILE_LIMIT, Sources, codes as source_codes, script};
 use tallyspoon::span::Texts;
 
 mod cases;
@@ -181,11 +181,12 @@ fn bytes_that_are_not_utf8_are_a_finding_with_their_place() {
 fn a_lone_text_is_read_or_is_a_finding() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("captions.vtt");
-    std::fs::write(&path, "WEBVTT\n").expect("written");
+    std::fs::write(&path, "WEBVTT\n\n00:01.000 --> 00:02.000\nSalt.\n").expect("written");
     let (mut texts, mut findings) = (Texts::new(""), tallyspoon::diag::Findings::new());
-    let id = read_text(&path, &mut texts, &mut findings).expect("read");
-    assert_eq!(texts.get(id).map(|text| text.content.as_str()), Some("WEBVTT\n"));
-    assert!(read_text(&folder.path().join("none.vtt"), &mut texts, &mut findings).is_none());
+    let script = script::read_file(&path, &mut texts, &mut findings).expect("read");
+    assert_eq!(script.words[0].text, "Salt.");
+    assert!(findings.sorted().is_empty());
+    assert!(script::read_file(&folder.path().join("none.vtt"), &mut texts, &mut findings).is_none());
     assert!(findings.has_errors());
 }
 

@@ -180,26 +180,18 @@ fn looks_like_source(path: &str) -> bool {
     }
 }
 
-/// Reads one text that stands outside the channel, such as captions, into `texts`.
+/// Reads a file that stands outside the channel, such as captions.
 ///
-/// Answers `None`, with a finding, where it can't be read, is too large or is not UTF-8.
-pub fn read_text(path: &Path, texts: &mut Texts, findings: &mut Findings) -> Option<SourceId> {
-    let mut lone = Sources::new(String::new());
+/// Answers `None`, with a finding, where it can't be read or is too large.
+pub(super) fn read_bytes(path: &Path, texts: &mut Texts, findings: &mut Findings) -> Option<Vec<u8>> {
+    let fault = match read_bounded(path) {
+        Ok(bytes) => return Some(bytes),
+        Err(fault) => fault,
+    };
     let shown = path.display().to_string();
-    match read_bounded(path) {
-        Ok(bytes) => lone.add(shown.clone(), bytes),
-        Err(fault) => {
-            let id = lone.texts.add(shown.clone(), "");
-            lone.findings.push(Diagnostic::error(fault.code, Span::new(id, 0, 0), fault.message(&shown)));
-        }
-    }
-    let content = lone.texts.get(SourceId(0)).map_or(String::new(), |text| text.content.clone());
-    let id = texts.add(shown.clone(), content);
-    for finding in lone.findings.sorted() {
-        let span = finding.span.map(|span| Span { source: id, ..span });
-        findings.push(Diagnostic { span, ..finding.clone() });
-    }
-    lone.readable.contains_key(&shown).then_some(id)
+    let id = texts.add(shown.clone(), "");
+    findings.push(Diagnostic::error(fault.code, Span::new(id, 0, 0), fault.message(&shown)));
+    None
 }
 
 /// Why a file was not read.

@@ -1,5 +1,5 @@
 //! Reads a channel's folder into memory once, and its texts into spanned trees: front matter, TOML,
-//! Markdown and CSV. Must not know what any of them mean.
+//! Markdown, CSV and what is spoken. Must not know what any of them mean.
 
 mod assets;
 pub mod codes;
@@ -7,11 +7,12 @@ mod csv;
 mod folder;
 mod front;
 mod markdown;
+pub mod script;
 mod toml;
 
 pub use self::assets::{Asset, assets};
 pub use self::csv::{Row, csv_line, read_csv};
-pub use self::folder::{FILE_LIMIT, Sources, read_text};
+pub use self::folder::{FILE_LIMIT, Sources};
 pub use self::front::{FrontMatter, split_front_matter};
 pub use self::markdown::{Block, BlockKind, Chunk, read_markdown};
 pub use self::toml::{Entry, Table, Value, read_toml};
