@@ -26,6 +26,7 @@ struct Open {
     text: String,
     start: usize,
     end: usize,
+    stamp: Option<Millis>,
 }
 
 /// What a script is made of when all is told.
@@ -88,10 +89,14 @@ impl<'t> Builder<'t> {
             return;
         }
         if line_starts && c.is_alphabetic() && self.open.as_ref().is_some_and(|open| is_dash(&open.text)) {
-            self.open = None;
+            self.stamp = self.open.take().and_then(|open| open.stamp);
             self.ahead = Break::Speaker;
         }
-        let open = self.open.get_or_insert(Open { text: String::new(), start: bytes.start, end: bytes.end });
+        if self.open.is_none() {
+            let stamp = self.stamp.take();
+            self.open = Some(Open { text: String::new(), start: bytes.start, end: bytes.end, stamp });
+        }
+        let Some(open) = &mut self.open else { return };
         open.text.push(c);
         open.end = bytes.end;
     }
@@ -131,7 +136,7 @@ impl<'t> Builder<'t> {
             span: Span::new(self.source, open.start, open.end),
             line,
             column,
-            start: self.stamp.take(),
+            start: open.stamp,
             end: None,
             cue: self.cues.len().saturating_sub(1),
             break_before: std::mem::replace(&mut self.ahead, Break::None),
