@@ -16,6 +16,11 @@ impl<'t> Lines<'t> {
     pub(super) fn from(text: &'t str, at: usize) -> Self {
         Self { text, at }
     }
+
+    /// The lines of `text` without a byte-order mark.
+    pub(super) fn behind_mark(text: &'t str) -> Self {
+        Self::from(text, if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 })
+    }
 }
 
 impl Iterator for Lines<'_> {
@@ -46,10 +51,10 @@ pub(super) struct Places<'t> {
 
 impl<'t> Places<'t> {
     pub(super) fn new(text: &'t str) -> Self {
-        let start = if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
-        let mut lines = Lines::from(text, start);
+        let mut lines = Lines::behind_mark(text);
+        let at = lines.at;
         lines.next();
-        Self { text, lines, line: 1, column: 1, at: start }
+        Self { text, lines, line: 1, column: 1, at }
     }
 
     /// Line and column of a character's first byte, both from 1; not before any that was asked for.

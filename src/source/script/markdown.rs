@@ -8,7 +8,7 @@ use std::ops::Range;
 
 /// Whether a text has what only Markdown has: front matter, or a heading.
 pub(super) fn is_markdown(text: &str) -> bool {
-    body(text).is_some() || Lines::from(text, 0).any(|line| is_heading(&text[line]))
+    body(text).is_some() || Lines::behind_mark(text).any(|line| is_heading(&text[line]))
 }
 
 fn is_heading(line: &str) -> bool {
@@ -18,7 +18,7 @@ fn is_heading(line: &str) -> bool {
 
 /// Reads any text; what stands in front matter, comments, code blocks or is struck out is not said.
 pub(super) fn read(text: &str, builder: &mut Builder<'_>) {
-    let base = body(text).unwrap_or_else(|| start(text));
+    let base = body(text).unwrap_or(0);
     let mut silent = 0_usize;
     let options = Options::ENABLE_TABLES | Options::ENABLE_STRIKETHROUGH;
     for (event, at) in Parser::new_ext(&text[base..], options).into_offset_iter() {
@@ -54,13 +54,8 @@ fn run(text: &str, said: &str, range: Range<usize>, builder: &mut Builder<'_>) {
 
 /// Where the text starts behind front matter between two lines `+++` or `---`.
 fn body(text: &str) -> Option<usize> {
-    let mut lines = Lines::from(text, start(text));
+    let mut lines = Lines::behind_mark(text);
     let fence = lines.next().map(|line| text[line].trim_end()).filter(|line| matches!(*line, "+++" | "---"))?;
     lines.by_ref().find(|line| text[line.clone()].trim_end() == fence)?;
     Some(lines.at)
-}
-
-/// Where the text starts behind a byte-order mark.
-fn start(text: &str) -> usize {
-    if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 }
 }

@@ -7,7 +7,7 @@ use super::{Break, Cue};
 /// Reads any text.
 pub(super) fn read(text: &str, builder: &mut Builder<'_>) {
     let mut fresh = true;
-    for line in Lines::from(text, 0) {
+    for line in Lines::behind_mark(text) {
         let content = &text[line.clone()];
         if content.trim().is_empty() || is_clock(content.trim()) {
             fresh = true;
@@ -38,7 +38,7 @@ fn is_clock(line: &str) -> bool {
 
 /// The bytes of a list's mark at the start of a line: `-`, `*`, `•`, or a number with a point or a bracket before a word.
 fn list_marker(line: &str) -> usize {
-    let start = line.len() - line.trim_start_matches([' ', '\t', '\u{feff}']).len();
+    let start = line.len() - line.trim_start_matches([' ', '\t']).len();
     let rest = &line[start..];
     let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
     let mark = match rest[digits..].chars().next() {

@@ -11,7 +11,7 @@ use std::ops::Range;
 
 /// Whether any line of a text is one of two times.
 pub(super) fn is_subrip(text: &str) -> bool {
-    text.contains("-->") && Lines::from(text, 0).any(|line| times(&text[line]).is_some())
+    text.contains("-->") && Lines::behind_mark(text).any(|line| times(&text[line]).is_some())
 }
 
 /// A cue whose text is not yet ended.
@@ -31,7 +31,7 @@ pub(super) fn read(text: &str, builder: &mut Builder<'_>, complaints: &mut Compl
     // Whether no blank line came after `last`, and the last counter there was. Where blank lines stand
     // everywhere, a counter is told from a text by its value.
     let (mut adjoins, mut counted) = (false, 0_u64);
-    for line in Lines::from(text, 0) {
+    for line in Lines::behind_mark(text) {
         let content = &text[line.clone()];
         if let Some((start, end)) = times(content) {
             let id = last.take().filter(|last| {
@@ -73,13 +73,13 @@ pub(super) fn read(text: &str, builder: &mut Builder<'_>, complaints: &mut Compl
 }
 
 fn counter(line: &str) -> Option<u64> {
-    let line = line.trim_start_matches('\u{feff}').trim();
+    let line = line.trim();
     line.parse().ok().filter(|_| line.bytes().all(|b| b.is_ascii_digit()))
 }
 
 /// The two times of a line; what follows them is where on the picture the text stands.
 fn times(line: &str) -> Option<(Millis, Millis)> {
-    let (start, rest) = Millis::subrip(line.trim_start_matches('\u{feff}').trim_start())?;
+    let (start, rest) = Millis::subrip(line.trim_start())?;
     let (end, rest) = Millis::subrip(rest.trim_start().strip_prefix("-->")?.trim_start())?;
     (rest.is_empty() || rest.starts_with(char::is_whitespace)).then_some((start, end))
 }
