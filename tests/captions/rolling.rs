@@ -39,6 +39,14 @@ fn rows_held_for_an_instant_with_times_between_words() {
     assert_eq!(reading.script.repeats.len(), 6);
 }
 
+/// A row stays while nobody speaks, and is shown above the next one.
+#[test]
+fn a_pause_between_rows() {
+    let text = "00:00.000 --> 00:02.000\ntake two\n\n00:02.000 --> 00:04.000\ntake two\nhundred\n\n\
+                00:20.000 --> 00:22.000\nhundred\ngrams of\n\n00:22.000 --> 00:24.000\ngrams of\nsalt\n";
+    assert_eq!(words(&vtt(text).script), "take two hundred grams of salt");
+}
+
 #[test]
 fn a_row_that_grows_word_by_word() {
     let reading = cues(&["take", "take two", "take two hundred", "take two\nhundred grams", "of", "of salt"]);
@@ -63,7 +71,7 @@ fn what_people_say_twice_counts_twice() {
         let said = words(&cues(&[&texts[..], &["a", "b", "c", "d", "e"]].concat()).script);
         assert_eq!(said, texts.join(" ").replace('\n', " ") + " a b c d e");
     }
-    // Not after a pause.
+    // Not after a pause, in a file that doesn't roll.
     let pause = "00:01.000 --> 00:02.000\ntwo cups\n\n00:09.000 --> 00:10.000\ntwo cups\nmore\n";
     assert_eq!(words(&vtt(pause).script), "two cups two cups more");
 }

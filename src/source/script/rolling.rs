@@ -6,7 +6,7 @@ use std::ops::Range;
 
 /// The most rows that captions roll through (CTA-608 has two, three or four).
 const ROWS: usize = 4;
-/// A cue that repeats the one before it follows within this.
+/// Where a file is not known to roll, a cue that repeats the one before it follows within this.
 const GAP: u64 = 1000;
 /// A cue no longer than this holds the picture, nobody can say anything in it.
 const INSTANT: u64 = 100;
@@ -18,6 +18,8 @@ struct Overlap {
     words: usize,
     /// Whether it shows something new after them.
     grows: bool,
+    /// Whether it follows at once.
+    near: bool,
     /// Whether the times alone say that nobody says it twice.
     certain: bool,
 }
@@ -31,12 +33,12 @@ pub(super) fn repeated(cues: &[Cue], words: &[Word], shown: &[Range<usize>], ord
     let mut again = vec![0; cues.len()];
     let filled: Vec<usize> = order.iter().copied().filter(|&cue| !shown[cue].is_empty()).collect();
     let pairs: Vec<Overlap> = filled.windows(2).map(|pair| overlap(cues, words, shown, pair[0], pair[1])).collect();
-    let growing = pairs.iter().filter(|pair| pair.grows).count();
+    let growing = pairs.iter().filter(|pair| pair.grows && pair.near).count();
     let rolls = growing > 0 && growing * 4 >= pairs.len();
     for (at, pair) in pairs.iter().enumerate() {
-        let beside = |other: Option<&Overlap>| other.is_some_and(|other| other.words > 0);
+        let beside = |other: Option<&Overlap>| other.is_some_and(|other| other.words > 0 && other.near);
         let in_a_run = beside(at.checked_sub(1).and_then(|at| pairs.get(at))) || beside(pairs.get(at + 1));
-        if rolls || in_a_run || pair.certain {
+        if rolls || pair.near && (in_a_run || pair.certain) {
             again[filled[at + 1]] = pair.words;
         }
     }
@@ -49,9 +51,6 @@ fn overlap(cues: &[Cue], words: &[Word], shown: &[Range<usize>], before: usize, 
     else {
         return Overlap::default();
     };
-    if start.0 > to.0.saturating_add(GAP) {
-        return Overlap::default();
-    }
     let (old, new) = (&words[shown[before].clone()], &words[shown[after].clone()]);
     let rows = (0..old.len()).rev().filter(|&at| at == 0 || old[at].break_before >= Break::Line).take(ROWS);
     let same = |row: &usize| {
@@ -63,5 +62,5 @@ fn overlap(cues: &[Cue], words: &[Word], shown: &[Range<usize>], before: usize, 
     let count = old.len() - row;
     let brief = |from: Millis, to: Millis| to.0.saturating_sub(from.0) <= INSTANT;
     let certain = count == new.len() && (brief(*start, *end) || brief(*from, *to) || start < to);
-    Overlap { words: count, grows: count < new.len(), certain }
+    Overlap { words: count, grows: count < new.len(), near: start.0 <= to.0.saturating_add(GAP), certain }
 }
