@@ -194,6 +194,28 @@ pub(super) fn read_bytes(path: &Path, texts: &mut Texts, findings: &mut Findings
     None
 }
 
+/// Reads one text that stands outside the channel, such as a price book, into `texts`.
+///
+/// Answers `None`, with a finding, where it can't be read, is too large or is not UTF-8.
+pub fn read_text(path: &Path, texts: &mut Texts, findings: &mut Findings) -> Option<SourceId> {
+    let mut lone = Sources::new(String::new());
+    let shown = path.display().to_string();
+    match read_bounded(path) {
+        Ok(bytes) => lone.add(shown.clone(), bytes),
+        Err(fault) => {
+            let id = lone.texts.add(shown.clone(), "");
+            lone.findings.push(Diagnostic::error(fault.code, Span::new(id, 0, 0), fault.message(&shown)));
+        }
+    }
+    let content = lone.texts.get(SourceId(0)).map_or(String::new(), |text| text.content.clone());
+    let id = texts.add(shown.clone(), content);
+    for finding in lone.findings.sorted() {
+        let span = finding.span.map(|span| Span { source: id, ..span });
+        findings.push(Diagnostic { span, ..finding.clone() });
+    }
+    lone.readable.contains_key(&shown).then_some(id)
+}
+
 /// Why a file was not read.
 struct Unread {
     code: &'static str,

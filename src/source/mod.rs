@@ -12,7 +12,7 @@ mod toml;
 
 pub use self::assets::{Asset, assets};
 pub use self::csv::{Row, csv_line, read_csv};
-pub use self::folder::{FILE_LIMIT, Sources};
+pub use self::folder::{FILE_LIMIT, Sources, read_text};
 pub use self::front::{FrontMatter, split_front_matter};
 pub use self::markdown::{Block, BlockKind, Chunk, read_markdown};
 pub use self::toml::{Entry, Table, Value, read_toml};
