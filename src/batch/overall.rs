@@ -21,6 +21,8 @@ pub struct OverallLine {
 pub struct Overall {
     /// All the basis there is, in grams: all the flour, where the main part's basis is flour.
     pub basis: Option<Exact>,
+    /// Whether that is flour: what hydration tells something of.
+    pub is_dough: bool,
     /// The sum of percents.
     pub total_percent: Option<Exact>,
     /// Percent of the flour that stands in preferments; `None` without one.
@@ -75,7 +77,7 @@ impl Overall {
     /// Opens `parts`; percents are of the basis in `reference`, the same yield without a variant,
     /// because percents stay percents of the written basis.
     pub(super) fn of(recipe: &Recipe, pantry: &Pantry, parts: &[BatchPart], reference: &[BatchPart]) -> Self {
-        let basis = all_basis(recipe, pantry, reference);
+        let (basis, is_dough) = all_basis(recipe, pantry, reference);
         let percent_of = |grams: &Exact| basis.as_ref().and_then(|basis| (grams * Exact::from(100)).over(basis));
         let mut lines: Vec<OverallLine> = Vec::new();
         for (_, item, grams) in item_lines(recipe, parts) {
@@ -88,12 +90,18 @@ impl Overall {
             line.percent = percent_of(&line.grams);
         }
         let total: Exact = lines.iter().map(|line| &line.grams).sum();
-        Self { total_percent: percent_of(&total), prefermented: prefermented(recipe, pantry, parts), basis, lines }
+        Self {
+            total_percent: percent_of(&total),
+            prefermented: prefermented(recipe, pantry, parts),
+            basis,
+            is_dough,
+            lines,
+        }
     }
 }
 
-/// All the basis there is: all flour where the main basis is flour, else every line of its items.
-fn all_basis(recipe: &Recipe, pantry: &Pantry, parts: &[BatchPart]) -> Option<Exact> {
+/// All the basis there is: all flour where the main basis is flour, else every line of its items; and whether it is flour.
+fn all_basis(recipe: &Recipe, pantry: &Pantry, parts: &[BatchPart]) -> (Option<Exact>, bool) {
     let main: Vec<&str> = basis_lines(recipe, recipe.main)
         .iter()
         .filter_map(|at| parts[at.part].lines[at.line].item.as_deref())
@@ -101,7 +109,7 @@ fn all_basis(recipe: &Recipe, pantry: &Pantry, parts: &[BatchPart]) -> Option<Ex
     let by_flour = !main.is_empty() && main.iter().all(|item| is_flour(pantry, item));
     let counts = |item: &str| if by_flour { is_flour(pantry, item) } else { main.contains(&item) };
     let sum: Exact = item_lines(recipe, parts).filter(|(_, item, _)| counts(item)).map(|(_, _, grams)| grams).sum();
-    sum.is_positive().then_some(sum)
+    (sum.is_positive().then_some(sum), by_flour)
 }
 
 /// Flour in nested parts as a percent of all flour.

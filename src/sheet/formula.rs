@@ -196,7 +196,8 @@ pub(super) fn basis_names(resolution: &Resolution<'_>) -> Vec<String> {
 /// Hydration, nominal and effective.
 pub(super) fn hydration(resolution: &Resolution<'_>, shown: &Shown<'_>) -> HydrationFigures {
     let hydration = &resolution.batch.hydration;
-    let show = |value: &Option<Exact>| value.as_ref().map(|percent| shown.percent(percent).figure);
+    let is_dough = resolution.batch.overall.is_dough;
+    let show = |value: &Option<Exact>| value.as_ref().filter(|_| is_dough).map(|percent| shown.percent(percent).figure);
     HydrationFigures { nominal: show(&hydration.nominal), effective: show(&hydration.effective) }
 }
 

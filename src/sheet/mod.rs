@@ -163,7 +163,7 @@ pub struct OverallFigures {
     pub percent: Option<Figure>,
 }
 
-/// Baker's hydration, each in percent; `None` where there is no flour or a fact is not known.
+/// Baker's hydration, each in percent; `None` where flour is not what is 100 %, or a fact is not known.
 #[derive(Clone, Debug, Serialize)]
 pub struct HydrationFigures {
     /// The item water over flour.
