@@ -176,7 +176,8 @@ fn is_source(path: &str) -> bool {
 fn looks_like_source(path: &str) -> bool {
     match path.split_once('/') {
         None => path.ends_with(".toml") || path.ends_with(".csv"),
-        Some((_, file)) => file.ends_with(".md"),
+        // A script of the take is read when it is proofed, as captions are.
+        Some((_, file)) => file.ends_with(".md") && file != "script.md",
     }
 }
 

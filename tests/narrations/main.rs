@@ -1,0 +1,139 @@
+//! Narrations that were labelled by hand before any rule saw them, and the labels held against transcripts and figures.
+//! Owns no rule of what is a claim.
+
+mod judge;
+mod labels;
+mod mirror;
+mod transcript;
+
+use labels::{Narration, narrations};
+use serde_json::Value;
+use std::collections::BTreeSet;
+use std::process::Command;
+
+/// To work by, to judge by, and the takes of the demo channel.
+const SPLITS: [&str; 3] = ["dev", "held", "demo"];
+
+/// The figures that a narration is held against.
+fn figures(narration: &Narration, more: &[&str]) -> Value {
+    let done = Command::new(env!("CARGO_BIN_EXE_tallyspoon"))
+        .arg("--content")
+        .arg(&narration.content)
+        .args(["figures", &narration.recipe, "--json"])
+        .args(&narration.arguments)
+        .args(more)
+        .output()
+        .expect("the program");
+    assert!(done.status.success(), "{}: {}", narration.name, String::from_utf8_lossy(&done.stderr));
+    serde_json::from_slice(&done.stdout).expect("figures/1")
+}
+
+/// Every name that `about` may take at these figures.
+fn known(figures: &Value) -> BTreeSet<String> {
+    let ids = |list: &Value, prefix: &str| {
+        labels::list(list).map(|entry| format!("{prefix}{}", labels::string(&entry["id"]))).collect::<Vec<_>>()
+    };
+    let mut known = BTreeSet::from_iter(ids(&figures["lines"], ""));
+    known.extend(ids(&figures["steps"], "step."));
+    known.extend(ids(&figures["cost"]["lines"], "cost."));
+    known.extend(["yield.pieces", "yield.each", "yield.loss", "hydration"].map(str::to_owned));
+    known.extend(["cost.total", "cost.each", "cost.basket"].map(str::to_owned));
+    if !figures["fry"].is_null() {
+        known.extend(["fry.oil", "fry.pan"].map(str::to_owned));
+    }
+    known
+}
+
+#[test]
+fn labels_stand_where_they_say_and_name_what_there_is() {
+    for narration in SPLITS.iter().flat_map(|split| narrations(split)) {
+        let words = transcript::words(&narration.file);
+        let figures = figures(&narration, &[]);
+        let known = known(&figures);
+        let name = &narration.name;
+        let at = |place: labels::Words, text: &str| {
+            let there: Vec<&str> = words[place.0..place.1].iter().map(|word| word.text.as_str()).collect();
+            assert_eq!(there.join(" "), text, "{name}: words {place:?}");
+        };
+        let mut end = 0;
+        for claim in &narration.claims {
+            at(claim.words, &claim.text);
+            assert!(claim.words.0 >= end, "{name}: `{}` overlaps the claim before it", claim.text);
+            end = claim.words.1;
+            assert!(claim.low <= claim.high && claim.low >= 0.0, "{name}: `{}` has a turned range", claim.text);
+            for about in &claim.about {
+                assert!(known.contains(about), "{name}: `{}` is about `{about}`, which is not there", claim.text);
+            }
+            match claim.verdict.as_str() {
+                "agrees" => assert!(!claim.slip && !claim.about.is_empty(), "{name}: `{}`", claim.text),
+                "differs" => assert!(claim.slip && claim.expected.is_some(), "{name}: `{}`", claim.text),
+                "unplaced" => assert!(claim.about.is_empty(), "{name}: `{}`", claim.text),
+                other => panic!("{name}: `{other}` is no verdict"),
+            }
+            if claim.misheard {
+                assert_eq!(claim.verdict, "differs", "{name}: `{}`", claim.text);
+            }
+        }
+        for sum in &narration.sums {
+            at(sum.words, &sum.text);
+        }
+        for mangled in &narration.names {
+            let there: Vec<&str> =
+                words[mangled.words.0..mangled.words.1].iter().map(|word| word.text.as_str()).collect();
+            assert_eq!(there.join(" ").trim_matches(|letter: char| !letter.is_alphanumeric()), mangled.said, "{name}");
+        }
+        for (place, text) in &narration.traps {
+            at(*place, text);
+        }
+        for line in narration.silent.iter().chain(&narration.silent_either) {
+            assert!(known.contains(line), "{name}: the silent line `{line}` is not there");
+        }
+        expectations(&narration, &figures);
+    }
+}
+
+/// What a label expects of a line's weight or percent is what the figures show of it, at the recipe or at one of its variants.
+fn expectations(narration: &Narration, base: &Value) {
+    let mut sheets = vec![base.clone()];
+    if base["variant"].is_null() {
+        let variants: &[&str] = match narration.recipe.as_str() {
+            "sweetcorn-puffs" => &["tinned"],
+            "lock-house-squares" => &["hazelnut", "no-wheat"],
+            _ => &[],
+        };
+        sheets.extend(variants.iter().map(|variant| figures(narration, &["--variant", variant])));
+    }
+    for claim in &narration.claims {
+        let (Some((low, _)), [about]) = (claim.expected, claim.about.as_slice()) else { continue };
+        let key = match claim.kind.as_str() {
+            "weight" => "grams",
+            "percent" => "percent",
+            _ => continue,
+        };
+        let figures: Vec<f64> = sheets
+            .iter()
+            .flat_map(|sheet| labels::list(&sheet["lines"]))
+            .filter(|line| line["id"].as_str() == Some(about))
+            .filter_map(|line| labels::number(&line[key]))
+            .collect();
+        // A share may be said of a line: a half or a third of it.
+        let shares = if claim.slip { &[1.0][..] } else { &[1.0, 0.5, 1.0 / 3.0, 2.0 / 3.0][..] };
+        let near = |figure: f64| shares.iter().any(|share| (figure * share - low).abs() <= 0.02 * low);
+        assert!(
+            figures.is_empty() || figures.into_iter().any(near),
+            "{}: `{}` expects {low} of `{about}`, and the figures say otherwise",
+            narration.name,
+            claim.text
+        );
+    }
+}
+
+#[test]
+fn there_is_enough_to_judge_by() {
+    let all: Vec<Narration> = ["dev", "held"].iter().flat_map(|split| narrations(split)).collect();
+    let claims: usize = all.iter().map(|narration| narration.claims.len()).sum();
+    let slips = all.iter().flat_map(|narration| &narration.claims).filter(|claim| claim.slip).count();
+    let wrong_sums = all.iter().flat_map(|narration| &narration.sums).filter(|sum| !sum.holds).count();
+    assert!(all.len() >= 26 && claims >= 450 && slips + wrong_sums >= 110, "{} takes, {claims} claims", all.len());
+    assert!(all.iter().filter(|narration| narration.seconds >= 460.0).count() >= 6, "too few long takes");
+}
