@@ -17,6 +17,7 @@ pub mod notes;
 pub mod page;
 pub mod publish;
 pub mod sheet;
+pub mod slate;
 pub mod source;
 pub mod span;
 pub mod template;

@@ -6,9 +6,9 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use crate::draw::{Align, Colour, DrawError, Rect, TextBlock, TextRun, TextSpec, layout};
-use crate::locale::{Key, Locale, Slice};
+use crate::locale::{Key, Locale};
 use crate::model::Frame;
-use crate::sheet::{Figure, Label, Phrase, Piece, Sheet};
+use crate::sheet::{Figure, Phrase, Piece, Sheet};
 use crate::theme::{Face, Ink, Margins, Palette, Plate, Theme};
 
 /// A card's maker's desk.
@@ -269,19 +269,7 @@ impl<'a> Desk<'a> {
 
     /// Wording with its slots filled.
     pub(super) fn say(&self, key: Key, slots: &[(&str, Phrase)]) -> Phrase {
-        let mut phrase = Phrase::new();
-        for slice in self.locale.slices(key) {
-            match slice {
-                Slice::Text(text) => push_wording(&mut phrase, text),
-                Slice::Slot(name) => {
-                    for piece in slots.iter().filter(|(slot, _)| *slot == name).flat_map(|(_, filled)| filled.pieces())
-                    {
-                        phrase.push(piece.clone());
-                    }
-                }
-            }
-        }
-        phrase
+        Phrase::worded(self.locale, key, slots)
     }
 }
 
@@ -290,13 +278,6 @@ pub(super) const STEPS: [f32; 4] = [0.0, 0.34, 0.67, 1.0];
 
 pub(super) fn is_misfit<T>(result: &Result<T, DrawError>) -> bool {
     result.as_ref().is_err_and(DrawError::is_misfit)
-}
-
-/// Wording holds no digits, as a test of the language files holds.
-fn push_wording(phrase: &mut Phrase, text: &str) {
-    if let Some(label) = Label::new(text) {
-        phrase.push(Piece::Label(label));
-    }
 }
 
 pub(super) fn figure(figure: &Figure) -> Phrase {
@@ -309,16 +290,7 @@ pub(super) fn author(text: &str) -> Phrase {
 
 /// Phrases with a mark between them.
 pub(super) fn joined(phrases: &[Phrase], mark: &str) -> Phrase {
-    let mut all = Phrase::new();
-    for phrase in phrases.iter().filter(|phrase| !phrase.is_empty()) {
-        if !all.is_empty() {
-            push_wording(&mut all, mark);
-        }
-        for piece in phrase.pieces() {
-            all.push(piece.clone());
-        }
-    }
-    all
+    Phrase::joined(phrases, mark)
 }
 
 /// Whether lines may break after hyphens.

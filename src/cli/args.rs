@@ -55,6 +55,9 @@ pub enum Command {
         /// Only this frame of channel.toml
         #[arg(long, value_name = "NAME")]
         frame: Option<String>,
+        /// As they were filmed: the figures, frames and theme of this slate
+        #[arg(long, value_name = "DATE", conflicts_with_all = ["Amount", "variant", "on", "language"])]
+        slate: Option<String>,
     },
     /// Print a recipe's notes, ready for a video's description or a site
     Notes {
@@ -83,6 +86,24 @@ pub enum Command {
         /// What to do with the book.
         #[command(subcommand)]
         action: Option<PricesAction>,
+    },
+    /// Keep a recipe's figures as they are filmed, in a dated file beside it
+    Slate {
+        /// Which recipe and how much of it.
+        #[command(flatten)]
+        what: What,
+        /// The day of the take [default: today]
+        #[arg(long, value_name = "YYYY-MM-DD")]
+        day: Option<String>,
+    },
+    /// Say what is no longer so of what was filmed, and print the correction to paste
+    ///
+    /// Holds every slate against the sources and today's prices: formula, method and price, from what to what. Exits
+    /// with 1 if anything has changed.
+    Drift {
+        /// Only this recipe
+        #[arg(value_name = "RECIPE")]
+        recipe: Option<String>,
     },
     /// Print a script that completes this program's commands in a shell
     Completions {

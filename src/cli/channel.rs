@@ -23,11 +23,16 @@ pub(super) struct Channel {
 /// Reads the channel of a command line. `recipe` must be one of it, so that a misspelt name is told as such
 /// even where the sources are at fault.
 pub(super) fn open(cli: &Cli, recipe: Option<&str>) -> Result<Channel, Failure> {
+    open_in(cli, recipe, cli.language.as_deref())
+}
+
+/// The same in a language, whatever the command line says of it.
+pub(super) fn open_in(cli: &Cli, recipe: Option<&str>, language: Option<&str>) -> Result<Channel, Failure> {
     let sources = Sources::read(&cli.content);
     if let Some(id) = recipe.filter(|id| !sources.recipes().is_empty() && sources.recipes().iter().all(|r| r != id)) {
         return Err(Failure::CommandLine(no_such("recipe", id, sources.recipes())));
     }
-    let (content, findings) = load(&sources, &Options { language: cli.language.clone() });
+    let (content, findings) = load(&sources, &Options { language: language.map(str::to_owned) });
     let texts = sources.texts;
     let Some(content) = content else { return Err(Failure::Findings(findings, texts)) };
     let locale = Locale::new(&content.channel.locale, &content.channel.language)

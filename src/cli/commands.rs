@@ -2,13 +2,15 @@
 
 use super::Failure;
 use super::args::{Cli, Command, Format, What};
-use super::channel::{no_such, open};
+use super::channel::{Channel, no_such, open};
+use super::slates::{self, Drawn};
 use super::stale::stale;
 use super::studio::Decor;
 use super::terminal::{Progress, counted, report, say, tell, width};
 use crate::diag::{Findings, sanitise};
+use crate::model::Frame;
 use crate::notes::{self, notes};
-use crate::publish::{self, Dish, Report, Scope};
+use crate::publish::{self, Dish, Report, Scope, Work};
 use crate::span::Texts;
 use clap::CommandFactory as _;
 use rayon::prelude::*;
@@ -19,13 +21,18 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
     match &cli.command {
         Command::Check => check(cli),
         Command::Figures { what, json } => figures(cli, what, *json),
-        Command::Cards { what, out, frame } => cards(cli, what, out, frame.as_deref()),
+        Command::Cards { what, out, frame, slate } => match slate {
+            Some(name) => cards_again(cli, &what.recipe, name, out, frame.as_deref()),
+            None => cards(cli, what, out, frame.as_deref()),
+        },
         Command::Notes { what, format } => write_notes(cli, what, *format),
         Command::Publish { out } => publish_all(cli, out),
         Command::Prices { item, on, action } => match action {
             Some(action) => super::prices::act(cli, action),
             None => super::prices::list(cli, item.as_deref(), on.as_deref()),
         },
+        Command::Slate { what, day } => slates::take(cli, what, day.as_deref()),
+        Command::Drift { recipe } => slates::drift(cli, recipe.as_deref()),
         Command::Completions { shell } => {
             let mut script = Vec::new();
             clap_complete::generate(*shell, &mut Cli::command(), "tallyspoon", &mut script);
@@ -70,21 +77,44 @@ fn figures(cli: &Cli, what: &What, json: bool) -> Result<(), Failure> {
 
 fn cards(cli: &Cli, what: &What, out: &Path, frame: Option<&str>) -> Result<(), Failure> {
     let channel = open(cli, Some(&what.recipe))?;
-    let frames = &channel.content.channel.frames;
-    let names: Vec<String> = frames.iter().map(|frame| frame.id.clone()).collect();
-    if let Some(name) = frame.filter(|name| names.iter().all(|known| known != name)) {
-        return Err(Failure::CommandLine(no_such("frame", name, &names)));
-    }
+    let chosen = frames(&channel, frame)?;
     apart(&cli.content, out)?;
     let resolved = channel.sheet(what)?;
     let decor = Decor::load(cli, &channel)?;
-    let chosen: Vec<_> = frames.iter().filter(|f| frame.is_none_or(|name| f.id == name)).cloned().collect();
-    let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
     let dish = Dish { frames: &chosen, words: false, ..decor.dish(&channel, &resolved.sheet) };
+    let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
     let done = bring(&[dish], out, Scope::Frames(&ids), decor.texts.clone())?;
     report(&channel.warnings_on(&what.recipe), &channel.texts);
-    let folders: Vec<String> = ids.iter().map(|id| out.join(&what.recipe).join(id).display().to_string()).collect();
-    Ok(say(format!("{}{}\n", summary(&done), folders.join(", ")).as_bytes())?)
+    Ok(say(format!("{}{}\n", summary(&done), folders(out, &what.recipe, &ids)).as_bytes())?)
+}
+
+/// The cards of a slate, and whether they are those of the take.
+fn cards_again(cli: &Cli, recipe: &str, name: &str, out: &Path, frame: Option<&str>) -> Result<(), Failure> {
+    let (kept, texts) = slates::find(cli, recipe, name, &open(cli, Some(recipe))?.texts)?;
+    let channel = slates::as_taken(cli, &kept, recipe, texts)?;
+    let chosen = frames(&channel, frame)?;
+    apart(&cli.content, out)?;
+    let decor = Decor::load(cli, &channel)?;
+    let drawn = Drawn::new(Dish { frames: &chosen, ..decor.dish(&channel, &kept.slate.sheet) });
+    let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
+    let done = bring(std::slice::from_ref(&drawn), out, Scope::Frames(&ids), decor.texts.clone())?;
+    let verdict = slates::verdict(&kept, &drawn, &ids, &decor.look);
+    Ok(say(format!("{}{}\n{}\n", summary(&done), verdict, folders(out, recipe, &ids)).as_bytes())?)
+}
+
+/// The frames of a channel, or the one that is asked for.
+fn frames(channel: &Channel, frame: Option<&str>) -> Result<Vec<Frame>, Failure> {
+    let all = &channel.content.channel.frames;
+    let names: Vec<String> = all.iter().map(|frame| frame.id.clone()).collect();
+    match frame.filter(|name| names.iter().all(|known| known != name)) {
+        Some(name) => Err(Failure::CommandLine(no_such("frame", name, &names))),
+        None => Ok(all.iter().filter(|f| frame.is_none_or(|name| f.id == name)).cloned().collect()),
+    }
+}
+
+fn folders(out: &Path, recipe: &str, frames: &[String]) -> String {
+    let folders: Vec<String> = frames.iter().map(|id| out.join(recipe).join(id).display().to_string()).collect();
+    folders.join(", ")
 }
 
 fn write_notes(cli: &Cli, what: &What, format: Format) -> Result<(), Failure> {
@@ -121,9 +151,9 @@ fn publish_all(cli: &Cli, out: &Path) -> Result<(), Failure> {
 }
 
 /// Brings a folder up to date, with a progress bar.
-fn bring(dishes: &[Dish], out: &Path, scope: Scope, texts: Texts) -> Result<Report, Failure> {
-    let progress = Progress::new(dishes.len());
-    publish::run(out, dishes, scope, &|tick| progress.tick(tick)).map_err(|findings| Failure::Findings(findings, texts))
+fn bring<W: Work>(works: &[W], out: &Path, scope: Scope, texts: Texts) -> Result<Report, Failure> {
+    let progress = Progress::new(works.len());
+    publish::run(out, works, scope, &|tick| progress.tick(tick)).map_err(|findings| Failure::Findings(findings, texts))
 }
 
 /// What was done, a line a recipe that changed and one in all.

@@ -7,6 +7,7 @@ mod commands;
 mod figures;
 mod prices;
 mod request;
+mod slates;
 mod stale;
 mod studio;
 mod table;
@@ -24,6 +25,8 @@ enum Failure {
     CommandLine(String),
     /// The sources or the output folder are; every finding, and the texts it points into.
     Findings(Findings, Texts),
+    /// Something published is no longer so; standard output says what.
+    Untrue,
     /// Standard output can't be written to.
     Output(io::Error),
 }
@@ -55,6 +58,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> u8 {
             terminal::report(&findings, &texts);
             1
         }
+        Err(Failure::Untrue) => 1,
         Err(Failure::Output(error)) => {
             terminal::tell(&format!("error: can't write the result: {error}"));
             1

@@ -4,7 +4,7 @@
 use super::Failure;
 use super::args::{Cli, Dates, Mark, PricesAction, Separator};
 use super::channel::no_such;
-use super::request::day;
+use super::request::{day, today};
 use super::table::{Align, Table};
 use super::terminal::{counted, report, say, tell, width};
 use crate::diag::{Diagnostic, Findings, sanitise};
@@ -60,7 +60,7 @@ fn path(cli: &Cli) -> PathBuf {
 
 /// What holds on a day, or every purchase of one item.
 pub(super) fn list(cli: &Cli, item: Option<&str>, on: Option<&str>) -> Result<(), Failure> {
-    let on = on.map(day).transpose().map_err(Failure::CommandLine)?;
+    let on = on.map(|text| day("--on", text)).transpose().map_err(Failure::CommandLine)?;
     let Ledger { book, .. } = open(cli)?;
     let locale = Locale::new(&book.channel.locale, &book.channel.language)
         .map_err(|why| Failure::CommandLine(why.to_string()))?;
@@ -118,8 +118,8 @@ pub(super) fn act(cli: &Cli, action: &PricesAction) -> Result<(), Failure> {
     match action {
         PricesAction::Add { item, pack, price, on, place, note, offer } => {
             let on = match on {
-                Some(text) => day(text).map_err(Failure::CommandLine)?,
-                None => jiff::ZonedDateTime::now().date(),
+                Some(text) => day("--on", text).map_err(Failure::CommandLine)?,
+                None => today(),
             };
             let note = match (*offer, note.is_empty()) {
                 (true, true) => "on offer".to_owned(),
@@ -138,7 +138,7 @@ pub(super) fn act(cli: &Cli, action: &PricesAction) -> Result<(), Failure> {
                     Dates::Dmy => Order::DayMonthYear,
                     Dates::Mdy => Order::MonthDayYear,
                 },
-                day: on.as_deref().map(day).transpose().map_err(Failure::CommandLine)?,
+                day: on.as_deref().map(|text| day("--on", text)).transpose().map_err(Failure::CommandLine)?,
                 place: place.clone(),
                 typed: false,
                 items: None,

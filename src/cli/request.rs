@@ -18,7 +18,7 @@ pub(super) fn request(what: &What, recipe: &Recipe, pantry: &Pantry, measures: M
     Ok(Request {
         wanted: wanted(&what.amount, recipe, pantry, measures)?,
         variant: what.variant.clone(),
-        day: what.on.as_deref().map(day).transpose()?,
+        day: what.on.as_deref().map(|text| day("--on", text)).transpose()?,
     })
 }
 
@@ -90,10 +90,15 @@ fn quantity(text: &str, measures: Measures) -> Result<Quantity, String> {
 }
 
 /// A day written as ISO 8601 has it, and nothing else that would pass for one.
-pub(super) fn day(text: &str) -> Result<Date, String> {
+pub(super) fn day(option: &str, text: &str) -> Result<Date, String> {
     let written = text.len() == "2026-05-01".len() && text.bytes().all(|b| b.is_ascii_digit() || b == b'-');
     let parsed = if written { text.parse().ok() } else { None };
-    parsed.ok_or_else(|| format!("`--on {text}` is not a day such as `2026-05-01`"))
+    parsed.ok_or_else(|| format!("`{option} {text}` is not a day such as `2026-05-01`"))
+}
+
+/// Today, where the computer stands.
+pub(super) fn today() -> Date {
+    jiff::ZonedDateTime::now().date()
 }
 
 /// Why a yield can't be had, and what to write.

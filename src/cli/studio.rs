@@ -6,7 +6,7 @@ use super::channel::Channel;
 use crate::diag::Findings;
 use crate::draw::ArtCache;
 use crate::publish::{Dish, Studio, program_stamp};
-use crate::sheet::Sheet;
+use crate::sheet::{Sheet, digest};
 use crate::source::{Asset, assets};
 use crate::span::{Span, Texts};
 use crate::template::{Overrides, Voice};
@@ -18,18 +18,20 @@ pub(super) struct Decor {
     overrides: Overrides,
     art: ArtCache,
     stamp: String,
+    /// A digest of the theme's files, the built-in ones included.
+    pub look: String,
     /// The channel's texts and those of the theme and the templates.
     pub texts: Texts,
 }
 
 impl Decor {
-    /// Loads what `channel` chooses.
+    /// Loads the theme that `channel` chooses, and its templates.
     pub(super) fn load(cli: &Cli, channel: &Channel) -> Result<Self, Failure> {
         let (mut texts, mut findings) = (channel.texts.clone(), Findings::new());
         let choice = &channel.content.channel.theme;
         let own = assets(&cli.content, &format!("themes/{}", choice.value), &mut texts, &mut findings);
         let templates = assets(&cli.content, "templates", &mut texts, &mut findings);
-        let stamp = stamp(&own, &templates);
+        let (stamp, look) = (stamp(&own, &templates), look(&own));
         let files: Vec<ThemeFile> = own.into_iter().map(theme_file).collect();
         let loaded = theme::load(choice, (!files.is_empty()).then_some(&files), &mut findings);
         let (Some(theme), false) = (loaded, findings.has_errors()) else {
@@ -37,7 +39,7 @@ impl Decor {
         };
         let text = |asset: &Asset| texts.get(asset.source).map_or(String::new(), |text| text.content.clone());
         let overrides = templates.iter().map(|asset| (asset.path.clone(), text(asset))).collect();
-        Ok(Self { theme, overrides, art: ArtCache::new(), stamp: stamp?, texts })
+        Ok(Self { theme, overrides, art: ArtCache::new(), stamp: stamp?, look, texts })
     }
 
     /// A recipe's sheet with all that its files are made with.
@@ -52,6 +54,14 @@ impl Decor {
     }
 }
 
+/// A digest of a theme: the channel's own files and all that they can lie over.
+fn look(own: &[Asset]) -> String {
+    let own = own.iter().map(|asset| (asset.path.clone(), digest(&asset.bytes)));
+    let builtin = theme::NAMES.iter().flat_map(|name| theme::builtin_files(name).into_iter().flatten());
+    let builtin = builtin.map(|file| (file.path.clone(), digest(&file.bytes)));
+    digest(builtin.chain(own).map(|(path, digest)| format!("{path} {digest}\n")).collect::<String>().as_bytes())
+}
+
 fn theme_file(asset: Asset) -> ThemeFile {
     ThemeFile { path: asset.path, source: Some(asset.source), bytes: asset.bytes.into() }
 }
@@ -59,7 +69,7 @@ fn theme_file(asset: Asset) -> ThemeFile {
 fn stamp(own: &[Asset], templates: &[Asset]) -> Result<String, Failure> {
     let mut stamp = program_stamp()?;
     for asset in own.iter().chain(templates) {
-        stamp.push_str(&format!("\n{} {}", asset.path, crate::publish::digest(&asset.bytes)));
+        stamp.push_str(&format!("\n{} {}", asset.path, digest(&asset.bytes)));
     }
     Ok(stamp)
 }

@@ -3,7 +3,7 @@
 use super::Exact;
 
 /// What a quantity measures; each dimension has one base unit.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Dimension {
     /// Weight, in grams.

@@ -202,4 +202,11 @@ keys! {
     PageBack = "page-back",
     PageFooterIndex = "page-footer-index",
     PageFooter = "page-footer",
+    Correction = "correction",
+    CorrectionSince = "correction-since",
+    CorrectionDays = "correction-days",
+    CorrectionChanged = "correction-changed",
+    CorrectionNew = "correction-new",
+    CorrectionGone = "correction-gone",
+    CorrectionMore = "correction-more",
 }

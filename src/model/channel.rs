@@ -3,6 +3,7 @@
 use super::Offers;
 use crate::exact::{Exact, Measures, Quantity};
 use crate::span::Spanned;
+use serde::{Deserialize, Serialize};
 
 /// Whose list of allergens holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -59,7 +60,7 @@ pub struct Channel {
 }
 
 /// One picture size.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Frame {
     /// Its name, such as `wide`.
     pub id: String,
@@ -74,7 +75,7 @@ pub struct Frame {
 }
 
 /// Margins in pixels.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[expect(missing_docs, reason = "each is the margin of its name")]
 pub struct Insets {
     pub top: u32,

@@ -42,6 +42,13 @@ macro_rules! named {
                 serializer.serialize_str(self.id())
             }
         }
+        /// And read back from it.
+        impl<'de> serde::Deserialize<'de> for $name {
+            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                let id = <std::borrow::Cow<'de, str>>::deserialize(deserializer)?;
+                Self::parse(&id).ok_or_else(|| serde::de::Error::custom(format!("there is no `{id}`")))
+            }
+        }
     };
 }
 

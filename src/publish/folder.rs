@@ -3,8 +3,9 @@
 //! New files are staged in a folder of our own beside their places and renamed there when all of them
 //! are complete, so a file is old or new at any moment. Must not know recipes or outputs.
 
-use super::record::{self, Record, digest};
+use super::record::{self, Record};
 use crate::diag::{Diagnostic, Findings, Severity};
+use crate::sheet::digest;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File, TryLockError};
 use std::io;

@@ -8,13 +8,15 @@ mod moves;
 mod recipe;
 mod record;
 mod replace;
+mod shelf;
 
 pub use moves::Move;
 pub use recipe::{Dish, Studio, index, program_stamp};
-pub use record::digest;
 pub use replace::replace;
+pub use shelf::shelve;
 
 use crate::diag::Findings;
+use crate::sheet::digest;
 use folder::Folder;
 use rayon::prelude::*;
 use record::RecipeRecord;

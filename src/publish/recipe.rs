@@ -1,7 +1,6 @@
 //! A recipe as files: cards and contact sheets of every frame, notes in every form, its page.
 //! Must not know the disk or what was published before.
 
-use super::record::digest;
 use super::{Put, Work};
 use crate::cards::{Card, CardError, contact_sheet, deck, thumbnail};
 use crate::diag::{Diagnostic, Findings};
@@ -9,7 +8,7 @@ use crate::draw::{ArtCache, DrawError, Raster, encode_png, to_pixels, to_svg};
 use crate::model::{Channel, Frame};
 use crate::notes::{Format, notes};
 use crate::page::{self, Beside, page};
-use crate::sheet::Sheet;
+use crate::sheet::{Sheet, digest};
 use crate::span::Span;
 use crate::template::{Fault, Voice};
 use crate::theme::Theme;

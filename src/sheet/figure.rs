@@ -1,7 +1,8 @@
 //! A figure: a shown text that only the sheet can mint, and phrases that outputs compose from them.
 //! Must not know outputs.
 
-use serde::{Serialize, Serializer};
+use crate::locale::{Key, Locale, Slice};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// A number as it is shown everywhere, with its unit.
 ///
@@ -59,8 +60,16 @@ impl Serialize for Label {
     }
 }
 
+/// Wording is read back as it is checked: without digits.
+impl<'de> Deserialize<'de> for Label {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(deserializer)?;
+        Self::new(text).ok_or_else(|| serde::de::Error::custom("a label holds a digit"))
+    }
+}
+
 /// A piece of a phrase.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Piece {
     /// A figure of the sheet; never broken over two lines.
@@ -72,13 +81,41 @@ pub enum Piece {
 }
 
 /// Figures, labels and author text in order.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Phrase(Vec<Piece>);
 
 impl Phrase {
     /// An empty phrase.
     pub fn new() -> Self {
         Self::default()
+    }
+
+    /// A text of the wording, its slots filled by name.
+    pub fn worded(locale: &Locale, key: Key, slots: &[(&str, Self)]) -> Self {
+        let mut phrase = Self::new();
+        for slice in locale.slices(key) {
+            match slice {
+                // Wording holds no digits, as a test of the language files holds.
+                Slice::Text(text) => phrase.0.extend(Label::new(text).map(Piece::Label)),
+                Slice::Slot(name) => {
+                    let filled = slots.iter().filter(|(slot, _)| *slot == name);
+                    phrase.0.extend(filled.flat_map(|(_, filled)| filled.0.iter().cloned()));
+                }
+            }
+        }
+        phrase
+    }
+
+    /// Phrases with a mark between those that say anything.
+    pub fn joined(phrases: &[Self], mark: &str) -> Self {
+        let mut all = Self::new();
+        for phrase in phrases.iter().filter(|phrase| !phrase.is_empty()) {
+            if !all.is_empty() {
+                all.0.extend(Label::new(mark).map(Piece::Label));
+            }
+            all.0.extend(phrase.0.iter().cloned());
+        }
+        all
     }
 
     /// The pieces in order.

@@ -6,6 +6,7 @@ mod costs;
 mod document;
 mod figure;
 mod formula;
+mod frozen;
 mod ladder;
 mod prices;
 mod resolve;
@@ -13,12 +14,13 @@ mod shown;
 mod steps;
 
 pub use figure::{Figure, Label, Phrase, Piece};
+pub use frozen::{Broken, digest, seal, thaw};
 pub use prices::{PriceFigures, Shelf, history, price_list};
 pub use resolve::{Inputs, Refusal, Request, resolve};
 
 use crate::exact::Dimension;
 use crate::model::{Allergen, Claim};
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// A sheet and its `figures/1` document.
 #[derive(Clone, Debug)]
@@ -30,7 +32,7 @@ pub struct Resolved {
 }
 
 /// Everything that may be shown of a recipe at one yield, variant and day.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Sheet {
     /// The channel's name.
     pub channel: String,
@@ -77,7 +79,7 @@ pub struct Sheet {
 }
 
 /// Which variant a sheet is of.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct VariantName {
     /// Its id.
     pub id: String,
@@ -86,7 +88,7 @@ pub struct VariantName {
 }
 
 /// How much the batch makes.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct YieldFigures {
     /// "10–12 fritters".
     pub pieces: Option<Figure>,
@@ -111,7 +113,7 @@ pub struct YieldFigures {
 }
 
 /// One part.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct PartFigures {
     /// Its id; `main` for a formula without parts.
     pub id: String,
@@ -128,7 +130,7 @@ pub struct PartFigures {
 }
 
 /// One line.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct LineFigures {
     /// `PART.KEY`.
     pub id: String,
@@ -153,7 +155,7 @@ pub struct LineFigures {
 }
 
 /// One item of the overall formula.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct OverallFigures {
     /// The item's name.
     pub name: String,
@@ -164,7 +166,7 @@ pub struct OverallFigures {
 }
 
 /// Baker's hydration, each in percent; `None` where flour is not what is 100 %, or a fact is not known.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct HydrationFigures {
     /// The item water over flour.
     pub nominal: Option<Figure>,
@@ -173,7 +175,7 @@ pub struct HydrationFigures {
 }
 
 /// What it costs.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct CostFigures {
     /// Whether every line has a price.
     pub complete: bool,
@@ -194,7 +196,7 @@ pub struct CostFigures {
 }
 
 /// A price that is older than the channel's limit.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct StaleFigures {
     /// The pantry key.
     pub item: String,
@@ -209,7 +211,7 @@ pub struct StaleFigures {
 }
 
 /// One line of the cost table.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct CostLineFigures {
     /// The line's id, or `fry.oil`.
     pub id: String,
@@ -230,7 +232,7 @@ pub struct CostLineFigures {
 }
 
 /// One purchase of the basket.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct PackFigures {
     /// The item's name.
     pub name: String,
@@ -241,7 +243,7 @@ pub struct PackFigures {
 }
 
 /// The frying oil.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct FryFigures {
     /// The oil's name.
     pub oil: String,
@@ -260,7 +262,7 @@ pub struct FryFigures {
 }
 
 /// A caution.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct CautionText {
     /// Its id, such as `hot-oil`.
     pub id: String,
@@ -273,7 +275,7 @@ pub struct CautionText {
 }
 
 /// A step of the method.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct StepFigures {
     /// Its slug.
     pub id: String,
@@ -294,7 +296,7 @@ pub struct StepFigures {
 }
 
 /// An amount used by a step.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct UseFigures {
     /// The line's id.
     pub line: String,
@@ -305,7 +307,7 @@ pub struct UseFigures {
 }
 
 /// A measure that stays as it is at any yield.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct MeasureFigures {
     /// What it measures.
     pub dimension: Dimension,
@@ -314,7 +316,7 @@ pub struct MeasureFigures {
 }
 
 /// The formula at one yield of the ratio table.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Rung {
     /// Basis weight, the column's heading.
     pub basis: Option<Figure>,
@@ -327,7 +329,7 @@ pub struct Rung {
 }
 
 /// A worked line: `basis × percent = amount` of one ingredient.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Worked {
     /// A round weight of the basis.
     pub basis: Figure,
@@ -342,7 +344,7 @@ pub struct Worked {
 }
 
 /// What a variant changes, and only that.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct VariantFigures {
     /// Its id.
     pub id: String,
@@ -359,7 +361,7 @@ pub struct VariantFigures {
 }
 
 /// A line that a variant changes.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct VariantChange {
     /// The line's id.
     pub line: String,

@@ -4,3 +4,4 @@ mod commands;
 mod kitchen;
 mod prices;
 mod publishing;
+mod slates;
