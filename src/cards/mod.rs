@@ -43,6 +43,13 @@ pub struct Card {
     pub scene: Scene,
 }
 
+impl Card {
+    /// Its name without its place in the running order, such as `reveal-01`.
+    pub fn plain_name(&self) -> &str {
+        self.name.split_once('-').map_or(&self.name, |(_, name)| name)
+    }
+}
+
 /// A card that could not be made.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CardError {

@@ -105,6 +105,16 @@ pub enum Command {
         #[arg(value_name = "RECIPE")]
         recipe: Option<String>,
     },
+    /// List pictures and notes whose figures are no longer true, in any folder, with what they say and what is so
+    ///
+    /// Reads the stamps in PNG, SVG and notes (where `stamp = true` in channel.toml) and compares all that they say with
+    /// the sources and today's prices. What has no stamp or can't be read is passed by and counted. Exits with 1 if
+    /// anything is stale.
+    Stale {
+        /// Folders or files, such as those of an edit project
+        #[arg(value_name = "PATH", required = true)]
+        paths: Vec<PathBuf>,
+    },
     /// Print a script that completes this program's commands in a shell
     Completions {
         /// The shell

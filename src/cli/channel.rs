@@ -23,18 +23,26 @@ pub(super) struct Channel {
 /// Reads the channel of a command line. `recipe` must be one of it, so that a misspelt name is told as such
 /// even where the sources are at fault.
 pub(super) fn open(cli: &Cli, recipe: Option<&str>) -> Result<Channel, Failure> {
-    open_in(cli, recipe, cli.language.as_deref())
+    read(cli, recipe, None)
 }
 
-/// The same in a language, whatever the command line says of it.
-pub(super) fn open_in(cli: &Cli, recipe: Option<&str>, language: Option<&str>) -> Result<Channel, Failure> {
+/// The same as it was once written: in that locale (BCP 47) and language, whatever the channel or the command line say.
+pub(super) fn open_speaking(cli: &Cli, recipe: Option<&str>, locale: &str, language: &str) -> Result<Channel, Failure> {
+    read(cli, recipe, Some((locale, language)))
+}
+
+fn read(cli: &Cli, recipe: Option<&str>, voice: Option<(&str, &str)>) -> Result<Channel, Failure> {
     let sources = Sources::read(&cli.content);
     if let Some(id) = recipe.filter(|id| !sources.recipes().is_empty() && sources.recipes().iter().all(|r| r != id)) {
         return Err(Failure::CommandLine(no_such("recipe", id, sources.recipes())));
     }
-    let (content, findings) = load(&sources, &Options { language: language.map(str::to_owned) });
+    let language = voice.map(|(_, language)| language.to_owned()).or_else(|| cli.language.clone());
+    let (content, findings) = load(&sources, &Options { language });
     let texts = sources.texts;
-    let Some(content) = content else { return Err(Failure::Findings(findings, texts)) };
+    let Some(mut content) = content else { return Err(Failure::Findings(findings, texts)) };
+    if let Some((locale, _)) = voice {
+        locale.clone_into(&mut content.channel.locale);
+    }
     let locale = Locale::new(&content.channel.locale, &content.channel.language)
         .map_err(|why| Failure::CommandLine(why.to_string()))?;
     Ok(Channel { content, locale, texts, warnings: findings })

@@ -5,12 +5,14 @@ use super::args::{Cli, Command, Format, What};
 use super::channel::{Channel, no_such, open};
 use super::slates::{self, Drawn};
 use super::stale::stale;
+use super::stamps;
 use super::studio::Decor;
 use super::terminal::{Progress, counted, report, say, tell, width};
 use crate::diag::{Findings, sanitise};
 use crate::model::Frame;
-use crate::notes::{self, notes};
+use crate::notes;
 use crate::publish::{self, Dish, Report, Scope, Work};
+use crate::slate::Asked;
 use crate::span::Texts;
 use clap::CommandFactory as _;
 use rayon::prelude::*;
@@ -33,6 +35,7 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
         },
         Command::Slate { what, day } => slates::take(cli, what, day.as_deref()),
         Command::Drift { recipe } => slates::drift(cli, recipe.as_deref()),
+        Command::Stale { paths } => stamps::stale(cli, paths),
         Command::Completions { shell } => {
             let mut script = Vec::new();
             clap_complete::generate(*shell, &mut Cli::command(), "tallyspoon", &mut script);
@@ -52,7 +55,10 @@ fn check(cli: &Cli) -> Result<(), Failure> {
     let decor = Decor::load(cli, &channel)?;
     let mut findings = channel.warnings.clone();
     findings.extend(stale(&channel.content, &sheets));
-    for found in sheets.par_iter().map(|one| decor.dish(&channel, &one.sheet).proofread()).collect::<Vec<_>>() {
+    let as_written = Asked::default();
+    for found in
+        sheets.par_iter().map(|one| decor.dish(&channel, &one.sheet, &as_written).proofread()).collect::<Vec<_>>()
+    {
         findings.extend(found);
     }
     if findings.has_errors() {
@@ -81,7 +87,8 @@ fn cards(cli: &Cli, what: &What, out: &Path, frame: Option<&str>) -> Result<(), 
     apart(&cli.content, out)?;
     let resolved = channel.sheet(what)?;
     let decor = Decor::load(cli, &channel)?;
-    let dish = Dish { frames: &chosen, words: false, ..decor.dish(&channel, &resolved.sheet) };
+    let asked = slates::asked(what);
+    let dish = Dish { frames: &chosen, words: false, ..decor.dish(&channel, &resolved.sheet, &asked) };
     let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
     let done = bring(&[dish], out, Scope::Frames(&ids), decor.texts.clone())?;
     report(&channel.warnings_on(&what.recipe), &channel.texts);
@@ -95,7 +102,7 @@ fn cards_again(cli: &Cli, recipe: &str, name: &str, out: &Path, frame: Option<&s
     let chosen = frames(&channel, frame)?;
     apart(&cli.content, out)?;
     let decor = Decor::load(cli, &channel)?;
-    let drawn = Drawn::new(Dish { frames: &chosen, ..decor.dish(&channel, &kept.slate.sheet) });
+    let drawn = Drawn::new(Dish { frames: &chosen, ..decor.dish(&channel, &kept.slate.sheet, &kept.slate.take.asked) });
     let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
     let done = bring(std::slice::from_ref(&drawn), out, Scope::Frames(&ids), decor.texts.clone())?;
     let verdict = slates::verdict(&kept, &drawn, &ids, &decor.look);
@@ -126,8 +133,9 @@ fn write_notes(cli: &Cli, what: &What, format: Format) -> Result<(), Failure> {
         Format::Markdown => notes::Format::Markdown,
         Format::Html => notes::Format::Html,
     };
-    let dish = decor.dish(&channel, &resolved.sheet);
-    let text = notes(&resolved.sheet, &dish.studio.voice, format).map_err(|fault| {
+    let asked = slates::asked(what);
+    let dish = decor.dish(&channel, &resolved.sheet, &asked);
+    let text = dish.notes(format).map_err(|fault| {
         let mut findings = Findings::new();
         findings.push(dish.blame_template(&fault));
         Failure::Findings(findings, decor.texts.clone())
@@ -141,7 +149,8 @@ fn publish_all(cli: &Cli, out: &Path) -> Result<(), Failure> {
     apart(&cli.content, out)?;
     let sheets = channel.sheets()?;
     let decor = Decor::load(cli, &channel)?;
-    let dishes: Vec<Dish> = sheets.iter().map(|one| decor.dish(&channel, &one.sheet)).collect();
+    let as_written = Asked::default();
+    let dishes: Vec<Dish> = sheets.iter().map(|one| decor.dish(&channel, &one.sheet, &as_written)).collect();
     let index = publish::index(&dishes).map_err(|findings| Failure::Findings(findings, decor.texts.clone()))?;
     let done = bring(&dishes, out, Scope::Channel(&index), decor.texts.clone())?;
     let mut warnings = channel.warnings.clone();

@@ -9,6 +9,7 @@ mod prices;
 mod request;
 mod slates;
 mod stale;
+mod stamps;
 mod studio;
 mod table;
 mod terminal;

@@ -2,7 +2,7 @@
 
 use super::Failure;
 use super::args::{Amount, Cli, What};
-use super::channel::{Channel, no_such, open, open_in};
+use super::channel::{Channel, no_such, open, open_speaking};
 use super::request::{day, today};
 use super::studio::Decor;
 use super::table::wrap;
@@ -45,7 +45,7 @@ pub(super) fn kept(cli: &Cli, recipe: &str, texts: &mut Texts, findings: &mut Fi
 }
 
 /// A recipe as the parser would hand it over.
-fn what(recipe: &str, asked: &Asked) -> What {
+pub(super) fn what(recipe: &str, asked: &Asked) -> What {
     let Asked { makes, batch, have, times, variant, on } = asked.clone();
     What { recipe: recipe.to_owned(), amount: Amount { makes, batch, have, times }, variant, on }
 }
@@ -73,7 +73,8 @@ pub(super) fn take(cli: &Cli, what: &What, on_day: Option<&str>) -> Result<(), F
     let resolved = channel.sheet(what)?;
     let model = &channel.content.channel;
     let decor = Decor::load(cli, &channel)?;
-    let drawn = Drawn::new(decor.dish(&channel, &resolved.sheet));
+    let asked = asked(what);
+    let drawn = Drawn::new(decor.dish(&channel, &resolved.sheet, &asked));
     let found = drawn.make(&|_, _| {});
     if found.has_errors() {
         return Err(Failure::Findings(found, decor.texts));
@@ -86,7 +87,7 @@ pub(super) fn take(cli: &Cli, what: &What, on_day: Option<&str>) -> Result<(), F
         theme_digest: decor.look.clone(),
         locale: model.locale.clone(),
         language: model.language.clone(),
-        asked: asked(what),
+        asked: asked.clone(),
         frames: frames.collect(),
     };
     let text = Slate { take, sheet: resolved.sheet.clone() }.text();
@@ -153,8 +154,7 @@ pub(super) fn find(cli: &Cli, recipe: &str, name: &str, texts: &Texts) -> Result
 /// The channel with all that a slate says otherwise: its locale, its language, its theme and its frames.
 pub(super) fn as_taken(cli: &Cli, kept: &Kept, recipe: &str, texts: Texts) -> Result<Channel, Failure> {
     let take = &kept.slate.take;
-    let mut channel = open_in(cli, Some(recipe), Some(&take.language))?;
-    channel.locale = Locale::new(&take.locale, &take.language).map_err(|why| Failure::CommandLine(why.to_string()))?;
+    let mut channel = open_speaking(cli, Some(recipe), &take.locale, &take.language)?;
     channel.content.channel.theme = Spanned::new(take.theme.clone(), kept.place);
     channel.content.channel.frames = take.frames.iter().map(|taken| taken.frame.clone()).collect();
     channel.texts = texts;

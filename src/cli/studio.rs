@@ -7,6 +7,7 @@ use crate::diag::Findings;
 use crate::draw::ArtCache;
 use crate::publish::{Dish, Studio, program_stamp};
 use crate::sheet::{Sheet, digest};
+use crate::slate::Asked;
 use crate::source::{Asset, assets};
 use crate::span::{Span, Texts};
 use crate::template::{Overrides, Voice};
@@ -42,15 +43,15 @@ impl Decor {
         Ok(Self { theme, overrides, art: ArtCache::new(), stamp: stamp?, look, texts })
     }
 
-    /// A recipe's sheet with all that its files are made with.
-    pub(super) fn dish<'a>(&'a self, channel: &'a Channel, sheet: &'a Sheet) -> Dish<'a> {
+    /// A recipe's sheet as it was asked for, with all that its files are made with.
+    pub(super) fn dish<'a>(&'a self, channel: &'a Channel, sheet: &'a Sheet, asked: &'a Asked) -> Dish<'a> {
         let model = &channel.content.channel;
         let voice = Voice { locale: &channel.locale, region: model.region, overrides: &self.overrides };
         let studio = Studio { channel: model, voice, theme: &self.theme, art: &self.art, stamp: &self.stamp };
         let recipe = channel.content.recipe(&sheet.recipe).expect("the sheet was resolved from it");
         let text = self.texts.get(recipe.source).map_or("", |text| text.content.as_str());
         let home = Span::new(recipe.source, recipe.title.span.start, recipe.title.span.end);
-        Dish { studio, sheet, source: (text, home), frames: &model.frames, words: true }
+        Dish { studio, sheet, source: (text, home), asked, frames: &model.frames, words: true }
     }
 }
 

@@ -1,6 +1,7 @@
-//! PNG bytes of a picture. Knows nothing of what it shows; the same picture and texts give the same bytes.
+//! PNG bytes of a picture, and the texts in those of others. Knows nothing of what it shows; the same picture and texts give the same bytes.
 
-use png::{BitDepth, ColorType, Compression, Encoder, Filter, SrgbRenderingIntent};
+use png::{BitDepth, ColorType, Compression, DecodeOptions, Decoder, Encoder, Filter, SrgbRenderingIntent};
+use std::io::Cursor;
 
 use super::{DrawError, Raster};
 
@@ -39,4 +40,20 @@ fn write(picture: &Raster, texts: &[(&str, &str)], bytes: &mut Vec<u8>) -> Resul
     let mut writer = encoder.write_header()?;
     writer.write_image_data(picture.pixels())?;
     writer.finish()
+}
+
+/// The most that texts of a PNG may unpack to, in bytes: far more than any of ours.
+const MOST_TEXT: usize = 16 << 20;
+
+/// The international text chunks (key, value) of a whole PNG; `None` for bytes that are none, that end early or whose
+/// checksums are wrong. Pixels are not unpacked.
+pub fn png_texts(bytes: &[u8]) -> Option<Vec<(String, String)>> {
+    let mut options = DecodeOptions::default();
+    options.set_skip_ancillary_crc_failures(false);
+    let mut decoder = Decoder::new_with_options(Cursor::new(bytes), options);
+    decoder.set_limits(png::Limits { bytes: MOST_TEXT });
+    let mut reader = decoder.read_info().ok()?;
+    reader.finish().ok()?;
+    let texts = &reader.info().utf8_text;
+    texts.iter().map(|chunk| Some((chunk.keyword.clone(), chunk.get_text().ok()?))).collect()
 }

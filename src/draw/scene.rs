@@ -171,6 +171,21 @@ impl Scene {
         self.nodes.push(Node::Art { art: Arc::clone(art), x, y, width, height });
     }
 
+    /// Every text on it, lowest first, as it reads: without the marks that only hold lines together.
+    pub fn texts(&self) -> Vec<String> {
+        let plain = |text: &str| text.replace('\u{2060}', "").replace('\u{a0}', " ");
+        let text = |node: &Node| match node {
+            Node::Text { block, .. } => Some(plain(block.text())),
+            Node::Rect { .. }
+            | Node::Line { .. }
+            | Node::Circle { .. }
+            | Node::Arc { .. }
+            | Node::Path { .. }
+            | Node::Art { .. } => None,
+        };
+        self.nodes.iter().filter_map(text).collect()
+    }
+
     /// A rectangle that holds everything drawn, ignoring the frame: what no writer paints beyond.
     pub fn bounds(&self) -> Rect {
         self.nodes.iter().fold(Rect::default(), |all, node| all.union(&node.bounds()))

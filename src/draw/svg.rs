@@ -15,6 +15,11 @@ use super::{Art, Colour, Scene, Stroke, TextBlock};
 
 /// Writes a scene as one SVG document.
 pub fn to_svg(scene: &Scene) -> String {
+    to_stamped_svg(scene, "")
+}
+
+/// Writes a scene as one SVG document with a text for machines in its `<metadata>`, unless it is empty.
+pub fn to_stamped_svg(scene: &Scene, metadata: &str) -> String {
     let mut writer = Writer { prefix: prefix(&scene.name), ..Writer::default() };
     for node in &scene.nodes {
         writer.node(node);
@@ -28,6 +33,11 @@ pub fn to_svg(scene: &Scene) -> String {
         escape(&mut svg, &scene.title);
         svg.push_str("</title>\n");
     }
+    if !metadata.is_empty() {
+        svg.push_str("<metadata>");
+        escape(&mut svg, metadata);
+        svg.push_str("</metadata>\n");
+    }
     if !writer.defs.is_empty() {
         svg.push_str("<defs>\n");
         svg.push_str(&writer.defs);
@@ -36,6 +46,13 @@ pub fn to_svg(scene: &Scene) -> String {
     svg.push_str(&writer.body);
     svg.push_str("</svg>\n");
     svg
+}
+
+/// The text for machines of an SVG document that [`to_stamped_svg`] wrote.
+pub fn svg_metadata(svg: &str) -> Option<String> {
+    let (before, after) = svg.split_once("<metadata>")?;
+    let text = after.split_once("</metadata>")?.0;
+    before.contains("<svg").then(|| text.replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&"))
 }
 
 #[derive(Default)]

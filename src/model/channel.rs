@@ -57,6 +57,8 @@ pub struct Channel {
     pub tariff: Option<Exact>,
     /// The frames that cards are made for, in the order written.
     pub frames: Vec<Frame>,
+    /// Whether notes end with a stamp that a machine finds their recipe by.
+    pub stamp: bool,
 }
 
 /// One picture size.

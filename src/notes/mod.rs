@@ -31,6 +31,15 @@ impl Format {
         Self::ALL.iter().find(|(known, _)| *known == name).map(|(_, format)| *format)
     }
 
+    /// Its name on the command line.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Plain => "plain",
+            Self::Markdown => "markdown",
+            Self::Html => "html",
+        }
+    }
+
     /// The file's name, as published and as a channel's own template of it is called.
     pub fn file(self) -> &'static str {
         match self {
@@ -98,23 +107,45 @@ const SPARE: &[Section] = &[
 pub fn notes(sheet: &Sheet, voice: &Voice<'_>, format: Format) -> Result<String, Fault> {
     match format {
         Format::Markdown | Format::Html => render(sheet, voice, format, 0),
-        Format::Plain => fitted(sheet, voice),
+        Format::Plain => fitted(sheet, voice, MOST_BYTES),
     }
 }
 
-fn fitted(sheet: &Sheet, voice: &Voice<'_>) -> Result<String, Fault> {
+/// The same with a last line of its own: what `stamp` says of the text above, one word that is no markup in any format.
+///
+/// # Errors
+/// As for [`notes`]; the stamp takes its room from the text.
+pub fn stamped(
+    sheet: &Sheet,
+    voice: &Voice<'_>,
+    format: Format,
+    stamp: &dyn Fn(&str) -> String,
+) -> Result<String, Fault> {
+    let text = match format {
+        Format::Markdown | Format::Html => notes(sheet, voice, format)?,
+        Format::Plain => fitted(sheet, voice, MOST_BYTES.saturating_sub(stamp("").len() + 2))?,
+    };
+    let stamp = stamp(&text);
+    Ok(match format {
+        Format::Plain => format!("{text}\n{stamp}\n"),
+        Format::Markdown => format!("{text}\n`{stamp}`\n"),
+        Format::Html => format!("{text}<p><code>{stamp}</code></p>\n"),
+    })
+}
+
+fn fitted(sheet: &Sheet, voice: &Voice<'_>, most: usize) -> Result<String, Fault> {
     let mut least = 0;
     for given_up in 0..=SPARE.len() {
         let text = render(sheet, voice, Format::Plain, given_up)?.replace('<', "‹").replace('>', "›");
         least = text.len();
-        if least <= MOST_BYTES {
+        if least <= most {
             return Ok(text);
         }
     }
     Err(Fault {
         template: Format::Plain.file().to_owned(),
         line: None,
-        message: format!("the notes of `{}` need {least} bytes at the least, of {MOST_BYTES}", sheet.recipe),
+        message: format!("the notes of `{}` need {least} bytes at the least, of {most}", sheet.recipe),
     })
 }
 

@@ -4,15 +4,17 @@
 use super::{Put, Work};
 use crate::cards::{Card, CardError, contact_sheet, deck, thumbnail};
 use crate::diag::{Diagnostic, Findings};
-use crate::draw::{ArtCache, DrawError, Raster, encode_png, to_pixels, to_svg};
+use crate::draw::{ArtCache, DrawError, Raster, encode_png, to_pixels, to_stamped_svg};
 use crate::model::{Channel, Frame};
-use crate::notes::{Format, notes};
+use crate::notes::{Format, notes, stamped};
 use crate::page::{self, Beside, page};
 use crate::sheet::{Sheet, digest};
+use crate::slate::{Asked, Drawing, NoteStamp, STAMP_KEY, Stamp};
 use crate::span::Span;
 use crate::template::{Fault, Voice};
 use crate::theme::Theme;
 use rayon::prelude::*;
+use std::collections::BTreeMap;
 
 /// The index, as seen from a recipe's page.
 const HOME: &str = "../index.html";
@@ -43,6 +45,8 @@ pub struct Dish<'a> {
     pub sheet: &'a Sheet,
     /// Its source, and where it starts in it.
     pub source: (&'a str, Span),
+    /// What was asked for it.
+    pub asked: &'a Asked,
     /// The frames that its cards are made for.
     pub frames: &'a [Frame],
     /// Whether notes and page are made beside the cards.
@@ -56,7 +60,7 @@ impl Work for Dish<'_> {
 
     fn inputs(&self) -> String {
         let Studio { channel, voice, stamp, .. } = self.studio;
-        format!("{stamp}\n{}\n{:?}\n{:?}", voice.locale.tag(), channel, self.sheet)
+        format!("{stamp}\n{}\n{:?}\n{:?}\n{}", voice.locale.tag(), channel, self.sheet, self.asked)
     }
 
     fn figures(&self) -> Vec<(String, String)> {
@@ -70,7 +74,7 @@ impl Work for Dish<'_> {
         }
         if self.words {
             for (_, format) in Format::ALL {
-                self.word(format.file(), notes(self.sheet, &self.studio.voice, format), put, &mut findings);
+                self.word(format.file(), self.notes(format), put, &mut findings);
             }
             let picture = self.frames.first().map(|frame| format!("{}/{CONTACT}.png", frame.id));
             let beside = Beside { home: Some(HOME), picture: picture.as_deref() };
@@ -92,9 +96,55 @@ impl Dish<'_> {
             }
         }
         for (_, format) in Format::ALL {
-            self.word(format.file(), notes(self.sheet, &voice, format), &|_, _| {}, &mut findings);
+            self.word(format.file(), self.notes(format), &|_, _| {}, &mut findings);
         }
         findings
+    }
+
+    /// The notes, with their stamp at the end where the channel wants one.
+    ///
+    /// # Errors
+    /// What [`notes`] finds wrong.
+    pub fn notes(&self, format: Format) -> Result<String, Fault> {
+        let Studio { channel, voice, .. } = self.studio;
+        if !channel.stamp {
+            return self.plain_notes(format);
+        }
+        stamped(self.sheet, &voice, format, &|text| {
+            let stamp = NoteStamp {
+                recipe: self.sheet.recipe.clone(),
+                asked: self.asked.clone(),
+                format: format.name().to_owned(),
+                locale: channel.locale.clone(),
+                language: channel.language.clone(),
+                digest: NoteStamp::digest_of(text),
+            };
+            stamp.text()
+        })
+    }
+
+    /// The notes without a stamp.
+    ///
+    /// # Errors
+    /// What [`notes`] finds wrong.
+    pub fn plain_notes(&self, format: Format) -> Result<String, Fault> {
+        notes(self.sheet, &self.studio.voice, format)
+    }
+
+    /// What each picture of a frame says, by its name without its place in the running order; nothing is drawn.
+    ///
+    /// # Errors
+    /// What can't be laid out.
+    pub fn says(&self, frame: &Frame) -> Result<BTreeMap<String, Vec<String>>, Findings> {
+        let Studio { theme, voice, .. } = self.studio;
+        let cards = deck(self.sheet, theme, frame, voice.locale).map_err(|errors| {
+            let mut findings = Findings::new();
+            errors.iter().for_each(|error| findings.push(self.blame(frame, error)));
+            findings
+        })?;
+        let all = cards.iter().flat_map(|card| card.scene.texts()).collect();
+        let each = cards.iter().map(|card| (card.plain_name().to_owned(), card.scene.texts()));
+        Ok(each.chain([(CONTACT.to_owned(), all)]).collect())
     }
 
     /// The cards of one frame and its contact sheet.
@@ -110,6 +160,7 @@ impl Dish<'_> {
         };
         let drawn: Vec<Result<Raster, DrawError>> =
             cards.par_iter().map_init(|| None, |raster, card| self.card(frame, card, raster, put)).collect();
+        let says = cards.iter().flat_map(|card| card.scene.texts()).collect();
         let mut small = Vec::new();
         for (result, card) in drawn.into_iter().zip(cards) {
             match result {
@@ -117,7 +168,8 @@ impl Dish<'_> {
                 Err(error) => findings.push(self.blame(frame, &CardError { card: card.name, error })),
             }
         }
-        let sheet = contact_sheet(&small).and_then(|sheet| encode_png(&sheet, &[]));
+        let sheet = contact_sheet(&small)
+            .and_then(|sheet| encode_png(&sheet, &[(STAMP_KEY, &self.stamp(frame, CONTACT, says))]));
         match sheet {
             Ok(bytes) => put(&format!("{}/{CONTACT}.png", frame.id), &bytes),
             Err(error) => findings.push(self.blame(frame, &CardError { card: CONTACT.into(), error })),
@@ -127,14 +179,23 @@ impl Dish<'_> {
 
     /// One card as SVG and PNG; returns it small, so that no more than a picture a thread is held at full size.
     fn card(&self, frame: &Frame, card: &Card, raster: &mut Option<Raster>, put: &Put) -> Result<Raster, DrawError> {
-        put(&format!("{}/{}.svg", frame.id, card.name), to_svg(&card.scene).as_bytes());
+        let stamp = self.stamp(frame, card.plain_name(), card.scene.texts());
+        put(&format!("{}/{}.svg", frame.id, card.name), to_stamped_svg(&card.scene, &stamp).as_bytes());
         let raster = match raster {
             Some(raster) => raster,
             None => raster.insert(Raster::new(frame.width, frame.height)?),
         };
         to_pixels(&card.scene, self.studio.art, raster)?;
-        put(&format!("{}/{}.png", frame.id, card.name), &encode_png(raster, &[])?);
+        put(&format!("{}/{}.png", frame.id, card.name), &encode_png(raster, &[(STAMP_KEY, &stamp)])?);
         thumbnail(raster)
+    }
+
+    /// What a picture says of itself.
+    fn stamp(&self, frame: &Frame, card: &str, says: Vec<String>) -> String {
+        let Studio { channel, theme, .. } = self.studio;
+        let drawing =
+            Drawing { asked: self.asked, theme: theme.name(), locale: &channel.locale, language: &channel.language };
+        Stamp::new(self.sheet, drawing, (&frame.id, card), says).text()
     }
 
     fn blame(&self, frame: &Frame, error: &CardError) -> Diagnostic {

@@ -1,16 +1,21 @@
-//! The slate: the sheet of a take, kept in a file beside the recipe, and what has become untrue of it since.
+//! The slate: the sheet of a take, kept in a file beside the recipe, the stamps on what was made of a sheet, and what has
+//! become untrue of either since.
 //! Must not know how files are read, written or named on a command line.
 
 mod asked;
 mod codes;
 mod correction;
 mod drift;
+mod shift;
+mod stamp;
 mod statement;
 
 pub use asked::Asked;
 pub use codes::ALL as CODES;
 pub use correction::{Correction, correction};
 pub use drift::{Change, changes};
+pub use shift::{Shift, shifts};
+pub use stamp::{Drawing, NoteStamp, STAMP_KEY, Stamp};
 pub use statement::{Rank, Statement, Topic, statements};
 
 use crate::diag::{Diagnostic, Findings};

@@ -229,6 +229,14 @@ impl Unread {
     }
 }
 
+/// The bytes of a file of at most `most` bytes; `None` for any other and where it can't be read.
+pub(super) fn read_within(path: &Path, most: u64) -> Option<Vec<u8>> {
+    let file = fs::File::open(path).ok()?;
+    let meta = file.metadata().ok()?;
+    let mut bytes = Vec::new();
+    (meta.is_file() && meta.len() <= most && file.take(most).read_to_end(&mut bytes).is_ok()).then_some(bytes)
+}
+
 fn read_bounded(path: &Path) -> Result<Vec<u8>, Unread> {
     let unreadable = |error: std::io::Error| Unread { code: codes::UNREADABLE, why: format!("can't be read: {error}") };
     let file = fs::File::open(path).map_err(unreadable)?;

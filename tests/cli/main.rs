@@ -5,3 +5,4 @@ mod kitchen;
 mod prices;
 mod publishing;
 mod slates;
+mod stale;

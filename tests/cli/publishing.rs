@@ -161,3 +161,18 @@ fn publishing_into_the_sources_is_refused() {
     }
     assert!(files(&kitchen.path("content")).keys().all(|name| !name.ends_with(".png")));
 }
+
+#[test]
+fn prices_of_a_later_day_touch_only_what_shows_the_day() {
+    let kitchen = small();
+    publish(&kitchen);
+    let before = files(&kitchen.path("out"));
+    kitchen.edit("prices.csv", "2026-03-02,water,1 L,0,,", "2026-03-02,water,1 L,0,,\n2026-06-06,onion,1 kg,1.20,,");
+    publish(&kitchen);
+    let after = files(&kitchen.path("out"));
+    let touched: Vec<&str> = after.keys().filter(|name| after[*name] != before[*name]).map(String::as_str).collect();
+    let shows =
+        |name: &&str| ["-cost", "contact-sheet", "notes", "html", RECORD].iter().any(|part| name.contains(part));
+    assert!(touched.iter().any(|name| name.contains("-cost")), "{touched:?}");
+    assert!(touched.iter().all(shows), "{touched:?}");
+}

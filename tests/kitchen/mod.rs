@@ -275,6 +275,7 @@ impl Kitchen {
             offers: Offers::Count,
             tariff: None,
             frames: Vec::new(),
+            stamp: false,
         };
         let (pantry, book, recipe, locale) = (pantry(&self.more_lines), book(self), recipe(self), self.locale());
         let inputs = Inputs { channel: &channel, pantry: &pantry, book: &book, recipe: &recipe, locale: &locale };

@@ -22,6 +22,7 @@ const KEYS: &[&str] = &[
     "offers",
     "tariff",
     "frame",
+    "stamp",
 ];
 const OFFERS: [(&str, Offers); 2] = [("count", Offers::Count), ("leave-out", Offers::LeaveOut)];
 const REGIONS: [(&str, Region); 4] = [("eu", Region::Eu), ("us", Region::Us), ("ca", Region::Ca), ("anz", Region::Anz)];
@@ -61,6 +62,7 @@ fn entries(
     let offers = offers(table, findings);
     let tariff = tariff(table, findings);
     let frames = frames(table, measures, findings);
+    let stamp = field::flag(table, "stamp", findings);
     let channel = name.zip(locale).zip(currency).map(|((name, (tag, _)), currency)| Channel {
         name: name.value,
         locale: tag,
@@ -74,6 +76,7 @@ fn entries(
         offers,
         tariff,
         frames,
+        stamp,
     });
     (channel, languages, measures)
 }
