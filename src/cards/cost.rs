@@ -8,41 +8,41 @@ use super::table::{Cell, Kind, Look, Row, State};
 use super::weigh::{area, framed};
 use crate::draw::{DrawError, Scene};
 use crate::locale::Key;
-use crate::sheet::Phrase;
+use crate::sheet::{CostLineFigures, Phrase};
 use crate::theme::Plate;
 
 pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
-    stack.put_pages("cost", pages(desk));
+    stack.put_pages("cost", board(desk, &rows(desk), &desk.say(Key::Cost, &[])));
 }
 
-fn pages(desk: &Desk<'_>) -> Result<Vec<Scene>, DrawError> {
-    let rows = rows(desk);
+/// What has no price, in full size: it must be read.
+pub(super) fn missing(desk: &Desk<'_>, width: f32) -> Result<Option<Pile>, DrawError> {
     let cost = &desk.sheet.cost;
-    let words = desk.say(Key::Cost, &[]);
+    if cost.complete {
+        return Ok(None);
+    }
+    let names: Vec<&str> = cost.missing.iter().map(|(_, name)| name.as_str()).collect();
+    let phrase = desk.say(Key::CostIncomplete, &[("names", author(&desk.locale.list(&names)))]);
+    let set = desk.set(&phrase, desk.amount(1.0).coloured(desk.colours().accent), Room::lines(width, 6))?;
+    let mut pile = Pile::new();
+    pile.text(&set, 0.0, 0.0);
+    Ok(Some(pile))
+}
+
+/// A table of costs below a heading with the day, and what is missing below it.
+pub(super) fn board(desk: &Desk<'_>, rows: &[Row], words: &Phrase) -> Result<Vec<Scene>, DrawError> {
     let remark = desk.sheet.day.as_ref().map(|day| desk.say(Key::CostOn, &[("day", figure(day))]));
-    // What is missing must be read: it stands below the table in full size.
-    let missing = |width: f32| -> Result<Option<Pile>, DrawError> {
-        if cost.complete {
-            return Ok(None);
-        }
-        let names: Vec<&str> = cost.missing.iter().map(|(_, name)| name.as_str()).collect();
-        let phrase = desk.say(Key::CostIncomplete, &[("names", author(&desk.locale.list(&names)))]);
-        let set = desk.set(&phrase, desk.amount(1.0).coloured(desk.colours().accent), Room::lines(width, 6))?;
-        let mut pile = Pile::new();
-        pile.text(&set, 0.0, 0.0);
-        Ok(Some(pile))
-    };
-    let foot = |width: f32| Ok(missing(width)?.map_or(0.0, |pile| pile.height + desk.gap()));
-    let (table, head) = framed(desk, &rows, None, (&words, remark.as_ref()), area(desk, 0.0), &foot)?;
+    let foot = |width: f32| Ok(missing(desk, width)?.map_or(0.0, |pile| pile.height + desk.gap()));
+    let (table, head) = framed(desk, rows, None, (words, remark.as_ref()), area(desk, 0.0), &foot)?;
     (0..table.pages.len())
         .map(|page| {
             let mut pile = head.clone();
             pile.below(&table.draw(desk, page, &|_| State::Shown)?, desk.block());
-            if let Some(missing) = missing(table.width())? {
+            if let Some(missing) = missing(desk, table.width())? {
                 pile.below(&missing, desk.gap());
             }
             let mut scene = scene(desk, "", Plate::List, &pile, (0.0, 0.0))?;
-            scene.title = format!("{}: {}", words.text(), cost.total.text());
+            scene.title = format!("{}: {}", words.text(), desk.sheet.cost.total.text());
             Ok(scene)
         })
         .collect()
@@ -56,7 +56,7 @@ fn rows(desk: &Desk<'_>) -> Vec<Row> {
         .map(|line| Row {
             bar: Some(line.bar),
             ..Row::line(
-                joined(&[author(&line.name)], ""),
+                named(desk, line),
                 vec![Cell::new(figure(&line.share), Look::Beside), Cell::new(figure(&line.cost), Look::Amount)],
             )
         })
@@ -74,4 +74,10 @@ fn rows(desk: &Desk<'_>) -> Vec<Row> {
     let why = desk.say(Key::CostBasketWhy, &[]);
     rows.push(result(Kind::Extra, desk.say(Key::CostBasket, &[]), figure(&cost.basket), Look::Amount, Some(why)));
     rows
+}
+
+/// A line's name, and that it is free or on offer.
+fn named(desk: &Desk<'_>, line: &CostLineFigures) -> Phrase {
+    let mark = |mark: Key, holds: bool| if holds { desk.say(mark, &[]) } else { Phrase::new() };
+    joined(&[author(&line.name), mark(Key::CostFree, line.free), mark(Key::CostOffer, line.offer)], " · ")
 }

@@ -5,8 +5,9 @@ use crate::exact::Dimension;
 use crate::locale::Locale;
 use crate::model::{Frame, Insets};
 use crate::sheet::{
-    CautionText, CostFigures, CostLineFigures, Figure, HydrationFigures, LineFigures, MeasureFigures, PartFigures,
-    Phrase, Rung, Sheet, StepFigures, UseFigures, VariantChange, VariantFigures, YieldFigures,
+    CautionText, CompareFigures, CostFigures, CostLineFigures, EnergyFigures, Figure, HydrationFigures, LineFigures,
+    MeasureFigures, PartFigures, Phrase, Rung, Sheet, StepFigures, TotalBars, UseFigures, VariantChange,
+    VariantFigures, YieldFigures,
 };
 use crate::span::{SourceId, Span, Spanned};
 use crate::theme::{self, Theme};
@@ -220,6 +221,21 @@ pub(super) fn puffs() -> Sheet {
             basket: fig("€14.82"),
             packs: Vec::new(),
             stale: Vec::new(),
+            left: fig("€12.12"),
+            more: Some(fig("2")),
+            energy: Some(EnergyFigures { kwh: fig("0.91 kWh"), tariff: Some(fig("€0.3245")), cost: Some(fig("€0.30")) }),
+            with_energy: Some(fig("€3.00")),
+            with_energy_each: Some(fig("€0.15–0.17")),
+            compare: Some(CompareFigures {
+                size: fig("8 puffs"),
+                price: fig("€3.49"),
+                bought: fig("18 April 2026"),
+                same: fig("€8.73"),
+                each: Some(fig("€0.44")),
+                gap: Some(fig("€5.73")),
+                cheaper: true,
+            }),
+            bars: TotalBars { used: 182, with_energy: 202, basket: 1000, compare: 589 },
         },
         fry: None,
         allergens: Vec::new(),

@@ -14,6 +14,7 @@ mod ratio;
 mod steps;
 mod table;
 mod title;
+mod totals;
 mod variant;
 mod weigh;
 
@@ -111,13 +112,14 @@ impl Stack {
 /// place even at the least size.
 pub fn deck(sheet: &Sheet, theme: &Theme, frame: &Frame, locale: &Locale) -> Result<Vec<Card>, Vec<CardError>> {
     // In running order; what to take care of comes before it is done.
-    const MAKERS: [fn(&Desk<'_>, &mut Stack); 9] = [
+    const MAKERS: [fn(&Desk<'_>, &mut Stack); 10] = [
         title::cards,
         weigh::cards,
         callout::cards,
         caution::cards,
         steps::cards,
         cost::cards,
+        totals::cards,
         ratio::cards,
         variant::cards,
         closing::cards,

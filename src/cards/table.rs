@@ -319,7 +319,9 @@ fn lay(desk: &Desk<'_>, row: &Row, column: f32, cells: &[f32], shape: Shape) -> 
     };
     let room = Room::lines((column - taken).floor(), shape.lines);
     let name = desk.set(&row.name, name_ink(desk, row.kind, shape.step), room)?;
-    let aside = row.aside.as_ref().map(|aside| desk.set(aside, desk.note(), Room { lines: 2, ..room })).transpose()?;
+    // It stands below the figures too, and takes the whole width.
+    let below = Room::lines(column, 4);
+    let aside = row.aside.as_ref().map(|aside| desk.set(aside, desk.note(), below)).transpose()?;
     let beside = if shape.below.is_none() { set.iter().map(|set| set.height).fold(0.0, f32::max) } else { 0.0 };
     let mut height = name.height.max(beside) + row_pad(desk, shape);
     if let Some(aside) = &aside {
@@ -336,9 +338,14 @@ fn lay(desk: &Desk<'_>, row: &Row, column: f32, cells: &[f32], shape: Shape) -> 
         Kind::Line | Kind::Extra => 0.0,
     };
     if row.bar.is_some() {
-        height += desk.px(desk.theme.tokens().space.bar);
+        height += desk.px(desk.theme.tokens().space.bar) + under_bar(desk, row);
     }
     Ok(Laid { name, aside, cells: set, height: height.round() })
+}
+
+/// Air between the bar below a remark and the next name.
+fn under_bar(desk: &Desk<'_>, row: &Row) -> f32 {
+    if row.aside.is_some() { (desk.gap() * 0.5).round() } else { 0.0 }
 }
 
 /// What a total's text stands lower for the rule above it.
@@ -474,7 +481,8 @@ impl Table {
             0.0
         };
         pile.hang(&laid.name, 0.0, top + sunk);
-        let mut below = top + laid.name.height;
+        let beside = if self.shape.below.is_none() { &laid.cells[..] } else { &[] };
+        let mut below = top + beside.iter().map(|cell| cell.height).fold(laid.name.height, f32::max);
         if let Some(aside) = &laid.aside {
             below += (desk.gap() * 0.8).round();
             pile.hang(aside, 0.0, below);
@@ -490,7 +498,7 @@ impl Table {
         }
         if let Some(thousandths) = row.bar {
             let thick = desk.px(space.bar);
-            let track = Rect::new(0.0, y + laid.height - thick, self.column, thick);
+            let track = Rect::new(0.0, y + laid.height - thick - under_bar(desk, row), self.column, thick);
             pile.rect(track, thick / 2.0, colours.track);
             let length = (self.column * f32::from(thousandths) / 1000.0).max(thick);
             pile.rect(Rect { w: length, ..track }, thick / 2.0, bar_colour(colours.bar, thousandths));

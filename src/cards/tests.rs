@@ -77,6 +77,7 @@ fn the_deck_is_in_running_order() {
         "step-5",
         "step-6",
         "cost",
+        "totals",
         "ratio",
         "variant-tinned",
         "closing",

@@ -4,10 +4,10 @@ use super::Failure;
 use super::args::{Cli, Command, Format, What};
 use super::channel::{Channel, no_such, open};
 use super::slates::{self, Drawn};
-use super::stale::stale;
 use super::stamps;
 use super::studio::Decor;
 use super::terminal::{Progress, counted, report, say, tell, width};
+use super::worries::price_worries;
 use crate::diag::{Findings, sanitise};
 use crate::model::Frame;
 use crate::notes;
@@ -54,7 +54,7 @@ fn check(cli: &Cli) -> Result<(), Failure> {
     let sheets = channel.sheets()?;
     let decor = Decor::load(cli, &channel)?;
     let mut findings = channel.warnings.clone();
-    findings.extend(stale(&channel.content, &sheets));
+    findings.extend(price_worries(&channel.content, &sheets));
     let as_written = Asked::default();
     for found in
         sheets.par_iter().map(|one| decor.dish(&channel, &one.sheet, &as_written).proofread()).collect::<Vec<_>>()
@@ -154,7 +154,7 @@ fn publish_all(cli: &Cli, out: &Path) -> Result<(), Failure> {
     let index = publish::index(&dishes).map_err(|findings| Failure::Findings(findings, decor.texts.clone()))?;
     let done = bring(&dishes, out, Scope::Channel(&index), decor.texts.clone())?;
     let mut warnings = channel.warnings.clone();
-    warnings.extend(stale(&channel.content, &sheets));
+    warnings.extend(price_worries(&channel.content, &sheets));
     report(&warnings, &channel.texts);
     Ok(say(format!("{}open {}\n", summary(&done), out.join("index.html").display()).as_bytes())?)
 }

@@ -6,7 +6,7 @@ use super::terminal::heading;
 use crate::diag::sanitise;
 use crate::locale::{Key, Locale};
 use crate::model::Region;
-use crate::sheet::{Figure, FryFigures, PartFigures, Sheet};
+use crate::sheet::{Figure, FryFigures, PackFigures, PartFigures, Sheet};
 use std::collections::BTreeMap;
 
 /// Text lines are no longer than this, also on a wide terminal.
@@ -201,6 +201,39 @@ impl Page<'_> {
             cost.packs.iter().map(|pack| format!("{} {} {}", pack.packs.text(), pack.name, pack.cost.text())).collect();
         if !packs.is_empty() {
             self.prose(&format!("{} ({})", self.labelled(Key::CostBasket, &cost.basket), packs.join(" · ")), "  ");
+            self.totals(sheet);
+        }
+    }
+
+    /// What stays of the packs, the energy and the shop-bought one.
+    fn totals(&mut self, sheet: &Sheet) {
+        let (cost, locale) = (&sheet.cost, self.locale);
+        let left = match &cost.more {
+            Some(more) => locale.fill(Key::TotalsBasketMore, &[("left", cost.left.text()), ("more", more.text())]),
+            None => locale.fill(Key::TotalsBasketLeft, &[("left", cost.left.text())]),
+        };
+        self.prose(&left, "  ");
+        let stays: Vec<String> = cost.packs.iter().filter(|pack| !pack.free).filter_map(pack_left).collect();
+        if !stays.is_empty() {
+            self.prose(&format!("  {}", stays.join(" · ")), "    ");
+        }
+        if let Some(energy) = &cost.energy {
+            let priced = cost.with_energy.as_ref().zip(energy.tariff.as_ref());
+            let Some((full, tariff)) = priced else { return self.prose(energy.kwh.text(), "  ") };
+            let why = locale.fill(Key::TotalsEnergyWhy, &[("kwh", energy.kwh.text()), ("tariff", tariff.text())]);
+            let each =
+                cost.with_energy_each.as_ref().map_or(String::new(), |each| format!(" · {}", self.each(sheet, each)));
+            self.prose(&format!("{}{each} ({why})", self.labelled(Key::TotalsEnergy, full)), "  ");
+        }
+        if let Some(compare) = &cost.compare {
+            let (size, price, day) = (compare.size.text(), compare.price.text(), compare.bought.text());
+            let seen = locale.fill(Key::TotalsCompareWhy, &[("size", size), ("price", price), ("day", day)]);
+            let key = if compare.cheaper { Key::TotalsCheaper } else { Key::TotalsDearer };
+            let gap = compare
+                .gap
+                .as_ref()
+                .map_or(String::new(), |gap| "; ".to_owned() + &locale.fill(key, &[("gap", gap.text())]));
+            self.prose(&format!("{} ({seen}{gap})", self.labelled(Key::TotalsCompare, &compare.same)), "  ");
         }
     }
 
@@ -258,6 +291,13 @@ impl Page<'_> {
             self.prose(general, "");
         }
     }
+}
+
+/// "120 g onion, 3 ×": what stays of an item and how many more batches it makes.
+fn pack_left(pack: &PackFigures) -> Option<String> {
+    let left = pack.left.as_ref()?;
+    let more = pack.more.as_ref().map_or(String::new(), |more| format!(", {} ×", more.text()));
+    Some(format!("{} {}{more}", left.text(), pack.name))
 }
 
 /// What a total is called, complete or not.

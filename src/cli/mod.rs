@@ -8,11 +8,11 @@ mod figures;
 mod prices;
 mod request;
 mod slates;
-mod stale;
 mod stamps;
 mod studio;
 mod table;
 mod terminal;
+mod worries;
 
 use crate::diag::Findings;
 use crate::span::Texts;

@@ -1,8 +1,14 @@
-//! Batch × price book: the cost of each line, the total, the piece, the basket and the frying oil.
+//! Batch × price book: the cost of each line, the total, the piece, the basket, the frying oil, energy and the shop's own.
 //! Must not know outputs.
 
+mod basket;
+mod compare;
+mod energy;
 mod fry;
 
+pub use basket::Packs;
+pub use compare::Comparison;
+pub use energy::Energy;
 pub use fry::{Frying, frying};
 
 use crate::batch::Batch;
@@ -31,19 +37,6 @@ pub struct CostLine {
     pub purchase: Purchase,
 }
 
-/// Whole packs of one item.
-#[derive(Clone, Debug)]
-pub struct Packs {
-    /// The pantry key.
-    pub item: String,
-    /// How many packs.
-    pub count: Exact,
-    /// The purchase whose pack and price hold.
-    pub purchase: Purchase,
-    /// What they cost together.
-    pub amount: Exact,
-}
-
 /// What a batch costs on a day.
 #[derive(Clone, Debug)]
 pub struct Cost {
@@ -59,34 +52,55 @@ pub struct Cost {
     pub packs: Vec<Packs>,
     /// What these packs cost.
     pub basket: Exact,
+    /// How many more batches what is left over makes, by the item that runs out first; what is free never does. `None`
+    /// while a price is missing.
+    pub more: Option<Exact>,
+    /// The energy, if the recipe states it.
+    pub energy: Option<Energy>,
+    /// The total with the energy; `None` where that or its tariff is not known.
+    pub with_energy: Option<Exact>,
+    /// As much of it shop-bought.
+    pub comparison: Option<Comparison>,
 }
 
 impl Cost {
+    /// What the batch used, with energy where that is known.
+    pub fn full(&self) -> &Exact {
+        self.with_energy.as_ref().unwrap_or(&self.total)
+    }
+
     /// Whether every line has a price.
     pub fn is_complete(&self) -> bool {
         self.missing.is_empty()
     }
 }
 
-/// Costs a batch at the prices of `day`.
+/// What a batch wants of an item, in grams as eaten.
+struct Wanting<'a> {
+    charge: Charge,
+    item: &'a str,
+    /// What it is charged with.
+    used: Exact,
+    /// What must be bought for it.
+    bought: Exact,
+}
+
+/// Costs a batch at the prices of `day` and the price of a kilowatt-hour.
 ///
 /// A line's cost is its weight as eaten over what is eaten of a pack, times the pack's price.
 /// To taste is not costed; a line that takes a part is costed by the part's own lines.
-pub fn cost(recipe: &Recipe, batch: &Batch, pantry: &Pantry, book: &PriceBook, day: Option<Date>) -> Cost {
-    let oil = frying(recipe, batch, pantry);
-    let mut charges: Vec<(Charge, &str, Exact, Exact)> = batch
-        .lines()
-        .filter_map(|line| {
-            let grams = line.grams.clone()?;
-            Some((Charge::Line(line.at), line.item.as_deref()?, grams.clone(), grams))
-        })
-        .collect();
-    if let (Some(oil), Some(fry)) = (oil, recipe.fry.as_ref()) {
-        charges.push((Charge::Oil, &fry.oil, oil.used.clone(), oil.bought()));
-    }
+pub fn cost(
+    recipe: &Recipe,
+    batch: &Batch,
+    pantry: &Pantry,
+    book: &PriceBook,
+    day: Option<Date>,
+    tariff: Option<&Exact>,
+) -> Cost {
+    let wanted = wanted(recipe, batch, pantry);
     let mut lines = Vec::new();
     let mut missing = Vec::new();
-    for (charge, item, used, _) in &charges {
+    for Wanting { charge, item, used, .. } in &wanted {
         match price_per_gram(item, pantry, book, day) {
             Some((per_gram, purchase)) => {
                 lines.push(CostLine { charge: *charge, amount: per_gram * used, purchase: purchase.clone() });
@@ -94,13 +108,44 @@ pub fn cost(recipe: &Recipe, batch: &Batch, pantry: &Pantry, book: &PriceBook, d
             None => missing.push(*charge),
         }
     }
-    let packs = basket(&charges, pantry, book, day);
+    let uses = recipe.fry.as_ref().map_or_else(Exact::one, |fry| fry.uses.clone());
+    let packs = basket::basket(&wanted, &uses, pantry, book, day);
     let total: Exact = lines.iter().map(|line| &line.amount).sum();
     let each = batch.pieces.and_then(|(low, high)| {
         Some((total.over(&Exact::from(i64::from(high)))?, total.over(&Exact::from(i64::from(low)))?))
     });
-    let basket = packs.iter().map(|pack| &pack.amount).sum();
-    Cost { lines, missing, total, each, packs, basket }
+    let paid = packs.iter().filter(|pack| !pack.purchase.price.is_zero());
+    let more = paid.map(|pack| pack.more.clone()).min().filter(|_| missing.is_empty());
+    let energy = energy::energy(recipe, &batch.factor, tariff);
+    let with_energy = energy.as_ref().and_then(|energy| Some(&total + energy.amount.as_ref()?));
+    Cost {
+        basket: packs.iter().map(|pack| &pack.amount).sum(),
+        comparison: compare::comparison(recipe, batch, day),
+        lines,
+        missing,
+        total,
+        each,
+        packs,
+        more,
+        energy,
+        with_energy,
+    }
+}
+
+/// Everything the batch takes that has a weight, the frying oil last.
+fn wanted<'a>(recipe: &'a Recipe, batch: &'a Batch, pantry: &Pantry) -> Vec<Wanting<'a>> {
+    let mut wanted: Vec<Wanting<'_>> = batch
+        .lines()
+        .filter_map(|line| {
+            let grams = line.grams.clone()?;
+            let item = line.item.as_deref()?;
+            Some(Wanting { charge: Charge::Line(line.at), item, used: grams.clone(), bought: grams })
+        })
+        .collect();
+    if let (Some(oil), Some(fry)) = (frying(recipe, batch, pantry), recipe.fry.as_ref()) {
+        wanted.push(Wanting { charge: Charge::Oil, item: &fry.oil, used: oil.used.clone(), bought: oil.bought() });
+    }
+    wanted
 }
 
 /// Price of a gram as eaten, and the purchase it comes from.
@@ -113,28 +158,4 @@ fn price_per_gram<'b>(
     let purchase = book.latest(item, day?)?;
     let eaten = eaten_of_pack(pantry.get(item)?, &purchase.pack)?;
     Some((purchase.price.over(&eaten)?, purchase))
-}
-
-/// Whole packs of each item that has a price.
-fn basket(
-    charges: &[(Charge, &str, Exact, Exact)],
-    pantry: &Pantry,
-    book: &PriceBook,
-    day: Option<Date>,
-) -> Vec<Packs> {
-    let mut needs: Vec<(&str, Exact)> = Vec::new();
-    for (_, item, _, bought) in charges {
-        match needs.iter_mut().find(|(known, _)| known == item) {
-            Some((_, sum)) => *sum += bought,
-            None => needs.push((item, bought.clone())),
-        }
-    }
-    let packs = needs.into_iter().filter_map(|(item, grams)| {
-        let (_, purchase) = price_per_gram(item, pantry, book, day)?;
-        let eaten = eaten_of_pack(pantry.get(item)?, &purchase.pack)?;
-        let count = grams.over(&eaten)?.ceil();
-        let amount = &count * &purchase.price;
-        Some(Packs { item: item.to_owned(), count, purchase: purchase.clone(), amount })
-    });
-    packs.collect()
 }

@@ -24,6 +24,12 @@ impl Locale {
         self.place(pattern, &self.money_digits(&rounded.abs(), places), currency)
     }
 
+    /// `amount` in the currency's major unit with all its decimals: a tariff is finer than a coin.
+    pub fn money_exact(&self, amount: &Exact, currency: Currency) -> String {
+        let places = amount.places().unwrap_or(12).max(minor_places(currency));
+        self.place(&self.layout.money, &self.money_digits(amount, places), currency)
+    }
+
     /// `units` of the currency's minor unit (cents).
     pub fn money_minor(&self, units: i64, currency: Currency) -> String {
         self.money(&(Exact::from(units) / Exact::power_of_ten(minor_places(currency))), currency)

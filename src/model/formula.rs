@@ -44,6 +44,10 @@ pub struct Recipe {
     pub main: usize,
     /// How it is fried.
     pub fry: Option<Fry>,
+    /// What runs for the written batch; empty where nothing is stated.
+    pub energy: Vec<Appliance>,
+    /// What the shop asks for the same thing.
+    pub compare: Option<Compare>,
     /// Basis weights in grams that the ratio table is to show; empty for the usual ones.
     pub ratio: Vec<Exact>,
     /// Variants in the order written.
@@ -152,6 +156,39 @@ pub enum Amount {
     All,
     /// Neither weighed nor costed.
     ToTaste,
+}
+
+/// An appliance that runs for the written batch.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Appliance {
+    /// What it is called, where there are several.
+    pub name: Option<String>,
+    /// Kilowatt-hours, above zero: W × h × duty / 1000.
+    pub kwh: Exact,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// The same thing ready-made.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Compare {
+    /// The price of a pack in the channel's currency.
+    pub price: Exact,
+    /// What the pack holds.
+    pub size: Portion,
+    /// The day the price was seen.
+    pub bought: jiff::civil::Date,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// What a ready-made pack holds.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Portion {
+    /// So many pieces.
+    Pieces(Exact),
+    /// Grams.
+    Weight(Exact),
 }
 
 /// The frying pan's inside.

@@ -14,7 +14,9 @@ pub mod codes;
 pub use channel::{Channel, Frame, Insets, Region};
 pub use diet::{Verdict, verdict};
 pub use facts::{Allergen, Claim, Hazard, Item, Pantry, Role};
-pub use formula::{Amount, Basis, Fry, Line, LineRef, Makes, Pan, Part, Recipe, Subject, Variant};
+pub use formula::{
+    Amount, Appliance, Basis, Compare, Fry, Line, LineRef, Makes, Pan, Part, Portion, Recipe, Subject, Variant,
+};
 pub use method::{Brace, Field, Inline, LineUse, Method, Outcome, PartUse, Share, Step};
 pub use prices::{Offers, Pack, PriceBook, Purchase};
 pub use read::{Book, Content, Decimal, Import, Imported, Options, Order, Written, append, import, load, load_book};

@@ -4,6 +4,7 @@ use super::formula::PartShown;
 use super::prices::age;
 use super::resolve::Resolution;
 use super::shown::Shown;
+use super::totals;
 use super::{CostFigures, CostLineFigures, Figure, FryFigures, PackFigures, StaleFigures};
 use crate::cost::Charge;
 use crate::exact::{Exact, apportion};
@@ -16,17 +17,16 @@ pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[P
     let total = shown.to_minor(&cost.total);
     let minor = apportion(total, &amounts);
     let shares = if cost.total.is_zero() { vec![0; amounts.len()] } else { apportion(100, &amounts) };
-    let longest = amounts.iter().max().filter(|most| most.is_positive());
+    let longest = amounts.iter().max();
     let lines = cost.lines.iter().enumerate().map(|(index, line)| {
         let (id, name, amount) = charged(resolution, shown, formula, line.charge);
-        let bar = longest.and_then(|most| (&line.amount * Exact::from(1000)).over(most));
         CostLineFigures {
             id,
             name,
             amount,
             cost: shown.minor(minor[index]),
             share: shown.percent_shown(Exact::from(shares[index])).figure,
-            bar: bar.and_then(|bar| bar.round().to_i64()).and_then(|bar| u16::try_from(bar).ok()).unwrap_or(0),
+            bar: totals::bar(&line.amount, longest),
             offer: line.purchase.is_offer(),
             free: line.purchase.price.is_zero(),
         }
@@ -35,7 +35,11 @@ pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[P
         name: resolution.item(&pack.item).map_or_else(|| pack.item.clone(), |item| item.name.clone()),
         packs: shown.packs(&pack.count, &pack.purchase),
         cost: shown.minor(shown.to_minor(&pack.amount)),
+        left: pack.left.is_positive().then(|| shown.weight(&pack.left).figure),
+        more: pack.more.is_positive().then(|| shown.whole(&pack.more)),
+        free: pack.purchase.price.is_zero(),
     });
+    let basket = shown.to_minor(&cost.basket);
     CostFigures {
         complete: cost.is_complete(),
         lines: lines.collect(),
@@ -49,9 +53,16 @@ pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[P
             .collect(),
         total: shown.minor(total),
         each: cost.each.as_ref().map(|(low, high)| shown.money_range(low, high)),
-        basket: shown.minor(shown.to_minor(&cost.basket)),
+        basket: shown.minor(basket),
         packs: packs.collect(),
         stale: stale(resolution, shown),
+        left: shown.minor(basket - total),
+        more: cost.more.as_ref().filter(|more| more.is_positive()).map(|more| shown.whole(more)),
+        energy: totals::energy(resolution, shown, total),
+        with_energy: cost.with_energy.as_ref().map(|full| shown.money(full)),
+        with_energy_each: totals::each(resolution, shown, cost.with_energy.as_ref()),
+        compare: totals::compare(resolution, shown),
+        bars: totals::bars(cost),
     }
 }
 

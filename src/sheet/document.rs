@@ -4,6 +4,7 @@ use super::costs::charge_id;
 use super::formula::piece_weights;
 use super::resolve::Resolution;
 use super::steps::{step_lines, step_measures};
+use super::totals::each_exact;
 use super::{Phrase, Sheet, StepFigures};
 use crate::batch::BatchLine;
 use crate::exact::{Dimension, Exact, Range};
@@ -142,6 +143,7 @@ fn overall(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
 fn cost(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
     let cost = &resolution.cost;
     let figures = &sheet.cost;
+    let full_each = each_exact(resolution, cost.with_energy.as_ref());
     json!({
         "currency": resolution.inputs.channel.currency.code(),
         "complete": figures.complete,
@@ -158,7 +160,25 @@ fn cost(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
         "basket_shown": figures.basket.text(),
         "packs": cost.packs.iter().zip(&figures.packs).map(|(pack, shown)| json!({
             "item": pack.item, "packs": decimal(&pack.count), "amount": decimal(&pack.amount), "shown": shown.cost.text(),
+            "packs_shown": shown.packs.text(), "left_g": decimal(&pack.left), "more_batches": decimal(&pack.more),
         })).collect::<Vec<_>>(),
+        "left": decimal(&(&cost.basket - &cost.total)),
+        "left_shown": figures.left.text(),
+        "more_batches": optional(cost.more.as_ref()),
+        "energy": cost.energy.as_ref().zip(figures.energy.as_ref()).map(|(energy, shown)| json!({
+            "kwh": decimal(&energy.kwh), "loads": decimal(&energy.loads), "amount": optional(energy.amount.as_ref()),
+            "kwh_shown": shown.kwh.text(), "shown": shown.cost.as_ref().map(|figure| figure.text()),
+        })),
+        "with_energy": optional(cost.with_energy.as_ref()),
+        "with_energy_shown": figures.with_energy.as_ref().map(|figure| figure.text()),
+        "with_energy_each_low": full_each.as_ref().map(|(low, _)| low.decimal()),
+        "with_energy_each_high": full_each.as_ref().map(|(_, high)| high.decimal()),
+        "with_energy_each_shown": figures.with_energy_each.as_ref().map(|figure| figure.text()),
+        "compare": cost.comparison.as_ref().zip(figures.compare.as_ref()).map(|(comparison, shown)| json!({
+            "packs": decimal(&comparison.packs), "amount": decimal(&comparison.amount), "shown": shown.same.text(),
+            "each_shown": shown.each.as_ref().map(|figure| figure.text()),
+            "gap_shown": shown.gap.as_ref().map(|figure| figure.text()), "cheaper": shown.cheaper,
+        })),
         "missing": cost.missing.iter().map(|charge| charge_id(resolution, *charge)).collect::<Vec<_>>(),
     })
 }

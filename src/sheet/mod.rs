@@ -12,6 +12,7 @@ mod prices;
 mod resolve;
 mod shown;
 mod steps;
+mod totals;
 
 pub use figure::{Figure, Label, Phrase, Piece};
 pub use frozen::{Broken, digest, seal, thaw};
@@ -193,6 +194,64 @@ pub struct CostFigures {
     pub packs: Vec<PackFigures>,
     /// Prices older than the channel's limit, the one that weighs most first.
     pub stale: Vec<StaleFigures>,
+    /// What of the basket the batch is not charged with: in the packs and, frying, in the pan. With `total` it adds up
+    /// to `basket`.
+    pub left: Figure,
+    /// How many more batches what is left makes, by what runs out first; `None` where that is none, or not known.
+    pub more: Option<Figure>,
+    /// The energy, if the recipe states it.
+    pub energy: Option<EnergyFigures>,
+    /// The total with the energy.
+    pub with_energy: Option<Figure>,
+    /// Price of one piece with the energy; a range for a range.
+    pub with_energy_each: Option<Figure>,
+    /// As much of it shop-bought.
+    pub compare: Option<CompareFigures>,
+    /// Lengths of the totals' bars, in thousandths of the longest.
+    pub bars: TotalBars,
+}
+
+/// The energy of a batch.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub struct EnergyFigures {
+    /// Kilowatt-hours.
+    pub kwh: Figure,
+    /// The price of one.
+    pub tariff: Option<Figure>,
+    /// What they cost. With the total it adds up to the total with energy.
+    pub cost: Option<Figure>,
+}
+
+/// The same thing ready-made.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub struct CompareFigures {
+    /// What a pack holds: "400 g", "8 puffs".
+    pub size: Figure,
+    /// What a pack costs.
+    pub price: Figure,
+    /// The day that was seen.
+    pub bought: Figure,
+    /// What as much as the batch makes would cost.
+    pub same: Figure,
+    /// What one piece of it costs, or as much of it as one piece.
+    pub each: Option<Figure>,
+    /// How far the batch, with energy where that is known, is from it; `None` where they are alike or a price is missing.
+    pub gap: Option<Figure>,
+    /// Whether the batch is the cheaper one.
+    pub cheaper: bool,
+}
+
+/// Lengths of bars, in thousandths of the longest.
+#[derive(Clone, Copy, Debug, Default, Serialize, Deserialize)]
+pub struct TotalBars {
+    /// What the batch used.
+    pub used: u16,
+    /// With energy.
+    pub with_energy: u16,
+    /// At the till.
+    pub basket: u16,
+    /// Shop-bought.
+    pub compare: u16,
 }
 
 /// A price that is older than the channel's limit.
@@ -240,6 +299,12 @@ pub struct PackFigures {
     pub packs: Figure,
     /// What these packs cost.
     pub cost: Figure,
+    /// What stays in them; `None` where nothing does.
+    pub left: Option<Figure>,
+    /// How many more batches that makes; `None` where that is none.
+    pub more: Option<Figure>,
+    /// Whether they are free.
+    pub free: bool,
 }
 
 /// The frying oil.

@@ -81,9 +81,9 @@ impl<'a> Resolution<'a> {
         day: Option<Date>,
         factor: &Exact,
     ) -> Result<Self, Unsizable> {
-        let Inputs { pantry, book, recipe, .. } = inputs;
+        let Inputs { channel, pantry, book, recipe, .. } = inputs;
         let batch = scale(recipe, pantry, written, variant, factor)?;
-        let cost = cost(recipe, &batch, pantry, book, day);
+        let cost = cost(recipe, &batch, pantry, book, day, channel.tariff.as_ref());
         let fry = frying(recipe, &batch, pantry);
         Ok(Self { inputs, variant, day, written, batch, cost, fry })
     }

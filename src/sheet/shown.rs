@@ -234,6 +234,19 @@ impl<'a> Shown<'a> {
         self.mint(unit.map_or_else(|| money.clone(), |unit| format!("{money}/{unit}")))
     }
 
+    /// Kilowatt-hours by the hundredth, or finer where that would be off by more than 2 %.
+    pub fn kilowatt_hours(&self, kwh: &Exact) -> Figure {
+        let hundredth = Quantity { dimension: Dimension::Weight, value: Exact::ratio(1, 100), unit: None };
+        let value = weigh(kwh, &hundredth).grams;
+        let number = self.locale.number(&value, value.places().unwrap_or(12));
+        self.mint(format!("{number} {}", self.locale.text(Key::UnitKilowattHour)))
+    }
+
+    /// The price of a kilowatt-hour, as given: "€0.3245".
+    pub fn tariff(&self, price: &Exact) -> Figure {
+        self.mint(self.locale.money_exact(price, self.currency))
+    }
+
     /// A number of days.
     pub fn days(&self, days: i64) -> Figure {
         self.mint(self.locale.measure(&Exact::from(days), Unit::Day, 0))

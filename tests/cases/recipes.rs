@@ -5,6 +5,58 @@ use super::{Case, RECIPE};
 
 /// The cases.
 pub const CASES: &[Case] = &[
+    Case {
+        name: "energy: powers, times and duties that are none, and both ways to say it",
+        edits: &[Change(
+            RECIPE,
+            "+++\n\nMix",
+            "[energy]\n\
+             oven = { power = \"hot\", minutes = \"20 cm\", duty = \"120 %\" }\n\
+             hob = { power = 0, time = \"5 min\" }\n\
+             fan = { power = \"40 W\", kwh = \"0.1 kW\" }\n\
+             dial = \"1 kWh\"\n\
+             +++\n\nMix",
+        )],
+        expect: &[
+            "buns/recipe.md:11:18 bad-number",
+            "buns/recipe.md:11:35 wrong-unit",
+            "buns/recipe.md:11:51 out-of-range",
+            "buns/recipe.md:12:1 missing-key",
+            "buns/recipe.md:12:17 zero",
+            "buns/recipe.md:12:20 unknown-key",
+            "buns/recipe.md:13:9 given-twice",
+            "buns/recipe.md:13:31 bad-number",
+            "buns/recipe.md:14:8 wrong-kind",
+        ],
+    },
+    Case {
+        name: "a comparison without a size, a day or a price that is one",
+        edits: &[Change(
+            RECIPE,
+            "batch =",
+            "compare = { price = \"€3\", size = \"some\", bought = \"last week\" }\nbatch =",
+        )],
+        expect: &["buns/recipe.md:4:21 bad-price", "buns/recipe.md:4:34 bad-number", "buns/recipe.md:4:51 bad-date"],
+    },
+    Case {
+        name: "a comparison with nothing said",
+        edits: &[Change(RECIPE, "batch =", "compare = { prize = \"3\" }\nbatch =")],
+        expect: &[
+            "buns/recipe.md:4:11 missing-key",
+            "buns/recipe.md:4:11 missing-key",
+            "buns/recipe.md:4:11 missing-key",
+            "buns/recipe.md:4:13 unknown-key",
+        ],
+    },
+    Case {
+        name: "a comparison of pieces with a batch that counts none",
+        edits: &[Change(
+            RECIPE,
+            "makes = \"10-12 buns\"",
+            "compare = { price = 3, size = \"6\", bought = 2026-03-01 }",
+        )],
+        expect: &["buns/recipe.md:3:31 bad-pack", "buns/recipe.md:19:6 no-figure"],
+    },
     Case { name: "empty recipe", edits: &[Write(RECIPE, "")], expect: &["buns/recipe.md:1:1 empty-file"] },
     Case {
         name: "no front matter",

@@ -161,6 +161,8 @@ fn recipe(kitchen: &Kitchen) -> Recipe {
             part("main", "Cakes", Basis::Lines(vec![0]), lines),
         ],
         main: 1,
+        energy: Vec::new(),
+        compare: None,
         fry: Some(Fry {
             oil: "sunflower-oil".to_owned(),
             pan: Pan::Round(Exact::from(200)),

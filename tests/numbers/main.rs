@@ -3,3 +3,4 @@
 mod handbook;
 mod memory;
 mod properties;
+mod totals;

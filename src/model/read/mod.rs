@@ -3,8 +3,10 @@
 
 mod brace;
 mod channel;
+mod compare;
 mod compound;
 mod diet;
+mod energy;
 mod field;
 mod fry;
 mod import;

@@ -4,7 +4,7 @@ use super::brace::Names;
 use super::field::{self, check_keys, required};
 use super::lines::{self, Broken, weight};
 use super::sizing::{self, Sizes};
-use super::{Kitchen, diet, fry, makes, method, quantity, translation, variant};
+use super::{Kitchen, compare, diet, energy, fry, makes, method, quantity, translation, variant};
 use crate::diag::{Diagnostic, Findings};
 use crate::exact::{Dimension, Exact, Measures};
 use crate::model::{Basis, Recipe, codes};
@@ -12,7 +12,8 @@ use crate::source::{Sources, Table, read_toml, split_front_matter};
 use crate::span::{SourceId, Span, Spanned};
 
 const KEYS: &[&str] = &[
-    "title", "makes", "piece", "basis", "batch", "each", "diet", "loss", "formula", "parts", "fry", "variant", "ratio",
+    "title", "makes", "piece", "basis", "batch", "each", "diet", "loss", "formula", "parts", "fry", "energy",
+    "compare", "variant", "ratio",
 ];
 
 /// The recipe in the folder `id`; `None` where it can't be read, with findings on why.
@@ -62,6 +63,8 @@ fn front_matter(
     let top_each = weight(front, "each", measures, findings);
     let diet = diet::claims(front, findings);
     let fry = fry::of(front, kitchen, findings);
+    let energy = energy::of(front, kitchen, findings);
+    let compare = compare::of(front, makes.as_ref(), kitchen, findings);
     let loss = loss(front, measures, findings);
     // Parts in a circle have no main one: nothing that follows would make sense of them.
     let main = main?;
@@ -94,6 +97,8 @@ fn front_matter(
         parts,
         main,
         fry,
+        energy,
+        compare,
         variants,
         ratio,
         method: crate::model::Method::default(),

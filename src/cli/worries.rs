@@ -1,4 +1,5 @@
-//! Warnings about prices: those too old, where they weigh most, and items known by offers alone that are left out.
+//! Warnings about prices: those too old, where they weigh most, those known by offers alone that are left out, and none
+//! for energy.
 //! Must not know how a recipe is costed.
 
 use crate::diag::{Diagnostic, Findings};
@@ -11,13 +12,15 @@ const STALE_PRICE: &str = "stale-price";
 /// An item has only prices on offer, which the channel leaves out.
 const ONLY_OFFERS: &str = "only-offers";
 
+/// A recipe states its energy and the channel no tariff.
+const NO_TARIFF: &str = "no-tariff";
+
 /// From this share of a recipe's total on, in thousandths, an old price is told by itself.
 const MATTERS: u16 = 50;
 
 /// What deserves a look in the prices that the recipes as written stand on.
-pub(super) fn stale(content: &Content, sheets: &[Resolved]) -> Findings {
+pub(super) fn price_worries(content: &Content, sheets: &[Resolved]) -> Findings {
     let mut findings = Findings::new();
-    let Some(day) = content.prices.last_day() else { return findings };
     let mut worst: BTreeMap<&str, (&StaleFigures, &str)> = BTreeMap::new();
     for resolved in sheets {
         for price in &resolved.sheet.cost.stale {
@@ -28,7 +31,7 @@ pub(super) fn stale(content: &Content, sheets: &[Resolved]) -> Findings {
         }
     }
     let (heavy, light): (Vec<_>, Vec<_>) = worst.into_iter().partition(|(_, (price, _))| price.weight >= MATTERS);
-    let holding = |item: &str| content.prices.latest(item, day);
+    let holding = |item: &str| content.prices.latest(item, content.prices.last_day()?);
     for (item, (price, recipe)) in heavy {
         let Some(purchase) = holding(item) else { continue };
         let (age, share) = (price.age.text(), price.share.text());
@@ -45,6 +48,12 @@ pub(super) fn stale(content: &Content, sheets: &[Resolved]) -> Findings {
             count => format!("{count} prices are over {limit} days old, each making up little of any recipe"),
         };
         findings.push(Diagnostic::warning(STALE_PRICE, purchase.span, message).hint("`tallyspoon prices` marks them"));
+    }
+    let asked = content.recipes.iter().filter_map(|recipe| recipe.energy.first());
+    for appliance in asked.filter(|_| content.channel.tariff.is_none()) {
+        let message = "the energy has no price, so no total counts it";
+        let hint = "add the price of a kilowatt-hour to `channel.toml`, such as `tariff = \"0.32\"`";
+        findings.push(Diagnostic::warning(NO_TARIFF, appliance.span, message).hint(hint));
     }
     for purchase in left_out(content) {
         let message = format!("`{}` has only prices on offer, and the channel leaves offers out", purchase.item);

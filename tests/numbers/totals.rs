@@ -1,0 +1,158 @@
+//! The honest totals: what was used, what is paid at the till and what is left of it, what energy adds, what the shop asks.
+
+use crate::memory::{Kitchen, at};
+use proptest::prelude::*;
+use serde_json::Value;
+use tallyspoon::batch::Wanted;
+use tallyspoon::exact::Exact;
+
+const PLAIN: &str = "title = \"Any\"\nmakes = \"4-5 cakes\"\nbatch = \"300 g\"\n";
+const LINES: &str = "[formula]\nplain-flour = \"100 %\"\nsugar = \"50 %\"\nwater = \"60 %\"\n";
+const PRICES: &str = "2026-01-05,plain-flour,1 kg,1.50,,\n2026-01-05,sugar,500 g,1.00,,\n2026-01-05,water,1 L,0,tap,\n";
+
+fn with(more: &str) -> Kitchen {
+    Kitchen::new().prices(PRICES).recipe(&format!("{PLAIN}{LINES}{more}"))
+}
+
+fn heated(power: &str, minutes: &str, duty: &str, tariff: &str) -> Value {
+    let energy = format!("[energy]\npower = \"{power}\"\nminutes = {minutes}\nduty = \"{duty}\"\n");
+    with(&energy).channel(&format!("tariff = \"{tariff}\"")).figures()
+}
+
+/// kWh = W × h ÷ 1000, as utilities and the US Department of Energy print it. Window fan: 200 W × 4 h × 120 days ÷ 1000 =
+/// 96 kWh, at 0.085 a kilowatt-hour 8.16 (acenergy.ca, "Energy costs estimator"). A refrigerator of 1200 W that runs a
+/// fifth of 24 h takes 5.76 kWh a day (Apogee, "Determining kWh Use").
+#[test]
+fn energy_is_watts_by_hours_by_duty_over_a_thousand() {
+    let fan = heated("200 W", &(480 * 60).to_string(), "100 %", "0.085");
+    assert_eq!((at(&fan, "/cost/energy/kwh"), at(&fan, "/cost/energy/amount")), ("96".into(), "8.16".into()));
+    assert_eq!(at(&fan, "/cost/energy/shown"), "€8.16");
+    let fridge = heated("1.2 kW", "\"24 h\"", "20 %", "1");
+    assert_eq!(at(&fridge, "/cost/energy/kwh"), "5.76");
+    let stated =
+        with("[energy.oven]\nkwh = \"0.9\"\n[energy.hob]\nkwh = \"0.1 kWh\"\n").channel("tariff = 0.32").figures();
+    assert_eq!((at(&stated, "/cost/energy/kwh"), at(&stated, "/cost/energy/amount")), ("1".into(), "0.32".into()));
+    // 300 g of flour and 150 g of sugar.
+    assert_eq!((at(&stated, "/cost/total"), at(&stated, "/cost/with_energy")), ("0.75".into(), "1.07".into()));
+    assert_eq!(at(&stated, "/cost/with_energy_each_shown"), "€0.21–0.27");
+}
+
+#[test]
+fn an_oven_half_empty_costs_as_much_as_a_full_one() {
+    let kitchen = with("[energy]\nkwh = 0.9\n").channel("tariff = \"0.5\"");
+    let loads = |n: i64, d: i64| at(&kitchen.at(Wanted::Times(Exact::ratio(n, d))), "/cost/energy/amount");
+    assert_eq!([loads(1, 3), loads(1, 1), loads(5, 4), loads(2, 1)], ["0.45", "0.45", "0.9", "0.9"]);
+}
+
+#[test]
+fn energy_without_a_tariff_is_in_no_total_and_its_total_is_unknown() {
+    let figures = with("[energy]\nkwh = 0.9\n").figures();
+    assert_eq!(at(&figures, "/cost/energy/kwh"), "0.9");
+    for unknown in ["/cost/energy/amount", "/cost/energy/shown", "/cost/with_energy", "/cost/with_energy_shown"] {
+        assert_eq!(figures.pointer(unknown), Some(&Value::Null), "{unknown}");
+    }
+    let none = with("").channel("tariff = 1").figures();
+    assert_eq!(none.pointer("/cost/energy"), Some(&Value::Null));
+    assert_eq!(none.pointer("/cost/with_energy"), Some(&Value::Null));
+    let free = with("[energy]\nkwh = 0.9\n").channel("tariff = 0").figures();
+    assert_eq!((at(&free, "/cost/with_energy"), at(&free, "/cost/energy/shown")), ("0.75".into(), "€0.00".into()));
+}
+
+#[test]
+fn the_till_takes_whole_packs_and_what_is_left_makes_more_batches() {
+    let figures = with("").figures();
+    assert_eq!((at(&figures, "/cost/basket"), at(&figures, "/cost/left")), ("2.5".into(), "1.75".into()));
+    // 700 g of flour for 300 g a batch, 350 g of sugar for 150 g: two more of each; water is free and never runs out.
+    assert_eq!(at(&figures, "/cost/more_batches"), "2");
+    assert_eq!(
+        (at(&figures, "/cost/packs/0/left_g"), at(&figures, "/cost/packs/1/left_g")),
+        ("700".into(), "350".into())
+    );
+    assert_eq!(
+        (at(&figures, "/cost/packs/2/more_batches"), at(&figures, "/cost/lines/2/free")),
+        ("4".into(), "true".into())
+    );
+    let missing = Kitchen::new().recipe(&format!("{PLAIN}{LINES}")).prices("2026-01-05,sugar,1 kg,1,,\n").figures();
+    assert_eq!(missing.pointer("/cost/more_batches"), Some(&Value::Null), "nobody knows while a price is missing");
+}
+
+#[test]
+fn a_filling_of_the_pan_serves_its_uses() {
+    let fry =
+        "[fry]\noil = \"sunflower-oil\"\npan = \"rect 100 x 100 mm\"\ndepth = \"1 cm\"\ntakes-up = \"1 %\"\nuses = 3\n";
+    let oil = "2026-01-05,sunflower-oil,250 g,2,,\n";
+    let kitchen = with(fry).pantry("[sunflower-oil]\ndensity = \"0.9 g/mL\"\n").prices(oil);
+    let figures = kitchen.figures();
+    // The filling is 100 mL, 90 g: two fillings of a pack, three batches each.
+    assert_eq!(at(&figures, "/fry/fill_g"), "90");
+    assert_eq!(at(&figures, "/cost/packs/3/more_batches"), "5");
+    assert_eq!(at(&figures, "/cost/packs/3/left_g"), "160");
+    // Taken up 1 % of 630 g, and a third of the rest.
+    assert_eq!(at(&figures, "/cost/lines/3/amount"), "0.2736", "6.3 g + 83.7 g ÷ 3 = 34.2 g at 0.008");
+}
+
+#[test]
+fn the_shops_own_is_priced_at_the_size_of_the_batch() {
+    let by_count = with("")
+        .recipe(&format!("{PLAIN}compare = {{ price = \"3.60\", size = \"8 cakes\", bought = 2026-01-05 }}\n{LINES}"));
+    let figures = by_count.figures();
+    // Five cakes of eight for 3.60.
+    assert_eq!(
+        (at(&figures, "/cost/compare/amount"), at(&figures, "/cost/compare/each_shown")),
+        ("2.25".into(), "€0.45".into())
+    );
+    assert_eq!(
+        (at(&figures, "/cost/compare/gap_shown"), at(&figures, "/cost/compare/cheaper")),
+        ("€1.50".into(), "true".into())
+    );
+    assert_eq!(by_count.on("2026-01-04").pointer("/cost/compare"), Some(&Value::Null), "nobody had seen it yet");
+    let by_weight = with("").recipe(&format!(
+        "{PLAIN}loss = \"50 %\"\ncompare = {{ price = 0.5, size = \"315 g\", bought = \"2026-01-05\" }}\n{LINES}"
+    ));
+    let figures = by_weight.figures();
+    // 630 g weighed in, half of it left: as much as one pack.
+    assert_eq!((at(&figures, "/cost/compare/packs"), at(&figures, "/cost/compare/amount")), ("1".into(), "0.5".into()));
+    assert_eq!(
+        (at(&figures, "/cost/compare/gap_shown"), at(&figures, "/cost/compare/cheaper")),
+        ("€0.25".into(), "false".into())
+    );
+}
+
+#[test]
+fn a_saving_is_not_told_of_a_batch_with_a_price_missing() {
+    let compare = "compare = { price = \"3.60\", size = \"5\", bought = 2026-01-05 }\n";
+    let kitchen = Kitchen::new().prices("2026-01-05,sugar,1 kg,1,,\n").recipe(&format!("{PLAIN}{compare}{LINES}"));
+    let figures = kitchen.figures();
+    assert_eq!(at(&figures, "/cost/compare/amount"), "3.6");
+    assert_eq!(figures.pointer("/cost/compare/gap_shown"), Some(&Value::Null));
+}
+
+fn minor(document: &Value, pointer: &str) -> i64 {
+    let digits: String = at(document, pointer).chars().filter(char::is_ascii_digit).collect();
+    digits.parse().expect("digits in a price")
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn shown_totals_add_up(
+        prices in prop::collection::vec(1_u32..20_000, 2),
+        watts in 1_u32..4_000,
+        tariff in 1_u32..90_000,
+        times in 1_i64..40,
+    ) {
+        let lines = format!("2026-01-05,plain-flour,1 kg,{}.{:03},,\n2026-01-05,sugar,700 g,{}.{:03},,\n",
+            prices[0] / 1000, prices[0] % 1000, prices[1] / 1000, prices[1] % 1000);
+        let kitchen = Kitchen::new()
+            .prices(&lines)
+            .channel(&format!("tariff = \"0.{tariff:05}\""))
+            .recipe(&format!("{PLAIN}[formula]\nplain-flour = \"100 %\"\nsugar = \"37 %\"\n[energy]\npower = {watts}\nminutes = 37\n"));
+        let figures = kitchen.at(Wanted::Times(Exact::ratio(times, 7)));
+        let used = minor(&figures, "/cost/total_shown");
+        prop_assert_eq!(used + minor(&figures, "/cost/left_shown"), minor(&figures, "/cost/basket_shown"));
+        prop_assert_eq!(used + minor(&figures, "/cost/energy/shown"), minor(&figures, "/cost/with_energy_shown"));
+        let exact = |pointer: &str| Exact::from_decimal(&at(&figures, pointer)).expect("a decimal");
+        prop_assert!(exact("/cost/basket") >= exact("/cost/total"), "whole packs cost no less than what is used of them");
+    }
+}
