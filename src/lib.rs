@@ -15,6 +15,7 @@ pub mod measure;
 pub mod model;
 pub mod notes;
 pub mod page;
+pub mod proof;
 pub mod publish;
 pub mod sheet;
 pub mod slate;

@@ -16,7 +16,7 @@ const FLOORS: &[(u8, &[&str])] = &[
     (6, &["cost"]),
     (7, &["sheet", "draw"]),
     (8, &["theme", "template", "slate"]),
-    (9, &["cards", "notes", "page"]),
+    (9, &["cards", "notes", "page", "proof"]),
     (10, &["publish"]),
     (12, &["cli"]),
 ];

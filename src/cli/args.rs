@@ -68,6 +68,24 @@ pub enum Command {
         #[arg(long, value_enum, default_value_t = Format::Plain)]
         format: Format,
     },
+    /// Hold a script or captions against a recipe's figures: what was said, against what is true
+    ///
+    /// Finds every quantity that is said, links it to its figure and reports what differs, with its place. FILE is WebVTT,
+    /// SubRip, plain text or Markdown. The exit code is also 1 if anything said differs, so that a script can stop an upload.
+    Proof {
+        /// Which recipe and how much of it.
+        #[command(flatten)]
+        what: What,
+        /// The captions or the script
+        #[arg(value_name = "FILE")]
+        file: PathBuf,
+        /// Print everything found as JSON in the form `proof/1`
+        #[arg(long)]
+        json: bool,
+        /// Show every claim, what was tried for it and why
+        #[arg(long)]
+        explain: bool,
+    },
     /// Bring cards, notes and pages of every recipe up to date; again after a change, only what changed
     Publish {
         /// Where to: everything of a recipe goes to DIR/RECIPE, and an index to DIR/index.html

@@ -6,7 +6,7 @@ use super::request::{listed, request, unreachable};
 use crate::diag::{Diagnostic, Findings, did_you_mean};
 use crate::locale::Locale;
 use crate::model::{Content, Options, Recipe, load};
-use crate::sheet::{Inputs, Refusal, Request, Resolved, resolve};
+use crate::sheet::{Inputs, Refusal, Request, Resolved, Truth, resolve, truth};
 use crate::source::Sources;
 use crate::span::Texts;
 use rayon::prelude::*;
@@ -61,14 +61,34 @@ pub(super) fn no_such(kind: &str, name: &str, known: &[String]) -> String {
 impl Channel {
     /// The sheet of what a command asks for.
     pub(super) fn sheet(&self, what: &What) -> Result<Resolved, Failure> {
-        let recipe = self.content.recipe(&what.recipe).expect("opening checked that the recipe is there");
-        let request =
-            request(what, recipe, &self.content.pantry, self.content.channel.measures).map_err(Failure::CommandLine)?;
-        self.resolve(recipe, &request).map_err(|refusal| match refusal {
+        let recipe = self.recipe(what);
+        let request = self.request(what, recipe)?;
+        self.resolve(recipe, &request).map_err(|refusal| self.refuse(refusal))
+    }
+
+    /// What is true of what a command asks for.
+    pub(super) fn truth(&self, what: &What) -> Result<Truth, Failure> {
+        let recipe = self.recipe(what);
+        let request = self.request(what, recipe)?;
+        let Content { channel, pantry, prices, .. } = &self.content;
+        truth(Inputs { channel, pantry, book: prices, recipe, locale: &self.locale }, &request)
+            .map_err(|refusal| self.refuse(refusal))
+    }
+
+    fn recipe(&self, what: &What) -> &Recipe {
+        self.content.recipe(&what.recipe).expect("opening checked that the recipe is there")
+    }
+
+    fn request(&self, what: &What, recipe: &Recipe) -> Result<Request, Failure> {
+        request(what, recipe, &self.content.pantry, self.content.channel.measures).map_err(Failure::CommandLine)
+    }
+
+    fn refuse(&self, refusal: Refusal) -> Failure {
+        match refusal {
             Refusal::Sources(finding) => self.blame(*finding),
             Refusal::UnknownVariant(id, known) => Failure::CommandLine(no_such("variant", &id, &known)),
             Refusal::Yield(why) => Failure::CommandLine(unreachable(&why)),
-        })
+        }
     }
 
     /// The sheets of all recipes as written, in the order of the channel.

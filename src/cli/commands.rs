@@ -28,6 +28,10 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
             None => cards(cli, what, out, frame.as_deref()),
         },
         Command::Notes { what, format } => write_notes(cli, what, *format),
+        Command::Proof { what, file, json, explain } => match super::proof::proof(cli, what, file, *json, *explain)? {
+            true => Err(Failure::Untrue),
+            false => Ok(()),
+        },
         Command::Publish { out } => publish_all(cli, out),
         Command::Prices { item, on, action } => match action {
             Some(action) => super::prices::act(cli, action),

@@ -6,6 +6,7 @@ mod channel;
 mod commands;
 mod figures;
 mod prices;
+mod proof;
 mod request;
 mod slates;
 mod stamps;
@@ -26,7 +27,7 @@ enum Failure {
     CommandLine(String),
     /// The sources or the output folder are; every finding, and the texts it points into.
     Findings(Findings, Texts),
-    /// Something published is no longer so; standard output says what.
+    /// Something published is no longer so, or something said is not; standard output says what.
     Untrue,
     /// Standard output can't be written to.
     Output(io::Error),

@@ -13,11 +13,13 @@ mod resolve;
 mod shown;
 mod steps;
 mod totals;
+mod truth;
 
 pub use figure::{Figure, Label, Phrase, Piece};
 pub use frozen::{Broken, digest, seal, thaw};
 pub use prices::{PriceFigures, Shelf, history, price_list};
 pub use resolve::{Inputs, Refusal, Request, resolve};
+pub use truth::{Around, Fact, Kind, PartName, StepText, Thing, Topic, Truth, Value, spoken, truth};
 
 use crate::exact::Dimension;
 use crate::model::{Allergen, Claim};

@@ -134,7 +134,7 @@ pub fn resolve(inputs: Inputs<'_>, request: &Request) -> Result<Resolved, Refusa
     Ok(Resolved { sheet, document })
 }
 
-fn find_variant<'r>(recipe: &'r Recipe, id: &str) -> Result<&'r Variant, Refusal> {
+pub(super) fn find_variant<'r>(recipe: &'r Recipe, id: &str) -> Result<&'r Variant, Refusal> {
     recipe.variants.iter().find(|variant| variant.id == id).ok_or_else(|| {
         Refusal::UnknownVariant(id.to_owned(), recipe.variants.iter().map(|variant| variant.id.clone()).collect())
     })
@@ -146,7 +146,7 @@ fn build(resolution: &Resolution<'_>) -> Result<Sheet, Unsizable> {
     let formula = formula::formula(resolution, &shown);
     let yields = formula::yields(resolution, &shown, &formula);
     let cost = costs::costs(resolution, &shown, &formula);
-    let (intro, steps) = steps::steps(resolution, &shown, &formula, &yields, &cost);
+    let steps::Told { intro, steps, .. } = steps::steps(resolution, &shown, &formula, &yields, &cost);
     Ok(Sheet {
         channel: channel.name.clone(),
         recipe: recipe.id.clone(),

@@ -32,6 +32,11 @@ impl<'a> Shown<'a> {
         Figure::mint(text)
     }
 
+    /// What the kitchen scale can weigh.
+    pub fn scale(&self) -> &'a Quantity {
+        self.scale
+    }
+
     /// A weight as the kitchen scale can weigh it; `value` is the shown weight in grams.
     pub fn weight(&self, grams: &Exact) -> Minted {
         self.weighed(weigh(grams, self.scale).grams)
@@ -70,6 +75,12 @@ impl<'a> Shown<'a> {
     /// Two weights as a range, the unit once.
     pub fn weight_range(&self, low: &Exact, high: &Exact) -> Figure {
         let (low, high) = (self.weight(low), self.weight(high));
+        self.mint(joined(low.figure.text(), high.figure.text()))
+    }
+
+    /// Two weights that are rounded already, as a range where they differ.
+    pub fn weights_shown(&self, low: &Exact, high: &Exact) -> Figure {
+        let (low, high) = (self.weighed(low.clone()), self.weighed(high.clone()));
         self.mint(joined(low.figure.text(), high.figure.text()))
     }
 
@@ -183,6 +194,11 @@ impl<'a> Shown<'a> {
         self.mint(self.locale.range(&text(low), &text(high)))
     }
 
+    /// A count or a range of counts, with kitchen fractions where they fit.
+    pub fn count_range(&self, low: &Exact, high: &Exact) -> Figure {
+        self.mint(self.locale.range(&self.count(low), &self.count(high)))
+    }
+
     /// A figure with a word of the author's behind it, kept together: "10–12 fritters".
     pub fn with_word(&self, figure: &Figure, word: &str) -> Figure {
         self.mint(format!("{} {word}", figure.text()))
@@ -268,6 +284,11 @@ impl<'a> Shown<'a> {
         (amount * Exact::power_of_ten(places)).round().to_i64().unwrap_or(i64::MAX)
     }
 
+    /// How many decimals the channel's money is written with.
+    pub fn minor_places(&self) -> u32 {
+        self.locale.minor_places(self.currency)
+    }
+
     /// A range of money.
     pub fn money_range(&self, low: &Exact, high: &Exact) -> Figure {
         self.mint(self.locale.money_range(low, high, self.currency))
@@ -332,6 +353,29 @@ impl<'a> Shown<'a> {
             rest = rest - count * size;
         }
         terms.join(" ")
+    }
+
+    /// The ends of a measure as it is shown, where showing it rounds: temperatures and lengths.
+    pub fn rounded(&self, range: &Range) -> Option<(Exact, Exact)> {
+        let us = self.measures == Measures::Us;
+        let at: Box<dyn Fn(&Exact) -> Exact> = match range.dimension() {
+            Dimension::Temperature if us && range.high.unit == Some(Unit::Celsius) => Box::new(|celsius| {
+                let fahrenheit = (celsius * Exact::ratio(9, 5) + Exact::from(32)).round_to(&Exact::from(5));
+                Unit::Fahrenheit.to_base(&fahrenheit, Measures::Us)
+            }),
+            Dimension::Temperature if !us && range.high.unit == Some(Unit::Fahrenheit) => {
+                Box::new(|celsius| celsius.round())
+            }
+            Dimension::Length if us => Box::new(|mm| mm.round_to(&(Unit::Inch.size(Measures::Us) / Exact::from(8)))),
+            Dimension::Temperature
+            | Dimension::Length
+            | Dimension::Weight
+            | Dimension::Volume
+            | Dimension::Duration
+            | Dimension::Percent
+            | Dimension::Count => return None,
+        };
+        Some((at(&range.low.value), at(&range.high.value)))
     }
 
     /// In °F for US measures, to 5 degrees where it was written in °C; in °C elsewhere.

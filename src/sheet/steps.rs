@@ -2,7 +2,7 @@
 
 use super::formula::{PartShown, line_name};
 use super::resolve::Resolution;
-use super::shown::Shown;
+use super::shown::{Minted, Shown};
 use super::{CostFigures, Figure, MeasureFigures, Phrase, StepFigures, UseFigures, YieldFigures};
 use crate::exact::{Dimension, Exact, Range};
 use crate::locale::Key;
@@ -14,6 +14,23 @@ fn long_wait() -> Exact {
     Exact::from(3600)
 }
 
+/// A share of a line as a step shows it.
+pub(super) struct ShareShown {
+    pub line: LineRef,
+    /// The fraction of the line.
+    pub share: Exact,
+    /// Its weight.
+    pub minted: Minted,
+}
+
+/// The method in words.
+pub(super) struct Told {
+    pub intro: Vec<Phrase>,
+    pub steps: Vec<StepFigures>,
+    /// Every share of a line, in the order of the texts.
+    pub shares: Vec<ShareShown>,
+}
+
 /// The introduction and the steps.
 pub(super) fn steps(
     resolution: &Resolution<'_>,
@@ -21,13 +38,22 @@ pub(super) fn steps(
     formula: &[PartShown],
     yields: &YieldFigures,
     cost: &CostFigures,
-) -> (Vec<Phrase>, Vec<StepFigures>) {
-    let mut writer =
-        Writer { resolution, shown, formula, yields, cost, shares: BTreeMap::new(), said: Vec::new(), on_card: false };
+) -> Told {
+    let mut writer = Writer {
+        resolution,
+        shown,
+        formula,
+        yields,
+        cost,
+        shares: BTreeMap::new(),
+        said: Vec::new(),
+        on_card: false,
+        told: Vec::new(),
+    };
     let method = &resolution.inputs.recipe.method;
     let intro = method.intro.iter().map(|paragraph| writer.phrase(paragraph, &mut Vec::new())).collect();
     let steps = method.steps.iter().enumerate().map(|(index, step)| writer.step(index, step)).collect();
-    (intro, steps)
+    Told { intro, steps, shares: writer.told }
 }
 
 /// Puts the method in words; remembers the shares of each line so that they add up to it.
@@ -43,6 +69,8 @@ struct Writer<'w, 'a> {
     said: Vec<(Whole, Share, Figure)>,
     /// Whether a card is being written.
     on_card: bool,
+    /// Every share of a line so far.
+    told: Vec<ShareShown>,
 }
 
 /// What a share is taken of.
@@ -261,6 +289,9 @@ impl Writer<'_, '_> {
         };
         self.shares.insert(whole, (taken, shown_so_far + &minted.value));
         self.said.push((whole, said.clone(), minted.figure.clone()));
+        if let (Whole::Line(line), false) = (whole, self.on_card) {
+            self.told.push(ShareShown { line, share: share.clone(), minted: minted.clone() });
+        }
         minted.figure
     }
 }

@@ -1,0 +1,474 @@
+//! Numbers without a unit: what the words around give them for one, if anything. Must not know what is true.
+
+use super::hear::{Fate, Hearing, Noun};
+use super::lexicon::{Cue, Role, SaidUnit, Sense};
+use super::mention::Named;
+use super::quantity::{Quantity, Reader};
+use super::token::Gap;
+use crate::exact::{Exact, Unit};
+use crate::sheet::Kind;
+
+/// Gives every standing number without a unit its kind, or finds that it has no meaning.
+pub fn give_meaning(hearing: &mut Hearing<'_>, reader: Reader<'_>) {
+    for index in 0..hearing.heard.len() {
+        let heard = &hearing.heard[index];
+        if heard.fate != Fate::Stands || heard.quantity.unit.is_some() {
+            continue;
+        }
+        let meaning = Bare { hearing, reader, index, quantity: &heard.quantity }.meaning();
+        let heard = &mut hearing.heard[index];
+        match meaning {
+            Meaning::Not(fate) => heard.fate = fate,
+            Meaning::Counts(noun) => (heard.kind, heard.noun) = (Some(Kind::Count), noun),
+            Meaning::Unit(unit) => {
+                heard.kind = Some(unit.kind(Kind::Weight));
+                heard.quantity.unit = Some(unit);
+            }
+            Meaning::Price(value) => {
+                heard.kind = Some(Kind::Money);
+                heard.quantity.unit = None;
+                (heard.quantity.low, heard.quantity.high) = (value.clone(), value);
+                heard.quantity.step = Exact::ratio(1, 100);
+            }
+        }
+    }
+}
+
+enum Meaning {
+    Not(Fate),
+    Counts(Noun),
+    Unit(SaidUnit),
+    /// Money of the channel, in its major unit.
+    Price(Exact),
+}
+
+struct Bare<'h, 't> {
+    hearing: &'h Hearing<'t>,
+    reader: Reader<'h>,
+    index: usize,
+    quantity: &'h Quantity,
+}
+
+const GRAM: SaidUnit = SaidUnit::Unit(Unit::Gram);
+
+impl Bare<'_, '_> {
+    fn is(&self, at: usize, sense: Sense) -> bool {
+        self.hearing.tape().is(at, sense)
+    }
+
+    fn flows(&self, at: usize) -> bool {
+        self.hearing.tape().flows(at)
+    }
+
+    /// The token before the number, in the same clause.
+    fn before(&self) -> Option<usize> {
+        self.quantity.start.checked_sub(1).filter(|_| self.flows(self.quantity.start))
+    }
+
+    fn meaning(&self) -> Meaning {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        let labelled = self.before().is_some_and(|at| self.is(at, Sense::Label));
+        let value = &self.quantity.high;
+        if let Some(noun) = self.strokes() {
+            return noun;
+        }
+        if self.quantity.fraction {
+            return self.fraction();
+        }
+        if let Some(unit) = self.sides() {
+            return Meaning::Unit(unit);
+        }
+        if labelled && self.noun().is_none() {
+            return Meaning::Not(Fate::Idle);
+        }
+        if self.at_a_time() {
+            return Meaning::Counts(Noun::AtATime);
+        }
+        if let Some(unit) = self.corrected() {
+            return Meaning::Unit(unit);
+        }
+        if let Some(meaning) = self.named() {
+            return meaning;
+        }
+        if self.divides() || self.of_them() {
+            return Meaning::Counts(Noun::Pieces);
+        }
+        if let Some(price) = self.price() {
+            return Meaning::Price(price);
+        }
+        if self.is_temperature() {
+            return Meaning::Unit(SaidUnit::Degrees);
+        }
+        if let Some(unit) = self.carried() {
+            return Meaning::Unit(unit);
+        }
+        if self.makes() {
+            return Meaning::Counts(Noun::Pieces);
+        }
+        let year = *value >= Exact::from(1900) && *value < Exact::from(2100);
+        let plural = self.hearing.tokens.get(end).filter(|_| self.flows(end)).is_some_and(|token| {
+            let odd = token.is(Sense::Common) || token.unit().is_some() || token.digits.is_some();
+            !odd && (self.hearing.lexicon.language.plural)(&token.text)
+        });
+        let several = *value >= Exact::from(2) && self.quantity.low.is_whole();
+        if plural && several && !year && !labelled && start < end {
+            return Meaning::Counts(Noun::Things);
+        }
+        Meaning::Not(Fate::Meaningless)
+    }
+
+    /// "ten times"; none where it compares or exaggerates.
+    fn strokes(&self) -> Option<Meaning> {
+        let end = self.quantity.end;
+        if !(self.flows(end) && self.is(end, Sense::Times)) {
+            return None;
+        }
+        let next = end + 1;
+        let compares = self.flows(next)
+            && (self.is(next, Sense::Determiner)
+                || self.is(next, Sense::Article)
+                || self.is(next, Sense::Filling)
+                || self.hearing.tokens.get(next).is_some_and(|token| token.text == "as"));
+        let many = self.quantity.high >= Exact::from(100);
+        Some(if compares || many { Meaning::Not(Fate::Idle) } else { Meaning::Counts(Noun::Strokes) })
+    }
+
+    /// "half a lime" is half of one; "half the limes" is a share.
+    fn fraction(&self) -> Meaning {
+        let end = self.quantity.end;
+        let article = self.flows(end) && self.is(end, Sense::Article);
+        let from = if article { end + 1 } else { end };
+        let mention = self.mention_within(from, 2);
+        let counted = mention.is_some_and(|mention| self.can_count(mention));
+        match mention {
+            Some(mention) if article && counted => Meaning::Counts(Noun::Mention(mention)),
+            _ => Meaning::Not(Fate::Share),
+        }
+    }
+
+    /// "20 by 30 centimetres", "a 20 by 30 tin".
+    fn sides(&self) -> Option<SaidUnit> {
+        let end = self.quantity.end;
+        let by = self.flows(end) && self.is(end, Sense::By);
+        let after = self.hearing.heard.get(self.index + 1).map(|heard| &heard.quantity);
+        let length = |unit: &SaidUnit| unit.kind(Kind::Weight) == Kind::Length;
+        if let Some(after) = after.filter(|after| by && after.start == end + 1) {
+            let pan = self.hearing.cue(after, Cue::Pan, 0, 3);
+            return after.unit.filter(length).or(pan.then_some(SaidUnit::Unit(Unit::Centimetre)));
+        }
+        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index].quantity)?;
+        let second = before.end + 1 == self.quantity.start && self.is(before.end, Sense::By);
+        before.unit.filter(|unit| second && length(unit))
+    }
+
+    /// "four at a time", "batches of four".
+    fn at_a_time(&self) -> bool {
+        let end = self.quantity.end;
+        let behind = (end..=end + 3).any(|at| {
+            let clear = (end..at).all(|between| self.flows(between) && !self.is(between, Sense::And));
+            clear && self.flows(at) && self.reader.phrase(at, |role| role == Role::AtATime).is_some()
+        });
+        let of = self.before().filter(|&at| self.is(at, Sense::Of)).and_then(|at| at.checked_sub(1));
+        let batches = of.is_some_and(|at| self.hearing.stems[at] == "batch");
+        behind || batches
+    }
+
+    /// The unit of a neighbour that this number corrects, or is corrected by.
+    fn corrected(&self) -> Option<SaidUnit> {
+        let joined = |from: usize, to: usize| {
+            let near = to > from && to - from <= 6;
+            near && (from..to).any(|at| {
+                self.reader
+                    .phrase(at, |role| matches!(role, Role::Correction | Role::Denial))
+                    .is_some_and(|(_, n)| at + n <= to)
+            })
+        };
+        let neighbour = |index: usize| self.hearing.heard.get(index).map(|heard| &heard.quantity);
+        let before = self.index.checked_sub(1).and_then(neighbour);
+        let before = before.filter(|before| joined(before.end, self.quantity.start)).and_then(|before| before.unit);
+        let after = neighbour(self.index + 1);
+        let after = after.filter(|after| joined(self.quantity.end, after.start)).and_then(|after| after.unit);
+        let noun = self.noun().is_some();
+        before.or(after).filter(|_| !noun)
+    }
+
+    /// The mention that starts within so many tokens, with nothing but describing words before it.
+    fn mention_within(&self, from: usize, reach: usize) -> Option<usize> {
+        for at in from..=from + reach {
+            if !self.flows(at) {
+                return None;
+            }
+            if let Some(mention) = self.hearing.mention_at[at] {
+                return Some(mention);
+            }
+            let token = &self.hearing.tokens[at];
+            let odd = token.unit().is_some() || token.digits.is_some() || token.is(Sense::And) || token.is(Sense::Is);
+            if odd || token.is(Sense::Common) && !token.is(Sense::Filling) && !token.is(Sense::Describes) {
+                return None;
+            }
+        }
+        None
+    }
+
+    /// The name right behind the number; of a run of names the last: "chickpea fritters" are fritters.
+    fn noun(&self) -> Option<usize> {
+        let mut mention = self.mention_within(self.quantity.end, 2)?;
+        while let Some(next) = self.hearing.mention_at.get(self.hearing.mentions[mention].end).copied().flatten() {
+            if !self.flows(self.hearing.mentions[next].start) {
+                break;
+            }
+            mention = next;
+        }
+        Some(mention)
+    }
+
+    fn is_piece(&self, mention: usize) -> bool {
+        self.hearing.mentions[mention].named.iter().any(|(named, looseness)| *named == Named::Piece && *looseness == 0)
+    }
+
+    /// Whether a name is of something that is counted, or has a weight of one to be counted by.
+    fn can_count(&self, mention: usize) -> bool {
+        let named = &self.hearing.mentions[mention].named;
+        named.iter().any(|(named, _)| match named {
+            Named::Thing(thing) => self.has_count(&self.hearing.truth.facts, *thing),
+            Named::Other(other, thing) => {
+                self.hearing.truth.others.get(*other).is_some_and(|truth| self.has_count(&truth.facts, *thing))
+            }
+            Named::Piece | Named::Part(_) => false,
+        })
+    }
+
+    fn has_count(&self, facts: &[crate::sheet::Fact], thing: usize) -> bool {
+        facts.iter().any(|fact| fact.kind == Kind::Count && fact.thing == Some(thing))
+    }
+
+    fn is_counted(&self, mention: usize) -> bool {
+        self.hearing.mentions[mention].named.iter().any(|(named, _)| match named {
+            Named::Thing(thing) => self.hearing.truth.things[*thing].counted,
+            Named::Other(other, thing) => {
+                self.hearing.truth.others.get(*other).is_some_and(|truth| truth.things[*thing].counted)
+            }
+            Named::Piece | Named::Part(_) => false,
+        })
+    }
+
+    /// The unit of the amounts before it, if they stand near: in a list units are said once. Spoons are small numbers.
+    fn listed_unit(&self, reach: usize) -> Option<SaidUnit> {
+        let from = self.index.saturating_sub(3);
+        let near = (from..self.index).rev().map(|index| &self.hearing.heard[index]);
+        let small = self.quantity.high < Exact::from(10);
+        let mut amounts = near.filter(|before| {
+            let kind = before.quantity.unit.map(|unit| unit.kind(Kind::Weight));
+            let suits = kind == Some(Kind::Weight) || small && kind == Some(Kind::Volume);
+            suits && before.fate != Fate::Package && self.quantity.start.saturating_sub(before.quantity.end) <= reach
+        });
+        amounts.next()?.quantity.unit
+    }
+
+    /// A number with a name behind it, or behind "of".
+    fn named(&self) -> Option<Meaning> {
+        let end = self.quantity.end;
+        let ten = Exact::from(10);
+        let amount = self.quantity.high >= ten || !self.quantity.high.is_whole();
+        if let Some(after) = self.hearing.after_of(end) {
+            let definite = self.is(after - 1, Sense::Determiner);
+            let Some(mention) = self.mention_within(after, 2) else {
+                // "three hundred of it", and of what captions made of a name.
+                let pronoun = self.hearing.tokens.get(after).is_none_or(|token| token.is(Sense::Common)) || definite;
+                if self.hearing.tokens.get(after - 1).is_some_and(|token| token.is(Sense::Them)) {
+                    return None;
+                }
+                let unit = self.listed_unit(if pronoun { 20 } else { 14 });
+                return unit.filter(|_| amount || !pronoun).map(Meaning::Unit);
+            };
+            if self.is_piece(mention) {
+                return Some(Meaning::Not(Fate::Share));
+            }
+            let listed = self.listed_unit(14);
+            return Some(match () {
+                () if self.is_counted(mention) && !definite => Meaning::Counts(Noun::Mention(mention)),
+                () if amount && !self.is_counted(mention) => Meaning::Unit(listed.unwrap_or(GRAM)),
+                () => match listed.filter(|_| !self.is_counted(mention) && !definite && !self.quantity.lone_one) {
+                    Some(unit) => Meaning::Unit(unit),
+                    None => Meaning::Not(Fate::Share),
+                },
+            });
+        }
+        if self.generic_piece(end) {
+            return Some(Meaning::Counts(Noun::Pieces));
+        }
+        let mention = self.noun()?;
+        if self.is_piece(mention) {
+            return Some(Meaning::Counts(Noun::Pieces));
+        }
+        let last = &self.hearing.tokens[self.hearing.mentions[mention].end - 1].text;
+        let plural = (self.hearing.lexicon.language.plural)(last);
+        let few = self.quantity.high <= Exact::from(40);
+        Some(match () {
+            () if self.is_counted(mention) => Meaning::Counts(Noun::Mention(mention)),
+            () if few && self.can_count(mention) && (plural || self.quantity.lone_one) => {
+                Meaning::Counts(Noun::Mention(mention))
+            }
+            () if self.quantity.high >= ten => Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM)),
+            () if plural && few && self.quantity.high > Exact::one() => Meaning::Counts(Noun::Things),
+            () => return None,
+        })
+    }
+
+    /// "twenty pieces", "twelve balls".
+    fn generic_piece(&self, at: usize) -> bool {
+        let from = if self.flows(at) && self.is(at, Sense::Filling) { at + 1 } else { at };
+        let several = self.quantity.high > Exact::one();
+        several && self.flows(from) && self.hearing.tokens.get(from).is_some_and(|token| token.is(Sense::Pieces))
+    }
+
+    /// "divide it into twelve", "cut up in sixteen".
+    fn divides(&self) -> bool {
+        let start = self.quantity.start;
+        let into =
+            start.checked_sub(1).is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "into" | "in"));
+        let verb = (start.saturating_sub(6)..start).any(|at| self.is(at, Sense::Divides));
+        let several = self.quantity.low >= Exact::from(5) && self.quantity.low.is_whole();
+        into && verb && several && self.noun().is_none()
+    }
+
+    /// "all twelve of them", and "sixteen of them" where pieces have just been named.
+    fn of_them(&self) -> bool {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        let them = self.flows(end) && self.is(end, Sense::Of) && self.is(end + 1, Sense::Determiner);
+        let all = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "all");
+        let pieces =
+            (start.saturating_sub(8)..start).any(|at| self.hearing.mention_at[at].is_some_and(|m| self.is_piece(m)));
+        let several = self.quantity.high > Exact::one() && self.quantity.low.is_whole();
+        let many = self.quantity.low >= Exact::from(6) && self.is(end + 1, Sense::Them);
+        them && several && self.noun().is_none() && (all || many || pieces && !self.quantity.lone_one)
+    }
+
+    /// "it costs two forty", "1.20 each": money by the talk around it.
+    fn price(&self) -> Option<Exact> {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        let from = start.saturating_sub(8);
+        let sentence = (from..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence);
+        let cost = sentence.into_iter().any(|at| self.is(at, Sense::Cost));
+        let money_before = self
+            .index
+            .checked_sub(1)
+            .map(|index| &self.hearing.heard[index])
+            .is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 15);
+        let each =
+            self.flows(end) && (self.is(end, Sense::Each) || self.is(end, Sense::Per) || self.is(end, Sense::Article));
+        let short = self.quantity.short.is_some();
+        if !(cost || money_before && (each || short)) || self.noun().is_some() {
+            return None;
+        }
+        let hundredth = Exact::ratio(1, 100);
+        if let Some((head, tail)) = self.quantity.short {
+            return Some(Exact::from(head) + Exact::from(tail) * hundredth);
+        }
+        let decimals = self.quantity.step == hundredth;
+        decimals.then(|| self.quantity.high.clone())
+    }
+
+    /// "oil to one eighty", "bake at three fifty".
+    fn is_temperature(&self) -> bool {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        if self.quantity.low < Exact::from(40) || self.quantity.high > Exact::from(600) || !self.quantity.low.is_whole()
+        {
+            return false;
+        }
+        let mut lead = start;
+        for back in 1..=4.min(start) {
+            let found = self.reader.phrase(start - back, |role| matches!(role, Role::Before(_)));
+            if found.is_some_and(|(_, length)| length == back) {
+                lead = start - back;
+            }
+        }
+        let leads = |at: usize| self.is(at, Sense::To) || self.is(at, Sense::Is) || self.is(at, Sense::Leads);
+        let led = lead.checked_sub(1).is_some_and(|at| leads(at) || self.is(at, Sense::Heat));
+        let from = start.saturating_sub(12);
+        let heat = |at: &usize| self.is(*at, Sense::Heat);
+        let before =
+            (from..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence).any(|at| heat(&at));
+        let behind = (end..end + 4).take_while(|&at| self.flows(at)).any(|at| heat(&at));
+        let fan =
+            self.flows(end) && self.hearing.lexicon.cues(&self.hearing.tokens[end].text).contains(&Cue::OtherOven);
+        // "back in at four hundred for twenty minutes"
+        let at = lead.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
+        let lasting = self.hearing.tokens.get(end).is_some_and(|token| token.text == "for");
+        let alone = at && (lasting || self.after_duration()) && self.quantity.low >= Exact::from(100);
+        let short = self.quantity.short.is_some() && (start.saturating_sub(5)..start).any(|at| heat(&at));
+        let upward = lead < start && (lead..start).any(|at| self.is(at, Sense::To));
+        let listed = !led && self.hearing.tokens[start].gap == Gap::Comma && self.ends_clause(end);
+        fan || alone || short || (led || upward || listed && self.near_length()) && (before || behind)
+    }
+
+    fn ends_clause(&self, end: usize) -> bool {
+        self.hearing.tokens.get(end).is_none_or(|token| token.gap != Gap::None || token.is(Sense::Common))
+    }
+
+    /// "25 minutes at 170"
+    fn after_duration(&self) -> bool {
+        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
+        before
+            .is_some_and(|before| before.kind == Some(Kind::Duration) && self.quantity.start - before.quantity.end <= 2)
+    }
+
+    /// "four centimetres, one hundred eighty"
+    fn near_length(&self) -> bool {
+        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
+        before.is_some_and(|before| before.kind == Some(Kind::Length) && self.quantity.start - before.quantity.end <= 1)
+    }
+
+    /// The unit of the number before it: in a list of names and amounts, or behind "or".
+    fn carried(&self) -> Option<SaidUnit> {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        let near = (self.index.saturating_sub(3)..self.index).rev().map(|index| &self.hearing.heard[index]);
+        let before = near.into_iter().find(|before| before.fate != Fate::Meaningless)?;
+        let unit = before.quantity.unit?;
+        let gap = start.checked_sub(before.quantity.end)?;
+        if before.fate != Fate::Stands && before.fate != Fate::InSum {
+            return None;
+        }
+        let joins = |at: usize| self.is(at, Sense::Or) || self.is(at, Sense::Maybe) || self.is(at, Sense::To);
+        let ends = self.ends_clause(end);
+        // "cool for ten minutes, whisk for three", "anything from twenty-five to twenty-eight"
+        let lasting = unit.kind(Kind::Weight) == Kind::Duration;
+        let led = start.checked_sub(1).map_or("", |at| &self.hearing.tokens[at].text);
+        let range = self.quantity.low < self.quantity.high;
+        if lasting && gap <= 12 && ends && self.noun().is_none() && (led == "for" || led == "from" && range) {
+            return Some(unit);
+        }
+        if (1..=3).contains(&gap) && (before.quantity.end..start).all(joins) && ends {
+            return Some(unit);
+        }
+        // "onion 120 grams, salt 5.4"
+        let kind = unit.kind(Kind::Weight);
+        let weight = matches!(kind, Kind::Weight | Kind::Percent | Kind::Volume | Kind::Money);
+        let mention = (start.saturating_sub(3)..start).rev().find_map(|at| {
+            let clear = (at + 1..start).all(|between| {
+                self.is(between, Sense::Is)
+                    || self.reader.phrase(between, |role| matches!(role, Role::Before(_))).is_some()
+            });
+            self.hearing.mention_at[at].filter(|_| clear)
+        })?;
+        let fresh = self.hearing.mentions[mention].start >= before.quantity.end;
+        let listed = ends || self.hearing.mention_at.get(end).copied().flatten().is_some();
+        (weight && fresh && gap <= 12 && listed && !self.quantity.lone_one).then_some(unit)
+    }
+
+    /// "it makes twelve", "you'll get twenty of these".
+    fn makes(&self) -> bool {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        if (start.saturating_sub(5)..start).any(|at| self.is(at, Sense::Heat)) {
+            return false;
+        }
+        let verb = (start.saturating_sub(5)..start).any(|at| self.is(at, Sense::Makes));
+        let right_before = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Makes));
+        let token = self.hearing.tokens.get(end);
+        let ends = token.is_none_or(|token| token.gap != Gap::None || token.is(Sense::Of) || token.is(Sense::Common));
+        let article = token.is_some_and(|token| token.is(Sense::Article));
+        let range = self.quantity.low < self.quantity.high;
+        let made = verb && ends || right_before && range;
+        made && !article && !self.quantity.lone_one && self.quantity.low.is_whole() && self.quantity.low.is_positive()
+    }
+}

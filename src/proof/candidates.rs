@@ -1,0 +1,523 @@
+//! What a claim may be about, each with what speaks against it. Lower costs are likelier; a hundredth is a point.
+//! Never looks at a value.
+
+use super::context::Likeness;
+use super::hear::{Fate, Heard, Hearing, Noun};
+use super::lexicon::{Cue, Role, Sense};
+use super::mention::Named;
+use super::quantity::{Quantity, Reader};
+use super::token::{Gap, Token};
+use crate::sheet::{Fact, Kind, Topic, Truth};
+
+/// A figure that a claim may be about, or none.
+#[derive(Clone, Debug)]
+pub struct Candidate {
+    /// The fact, an index; `None` for no figure.
+    pub index: Option<usize>,
+    /// Among the facts of another variant, an index into the others.
+    pub other: Option<usize>,
+    /// The name that links it.
+    pub mention: Option<usize>,
+    /// Whether the name is said of two numbers on purpose: "two percent, so ten grams".
+    pub again: bool,
+    /// What speaks against it.
+    pub cost: i32,
+    /// Why it is tried, in words.
+    pub why: &'static str,
+}
+
+impl Candidate {
+    /// The fact.
+    pub fn fact<'f>(&self, truth: &'f Truth) -> Option<&'f Fact> {
+        let truth = match self.other {
+            Some(other) => truth.others.get(other)?,
+            None => truth,
+        };
+        truth.facts.get(self.index?)
+    }
+}
+
+/// A name near a quantity.
+struct Near {
+    mention: usize,
+    cost: i32,
+    why: &'static str,
+    again: bool,
+}
+
+/// What a claim may be about; no figure at all is always among it.
+pub fn candidates(
+    hearing: &Hearing<'_>,
+    truth: &Truth,
+    index: usize,
+    kind: Kind,
+    likeness: &Likeness,
+) -> Vec<Candidate> {
+    let heard = &hearing.heard[index];
+    let mut list = List { hearing, truth, heard, kind, found: Vec::new() };
+    if !heard.foreign {
+        match kind {
+            Kind::Weight | Kind::Volume | Kind::Percent => list.amounts(index),
+            Kind::Count => list.counts(index),
+            Kind::Money => list.money(index),
+            Kind::Temperature | Kind::Duration | Kind::Length => {}
+        }
+        if !matches!(kind, Kind::Percent | Kind::Money) {
+            list.measures(likeness);
+        }
+    }
+    list.none();
+    list.found
+}
+
+struct List<'l, 't> {
+    hearing: &'l Hearing<'t>,
+    truth: &'l Truth,
+    heard: &'l Heard,
+    kind: Kind,
+    found: Vec<Candidate>,
+}
+
+impl List<'_, '_> {
+    fn push(&mut self, index: usize, cost: i32, why: &'static str) {
+        self.found.push(Candidate { index: Some(index), other: None, mention: None, again: false, cost, why });
+    }
+
+    /// Facts of a topic and this claim's kind.
+    fn topic(&mut self, topic: Topic, cost: i32, why: &'static str) {
+        let other = self.heard.other.filter(|other| self.truth.others.get(*other).is_some());
+        let facts = other.map_or(&self.truth.facts, |other| &self.truth.others[other].facts);
+        for (index, fact) in facts.iter().enumerate() {
+            if fact.topic == topic && fact.kind == self.kind {
+                let index = Some(index);
+                self.found.push(Candidate { index, other, mention: None, again: false, cost, why });
+            }
+        }
+    }
+
+    fn quantity(&self) -> &Quantity {
+        &self.heard.quantity
+    }
+
+    fn cue(&self, cue: Cue, before: usize, behind: usize) -> bool {
+        self.hearing.cue(self.quantity(), cue, before, behind)
+    }
+
+    /// Whether a phrase of a role stands near.
+    fn phrase(&self, wanted: Role, before: usize, behind: usize) -> bool {
+        let quantity = self.quantity();
+        let reader = Reader { tape: self.hearing.tape(), lexicon: self.hearing.lexicon, measures: self.truth.measures };
+        let from = quantity.start.saturating_sub(before);
+        let stops = |at: usize| self.hearing.stops(at);
+        let back = (from..quantity.start)
+            .rev()
+            .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence && !stops(at));
+        let ahead = (quantity.end..quantity.end + behind).take_while(|&at| {
+            let goes_on = |token: &Token| token.gap != Gap::Sentence && !token.is(Sense::And);
+            self.hearing.tokens.get(at).is_some_and(goes_on) && !stops(at)
+        });
+        back.chain(ahead).any(|at| reader.phrase(at, |role| role == wanted).is_some())
+    }
+
+    /// No figure at all.
+    fn none(&mut self) {
+        let cost = match (self.kind, self.heard.noun) {
+            (Kind::Weight | Kind::Volume, _) => 340,
+            (Kind::Percent, _) => 300,
+            (Kind::Count, Noun::Mention(_)) => 400,
+            (Kind::Count, Noun::Pieces | Noun::AtATime) => 300,
+            (Kind::Count, _) => 150,
+            (Kind::Money, _) => 300,
+            (Kind::Temperature, _) => 400,
+            (Kind::Duration, _) => 270,
+            (Kind::Length, _) => 300,
+        };
+        let why = "no figure answers to it";
+        self.found.push(Candidate { index: None, other: None, mention: None, again: false, cost, why });
+    }
+
+    /// Facts of the things a mention may be of.
+    fn of_mention(&mut self, near: &Near, topics: &[Topic]) {
+        let kind = self.kind;
+        let named = self.hearing.mentions[near.mention].named.clone();
+        for (named, looseness) in named {
+            let loose = match looseness {
+                0 => 0,
+                1 => 5,
+                2 => 25,
+                3 => 35,
+                _ => 45,
+            };
+            let (other, thing) = match named {
+                Named::Thing(thing) => (self.heard.other, thing),
+                Named::Other(other, thing) => (Some(self.heard.other.unwrap_or(other)), thing),
+                Named::Part(part) => {
+                    self.of_part(near, part);
+                    continue;
+                }
+                Named::Piece => continue,
+            };
+            // A name that the recipe itself has is the recipe's.
+            let elsewhere = matches!(named, Named::Other(..)) && self.heard.other.is_none();
+            let facts = other.and_then(|other| self.truth.others.get(other)).map_or(&self.truth.facts, |o| &o.facts);
+            for (index, fact) in facts.iter().enumerate() {
+                if fact.kind == kind && fact.thing == Some(thing) && topics.contains(&fact.topic) {
+                    let cost = near.cost + loose + if elsewhere { 15 } else { 0 };
+                    let mention = Some(near.mention);
+                    self.found.push(Candidate {
+                        index: Some(index),
+                        other,
+                        mention,
+                        again: near.again,
+                        cost,
+                        why: near.why,
+                    });
+                }
+            }
+        }
+    }
+
+    fn of_part(&mut self, near: &Near, part: usize) {
+        let part = &self.truth.parts[part];
+        let suffix = format!(".{}", part.id);
+        for (index, fact) in self.truth.facts.iter().enumerate() {
+            let named = fact.about == part.id || fact.about.ends_with(&suffix);
+            if fact.kind == self.kind && fact.topic == Topic::Part && named {
+                let (cost, mention) = (near.cost + 60, Some(near.mention));
+                self.found.push(Candidate {
+                    index: Some(index),
+                    other: None,
+                    mention,
+                    again: near.again,
+                    cost,
+                    why: near.why,
+                });
+            }
+        }
+    }
+
+    /// Weights, volumes and percents: of lines by their names, and of the whole by its words.
+    fn amounts(&mut self, index: usize) {
+        let mut near = near(self.hearing, index);
+        if self.kind == Kind::Percent {
+            // "twenty percent of the flour" is of something else: the flour is what it is reckoned by.
+            let quantity = self.quantity();
+            let of = self.hearing.after_of(quantity.end).is_some();
+            near.iter_mut().filter(|near| of && self.is_basis(near.mention)).for_each(|near| near.cost += 220);
+        }
+        for near in &near {
+            self.of_mention(near, &[Topic::Line, Topic::Oil]);
+        }
+        let each = self.heard_each();
+        match self.kind {
+            Kind::Percent => {
+                for (topic, cue, why) in [
+                    (Topic::Hydration, Cue::Hydration, "hydration is spoken of"),
+                    (Topic::Loss, Cue::Loss, "a loss is spoken of"),
+                    (Topic::Prefermented, Cue::Preferment, "a preferment is spoken of"),
+                    (Topic::Oil, Cue::TakesUp, "taking up oil is spoken of"),
+                ] {
+                    let oil = topic != Topic::Oil || self.cue(Cue::Oil, 10, 8);
+                    if oil && self.cue(cue, 10, 8) {
+                        self.topic(topic, 20, why);
+                    }
+                }
+            }
+            Kind::Weight => {
+                if let Some(cost) = each {
+                    self.topic(Topic::Piece, cost, "one piece is spoken of");
+                }
+                if self.phrase(Role::Whole, 8, 6) {
+                    self.topic(Topic::Total, 130, "all of it is spoken of");
+                } else if self.cue(Cue::Total, 6, 5) {
+                    self.topic(Topic::Total, 170, "the whole is spoken of");
+                }
+                if self.cue(Cue::Loss, 8, 6) {
+                    self.topic(Topic::Loss, 90, "a loss is spoken of");
+                }
+                if self.cue(Cue::Finished, 6, 5) {
+                    self.topic(Topic::Finished, 140, "the finished weight is spoken of");
+                }
+                if self.cue(Cue::Basis, 5, 5) {
+                    self.topic(Topic::Basis, 60, "the basis is spoken of");
+                }
+            }
+            Kind::Volume | Kind::Count | Kind::Temperature | Kind::Duration | Kind::Length | Kind::Money => {}
+        }
+    }
+
+    /// Whether a name behind "of" is of what is 100 %.
+    fn is_basis(&self, mention: usize) -> bool {
+        let mention = &self.hearing.mentions[mention];
+        let behind = mention.start >= self.quantity().end;
+        behind
+            && mention
+                .named
+                .iter()
+                .any(|(named, _)| matches!(named, Named::Thing(thing) if self.truth.things[*thing].basis))
+    }
+
+    /// Whether one piece is spoken of, and what speaks against it.
+    fn heard_each(&self) -> Option<i32> {
+        let (tokens, quantity) = (self.hearing.tokens, self.quantity());
+        let flows = |at: usize| tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence);
+        let each = |at: usize| tokens.get(at).is_some_and(|token| token.is(Sense::Each));
+        let piece = |at: usize| {
+            let mention = self.hearing.mention_at.get(at).copied().flatten();
+            mention.is_some_and(|m| self.hearing.mentions[m].named.iter().any(|(named, _)| *named == Named::Piece))
+        };
+        let stem = |at: usize, words: &[&str]| self.hearing.stems.get(at).is_some_and(|s| words.contains(&s.as_str()));
+        let generic = |at: usize| stem(at, &["piec", "ball", "portion", "round", "lump"]);
+        let behind = (quantity.end..quantity.end + 3).take_while(|&at| flows(at));
+        for at in behind {
+            if each(at) {
+                return (at == 0 || !tokens[at - 1].is(Sense::Of)).then_some(-10);
+            }
+            if self.hearing.stops(at) {
+                break;
+            }
+        }
+        let rate = self.rate();
+        if rate || flows(quantity.end) && self.kind == Kind::Weight && (piece(quantity.end) || generic(quantity.end)) {
+            return Some(10);
+        }
+        let of_each = quantity.start.checked_sub(1).is_some_and(|at| tokens[at].is(Sense::Of));
+        for back in 1..=6.min(quantity.start) {
+            let at = quantity.start - back;
+            if tokens[at + 1].gap == Gap::Sentence || self.hearing.stops(at) {
+                break;
+            }
+            let rate_of_another = at > 0 && self.hearing.quantity_at[at - 1].is_some();
+            if each(at) && back <= 5 && !rate_of_another {
+                return Some(30);
+            }
+            if self.kind == Kind::Weight && (generic(at) || piece(at)) && !rate_of_another {
+                return Some(if of_each { 20 } else { 90 });
+            }
+        }
+        None
+    }
+
+    /// "a roll", "per fritter", "a piece", right behind the quantity.
+    fn rate(&self) -> bool {
+        let end = self.quantity().end;
+        let tape = self.hearing.tape();
+        let leads = tape.flows(end) && (tape.is(end, Sense::Article) || tape.is(end, Sense::Per));
+        let piece = |at: usize| {
+            let mention = self.hearing.mention_at.get(at).copied().flatten();
+            mention.is_some_and(|m| self.hearing.mentions[m].named.iter().any(|(named, _)| *named == Named::Piece))
+        };
+        leads && (piece(end + 1) || self.hearing.stems.get(end + 1).is_some_and(|stem| stem == "piec"))
+    }
+
+    /// Counts: of a line by its name, of pieces, at a time, of anything.
+    fn counts(&mut self, index: usize) {
+        match self.heard.noun {
+            Noun::Mention(mention) => {
+                let near = Near { mention, cost: 0, why: "it is counted", again: false };
+                self.of_mention(&near, &[Topic::Line]);
+            }
+            Noun::Pieces => self.topic(Topic::Pieces, 0, "pieces are counted"),
+            Noun::AtATime => self.topic(Topic::Pieces, 290, "pieces are counted"),
+            Noun::Strokes | Noun::Things | Noun::None => {
+                let oil = near(self.hearing, index).iter().any(|near| {
+                    let named = &self.hearing.mentions[near.mention].named;
+                    near.cost < 200 && named.iter().any(|(named, _)| {
+                        matches!(named, Named::Thing(thing) if self.truth.things[*thing].id == "fry.oil")
+                    })
+                });
+                if oil && (self.cue(Cue::Uses, 8, 4) || self.heard.noun == Noun::Strokes) {
+                    self.topic(Topic::OilUses, 60, "uses of the oil are counted");
+                }
+            }
+        }
+    }
+
+    /// Money: of everything, of a piece, of a line, of the shopping.
+    fn money(&mut self, index: usize) {
+        let nearby = near(self.hearing, index);
+        for near in &nearby {
+            let near = Near { cost: near.cost + 20, ..*near };
+            self.of_mention(&near, &[Topic::CostLine]);
+        }
+        self.topic(Topic::CostTotal, 190, "nothing else is spoken of");
+        if self.phrase(Role::Whole, 0, 4) {
+            self.topic(Topic::CostTotal, -30, "all of it is spoken of");
+        } else if self.phrase(Role::Whole, 10, 8) || self.cue(Cue::Total, 8, 6) {
+            self.topic(Topic::CostTotal, 10, "all of it is spoken of");
+        }
+        if self.cue(Cue::Basket, 12, 8) {
+            self.topic(Topic::Basket, 0, "the shopping is spoken of");
+        }
+        if let Some(cost) = self.heard_each() {
+            self.topic(Topic::CostEach, cost - 10, "one piece is spoken of");
+        }
+    }
+
+    /// Measures of the steps, by the words around them.
+    fn measures(&mut self, likeness: &Likeness) {
+        let other_oven = self.kind == Kind::Temperature && self.cue(Cue::OtherOven, 2, 2);
+        for index in 0..self.truth.facts.len() {
+            let fact = &self.truth.facts[index];
+            if fact.kind != self.kind || fact.topic != Topic::Measure {
+                continue;
+            }
+            let words = likeness.facts.get(&index).copied().unwrap_or(0);
+            let step = fact.steps.first().and_then(|step| likeness.steps.get(step)).copied().unwrap_or(0);
+            let fan = fact.around.as_ref().is_some_and(|around| around.sentence.contains("fan"));
+            let cost = match (self.kind, self.heard.noun) {
+                (Kind::Count, Noun::AtATime) => 20,
+                (Kind::Count, Noun::Pieces) => 330,
+                (Kind::Count, Noun::Mention(_)) => 390,
+                (Kind::Count, _) => 280,
+                (Kind::Weight | Kind::Volume, _) => 400,
+                _ if other_oven && !fan => 600,
+                (Kind::Temperature, _) => 300,
+                _ => 260,
+            };
+            self.push(index, cost - words - step, "the words around are those of the method");
+        }
+        if self.kind == Kind::Length {
+            let (pan, across) = (self.cue(Cue::Pan, 6, 4), self.cue(Cue::Across, 0, 3));
+            let comma = self.hearing.tokens[self.quantity().start].gap != Gap::None;
+            if pan && across || self.cue(Cue::Pan, 0, 3) {
+                self.topic(Topic::Pan, -80, "the pan is spoken of");
+            } else if pan && !comma && !self.cue(Cue::Deep, 3, 2) {
+                self.topic(Topic::Pan, 60, "the pan is spoken of");
+            }
+            if self.cue(Cue::Deep, 8, 4) || self.cue(Cue::Oil, 8, 6) {
+                self.topic(Topic::Depth, 170, "the depth of oil is spoken of");
+            }
+        }
+    }
+}
+
+/// Names near a quantity, with what their place speaks against them.
+fn near(hearing: &Hearing<'_>, index: usize) -> Vec<Near> {
+    let mut found = Vec::new();
+    let unknown = behind(hearing, index, &mut found);
+    before(hearing, index, unknown, &mut found);
+    found
+}
+
+/// The quantity that covers a token, if it is another than `index` and means something.
+fn covering(hearing: &Hearing<'_>, index: usize, at: usize) -> Option<usize> {
+    hearing.quantity_at[at].filter(|&other| other != index && hearing.heard[other].kind.is_some())
+}
+
+/// Names behind a quantity. Answers whether "of" is followed by something that has no name here.
+fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
+    let quantity = &hearing.heard[index].quantity;
+    let own = hearing.heard[index].kind;
+    let of = hearing.after_of(quantity.end);
+    let price = own == Some(Kind::Money);
+    let (mut at, mut cost) =
+        of.map_or((quantity.end, if price { 80 } else { 30 }), |at| (at, if price { 40 } else { 0 }));
+    let mut crossed = false;
+    let first = at;
+    while at < first + 8 {
+        let Some(token) = hearing.tokens.get(at) else { break };
+        match token.gap {
+            Gap::Sentence => break,
+            Gap::Comma => cost += 60,
+            Gap::None => {}
+        }
+        if let Some(mention) = hearing.mention_at[at] {
+            let why = match (of.is_some() && !crossed, at == first) {
+                (true, _) => "\"of\" and its name",
+                (false, true) => "its name right behind it",
+                (false, false) => "a name behind it",
+            };
+            found.push(Near { mention, cost, why, again: crossed });
+            let end = hearing.mentions[mention].end;
+            // A run of names: the last is the noun.
+            if hearing.mention_at.get(end).copied().flatten().is_some() && hearing.tape().flows(end) {
+                (at, cost) = (end, cost.saturating_sub(5));
+                continue;
+            }
+            return false;
+        }
+        if let Some(other) = covering(hearing, index, at) {
+            if hearing.heard[other].kind == own || crossed {
+                break;
+            }
+            (crossed, cost) = (true, cost + 40);
+            at = hearing.heard[other].quantity.end;
+            if let Some(past) = hearing.after_of(at) {
+                at = past;
+            }
+            continue;
+        }
+        let light = [Sense::Describes, Sense::Filling, Sense::Determiner, Sense::Article].iter().any(|s| token.is(*s));
+        let joins = token.is(Sense::And) || token.is(Sense::Or);
+        cost += if light {
+            3
+        } else if joins {
+            80
+        } else {
+            15
+        };
+        at += 1;
+    }
+    let slot = of.and_then(|at| hearing.tokens.get(at)).filter(|token| token.gap == Gap::None);
+    slot.is_some_and(|token| !token.is(Sense::Common) && token.unit().is_none() && token.digits.is_none())
+}
+
+/// Names before a quantity, the nearest first.
+fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Near>) {
+    let quantity = &hearing.heard[index].quantity;
+    let own = hearing.heard[index].kind;
+    let mut cost = 70 + if unknown { 250 } else { 0 };
+    let (mut at, mut names, mut crossed, mut sentences) = (quantity.start, 0, false, 0);
+    let pronoun = hearing.after_of(quantity.end).is_some() && !unknown && !found.iter().any(|near| near.cost < 40);
+    let until = quantity.start.saturating_sub(40);
+    while at > until && names < 5 {
+        cost += match hearing.tokens.get(at).map(|token| token.gap) {
+            Some(Gap::Sentence) if sentences == 0 => {
+                sentences += 1;
+                80
+            }
+            Some(Gap::Sentence) => 150,
+            Some(Gap::Comma) => 20,
+            Some(Gap::None) | None => 0,
+        };
+        at -= 1;
+        if let Some(mention) = hearing.mention_at[at] {
+            let start = hearing.mentions[mention].start;
+            // What a sentence is about is what its pronouns are of.
+            let subject = hearing.tokens.get(hearing.mentions[mention].end).is_some_and(|token| token.is(Sense::Is));
+            let own_cost = cost
+                - if subject && pronoun {
+                    110
+                } else if subject {
+                    20
+                } else {
+                    0
+                };
+            let why = if crossed { "a name before it, past another number" } else { "a name before it" };
+            found.push(Near { mention, cost: own_cost, why, again: crossed });
+            (at, cost, names) = (start, cost + 40, names + 1);
+            continue;
+        }
+        if let Some(other) = covering(hearing, index, at) {
+            let alike = hearing.heard[other].kind == own;
+            let stands = hearing.heard[other].fate == Fate::Stands;
+            cost += match (alike, stands) {
+                (_, false) => 0,
+                (true, true) => 110,
+                (false, true) => 10,
+            };
+            crossed = true;
+            at = hearing.heard[other].quantity.start;
+            continue;
+        }
+        let token = &hearing.tokens[at];
+        cost += if token.is(Sense::Is) {
+            -10
+        } else if token.is(Sense::Common) {
+            4
+        } else {
+            8
+        };
+    }
+}

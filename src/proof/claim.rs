@@ -1,0 +1,333 @@
+//! Claims put together: what was said, when, of what, and whether it is right. Must not know how it is shown.
+
+use super::candidates::Candidate;
+use super::hear::{Fate, Heard, Hearing};
+use super::judge::Said;
+use super::ledger;
+use super::lexicon::{SaidUnit, Sense};
+use super::link::Linked;
+use super::sums::Sum;
+use crate::exact::{Exact, Unit};
+use crate::sheet::{Fact, Figure, Kind, Topic, Truth, Value, spoken};
+use crate::source::script::{Millis, Script};
+use std::collections::BTreeSet;
+use std::ops::Range;
+
+/// How a claim compares with its figure.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// It is right at the precision spoken.
+    Agrees,
+    /// It is not.
+    Differs,
+    /// No figure answers to it.
+    Unplaced,
+}
+
+impl Verdict {
+    /// Its name in `proof/1`.
+    pub fn id(self) -> &'static str {
+        match self {
+            Self::Agrees => "agrees",
+            Self::Differs => "differs",
+            Self::Unplaced => "unplaced",
+        }
+    }
+}
+
+/// Where something is said.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// Its words, indices into the script's.
+    pub words: Range<usize>,
+    /// When its first word starts; `None` without times.
+    pub start: Option<Millis>,
+    /// When its last word has been said.
+    pub end: Option<Millis>,
+    /// Line of its first word, from 1.
+    pub line: usize,
+    /// Column in characters, from 1.
+    pub column: usize,
+    /// Its words as written.
+    pub text: String,
+}
+
+/// What would be right.
+#[derive(Clone, Debug)]
+pub struct Expected {
+    /// The value in the claim's unit.
+    pub value: Value,
+    /// As a person says it.
+    pub said: Figure,
+}
+
+/// A value asserted of the recipe.
+#[derive(Clone, Debug)]
+pub struct Claim {
+    /// Where it is said.
+    pub place: Place,
+    /// What it measures.
+    pub kind: Kind,
+    /// Lower end as said, in the kind's unit.
+    pub low: Exact,
+    /// Upper end as said.
+    pub high: Exact,
+    /// The currency of money, by its code.
+    pub currency: Option<&'static str>,
+    /// What it is about; `None` if unplaced.
+    pub about: Option<String>,
+    /// The variant it is said of, where that is not the one asked for: its id, empty for the recipe as written.
+    pub variant: Option<String>,
+    /// Whether it is right.
+    pub verdict: Verdict,
+    /// What would be right; `None` if unplaced.
+    pub expected: Option<Expected>,
+    /// Whether it differs by what captions often mishear.
+    pub misheard: bool,
+    /// The step it is said in, by number; 0 before the method.
+    pub step: usize,
+    /// What was tried, the likeliest first, and why: about, what speaks against it, the reason.
+    pub tried: Vec<(String, i32, &'static str)>,
+}
+
+/// A sum said aloud.
+#[derive(Clone, Debug)]
+pub struct SumSaid {
+    /// Where it is said.
+    pub place: Place,
+    /// Whether the arithmetic is right.
+    pub holds: bool,
+    /// The claim that its result makes, if a figure answers to it: whether that is right.
+    pub result: Option<Claim>,
+}
+
+/// Everything found in a script.
+#[derive(Clone, Debug)]
+pub struct Proof {
+    /// The recipe's folder name.
+    pub recipe: String,
+    /// Claims in the order said.
+    pub claims: Vec<Claim>,
+    /// Sums in the order said.
+    pub sums: Vec<SumSaid>,
+    /// Lines whose amount is never said.
+    pub silent: Vec<String>,
+    /// Titles of the steps, for grouping.
+    pub steps: Vec<String>,
+    /// Whether the script seems to be of another dish: hardly a number in it has a figure here.
+    pub another_dish: bool,
+}
+
+impl Proof {
+    /// How many claims have a verdict.
+    pub fn count(&self, verdict: Verdict) -> usize {
+        self.claims.iter().filter(|claim| claim.verdict == verdict).count()
+    }
+
+    /// Whether anything said differs from its figure.
+    pub fn differs(&self) -> bool {
+        self.count(Verdict::Differs) > 0
+    }
+}
+
+/// Puts a proof together.
+pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut linked: Vec<Linked>) -> Proof {
+    let maker = Maker { script, truth, hearing };
+    for link in &mut linked {
+        maker.settle(link);
+    }
+    let together = ledger::together(hearing, truth, &linked);
+    let mut said: BTreeSet<&str> = BTreeSet::new();
+    let (mut claims, mut results) = (Vec::new(), Vec::new());
+    for (index, link) in linked.iter().enumerate() {
+        let heard = &hearing.heard[link.heard];
+        let claim = maker.claim(link, heard, together.contains(&index));
+        let chosen = &link.tried[link.chosen];
+        if let Some(fact) = chosen.fact(truth).filter(|fact| fact.topic == Topic::Line || fact.topic == Topic::Part)
+            && chosen.other.is_none()
+            && !claim.expected.as_ref().is_some_and(|expected| expected.value.is_share())
+        {
+            said.insert(&fact.about);
+        }
+        if heard.fate == Fate::InSum { results.push((link.heard, claim)) } else { claims.push(claim) }
+    }
+    let lines = truth.things.iter().filter(|thing| thing.has_amount && !said.contains(thing.id.as_str()));
+    let silent = lines.map(|thing| thing.id.clone()).collect();
+    let sums = hearing.sums.iter().map(|sum| maker.sum(sum, &results)).collect();
+    let placed = claims.iter().filter(|claim| claim.verdict != Verdict::Unplaced).count();
+    let agree = claims.iter().filter(|claim| claim.verdict == Verdict::Agrees).count();
+    Proof {
+        recipe: truth.recipe.clone(),
+        another_dish: claims.len() >= 5 && (placed * 3 < claims.len() || agree * 4 < claims.len()),
+        claims,
+        sums,
+        silent,
+        steps: truth.steps.iter().map(|step| step.title.clone()).collect(),
+    }
+}
+
+struct Maker<'m, 't> {
+    script: &'m Script,
+    truth: &'m Truth,
+    hearing: &'m Hearing<'t>,
+}
+
+/// Choices that cost this little more than the best are as good: then the one that is right holds.
+const AS_GOOD: i32 = 45;
+/// The same for two measures of one step, whose words are hard to tell apart.
+const SAME_STEP: i32 = 240;
+
+/// The unit a kind has where none was said.
+fn own_unit(kind: Kind, truth: &Truth) -> SaidUnit {
+    match kind {
+        Kind::Weight => SaidUnit::Unit(Unit::Gram),
+        Kind::Volume => SaidUnit::Unit(Unit::Millilitre),
+        Kind::Percent | Kind::Count => SaidUnit::Unit(Unit::Percent),
+        Kind::Temperature => SaidUnit::Degrees,
+        Kind::Duration => SaidUnit::Unit(Unit::Second),
+        Kind::Length => SaidUnit::Unit(Unit::Millimetre),
+        Kind::Money => SaidUnit::Major(truth.currency.code()),
+    }
+}
+
+impl<'m> Maker<'m, '_> {
+    fn said<'q>(&self, heard: &'q Heard, kind: Kind) -> Said<'q> {
+        let unit = heard.quantity.unit.unwrap_or_else(|| own_unit(kind, self.truth));
+        Said { quantity: &heard.quantity, kind, unit, measures: self.truth.measures }
+    }
+
+    fn agrees(&self, heard: &Heard, fact: &Fact) -> bool {
+        let said = self.said(heard, fact.kind);
+        fact.values.iter().any(|value| said.agrees(value))
+    }
+
+    /// Where the words leave several figures open alike, the one that is right is meant.
+    fn settle(&self, link: &mut Linked) {
+        let heard = &self.hearing.heard[link.heard];
+        let best = link.tried[link.chosen].clone();
+        let Some(fact) = best.fact(self.truth) else { return };
+        if self.agrees(heard, fact) {
+            return;
+        }
+        let open = |other: &Candidate| {
+            let Some(another) = other.fact(self.truth) else { return false };
+            let alike = another.topic == fact.topic && (other.mention == best.mention || another.about == fact.about);
+            let room = if another.about == fact.about { SAME_STEP } else { AS_GOOD };
+            alike && other.cost <= best.cost + room && self.agrees(heard, another)
+        };
+        if let Some(better) = link.tried.iter().position(open) {
+            link.chosen = better;
+        }
+    }
+
+    fn claim(&self, link: &Linked, heard: &Heard, together: bool) -> Claim {
+        let chosen = &link.tried[link.chosen];
+        let fact = chosen.fact(self.truth);
+        let kind = heard.kind.unwrap_or(Kind::Count);
+        let said = self.said(heard, kind);
+        let right = fact.and_then(|fact| fact.values.iter().find(|value| said.agrees(value)));
+        let share = heard.quantity.more || self.is_share(heard);
+        let plain = fact.and_then(|fact| {
+            let of_share = fact.values.iter().find(|value| share && value.is_share());
+            of_share.or(fact.values.first())
+        });
+        let value = right.or(plain);
+        let verdict = match (fact, right) {
+            (None, _) => Verdict::Unplaced,
+            (Some(_), Some(_)) => Verdict::Agrees,
+            (Some(_), None) if together => Verdict::Agrees,
+            (Some(_), None) => Verdict::Differs,
+        };
+        let unit = match heard.quantity.unit {
+            Some(SaidUnit::Unit(unit)) => Some(unit),
+            Some(SaidUnit::Degrees) => Some(super::judge::degrees(&heard.quantity, self.truth.measures)),
+            Some(_) | None => None,
+        };
+        let unit = unit.filter(|_| kind != Kind::Money);
+        let expected = value.map(|value| Expected {
+            said: spoken(value, kind, unit, self.truth.measures, self.truth.currency),
+            value: value.clone(),
+        });
+        let other = chosen.other.and_then(|other| self.truth.others.get(other));
+        Claim {
+            place: self.place(heard.quantity.start, self.end_of(link, heard)),
+            kind,
+            low: said.base(&heard.quantity.low),
+            high: said.base(&heard.quantity.high),
+            currency: (kind == Kind::Money).then(|| self.currency(heard)),
+            about: fact.map(|fact| fact.about.clone()),
+            variant: other.map(|other| other.variant.clone().unwrap_or_default()),
+            verdict,
+            misheard: verdict == Verdict::Differs && value.is_some_and(|value| said.misheard(value)),
+            expected,
+            step: link.place,
+            tried: link
+                .tried
+                .iter()
+                .map(|tried| {
+                    let about = tried.fact(self.truth).map_or_else(|| "nothing".to_owned(), |fact| fact.about.clone());
+                    (about, tried.cost, tried.why)
+                })
+                .collect(),
+        }
+    }
+
+    /// Whether a share of the whole is spoken of: "the remaining", "the other half".
+    fn is_share(&self, heard: &Heard) -> bool {
+        let start = heard.quantity.start;
+        (start.saturating_sub(3)..start).any(|at| self.hearing.tokens[at].is(Sense::Left))
+    }
+
+    fn currency(&self, heard: &Heard) -> &'static str {
+        match heard.quantity.unit {
+            Some(SaidUnit::Major(code) | SaidUnit::Minor(Some(code))) => code,
+            Some(SaidUnit::Dollar) if heard.foreign => "USD",
+            Some(SaidUnit::PoundOrMoney) => "GBP",
+            Some(
+                SaidUnit::Unit(_) | SaidUnit::Degrees | SaidUnit::Days(_) | SaidUnit::Minor(None) | SaidUnit::Dollar,
+            )
+            | None => self.truth.currency.code(),
+        }
+    }
+
+    /// One past a claim's last token: the name behind it belongs to it.
+    fn end_of(&self, link: &Linked, heard: &Heard) -> usize {
+        let end = heard.quantity.end;
+        let linked = link.tried[link.chosen].mention;
+        let noun = match heard.noun {
+            super::hear::Noun::Mention(mention) => Some(mention),
+            super::hear::Noun::Pieces
+            | super::hear::Noun::Strokes
+            | super::hear::Noun::AtATime
+            | super::hear::Noun::Things
+            | super::hear::Noun::None => None,
+        };
+        let mention = linked.or(noun).map(|mention| &self.hearing.mentions[mention]);
+        let near = mention.filter(|mention| mention.start >= end && mention.start - end <= 4);
+        near.map_or(end, |mention| mention.end)
+    }
+
+    /// Where tokens stand in the script.
+    fn place(&self, start: usize, end: usize) -> Place {
+        let tokens = self.hearing.tokens;
+        let (first, last) = (&tokens[start], &tokens[end.max(start + 1) - 1]);
+        let words = &self.script.words[first.word..=last.word];
+        let texts: Vec<&str> = words.iter().map(|word| word.text.as_str()).collect();
+        let text = texts.join(" ");
+        let trimmed = text.trim_matches(|c: char| !c.is_alphanumeric() && !"€$£%°½⅓⅔¼¾⅛⅜⅝⅞".contains(c));
+        Place {
+            words: first.word..last.word + 1,
+            start: words[0].start,
+            end: words[words.len() - 1].end,
+            line: words[0].line,
+            column: words[0].column + first.offset,
+            text: trimmed.to_owned(),
+        }
+    }
+
+    fn sum(&self, sum: &Sum, results: &[(usize, Claim)]) -> SumSaid {
+        let result = sum.terms.last().and_then(|last| results.iter().find(|(heard, _)| heard == last));
+        let result = result.map(|(_, claim)| claim.clone()).filter(|claim| claim.verdict != Verdict::Unplaced);
+        SumSaid { place: self.place(sum.start, sum.end), holds: sum.holds, result }
+    }
+}

@@ -1,0 +1,186 @@
+//! English: number words and units. Data only; must not know the grammar.
+
+mod forms;
+mod phrases;
+
+use super::lexicon::Sense::{self, *};
+use super::lexicon::{Language, Lexicon, SaidUnit};
+use crate::exact::Unit::{self, *};
+use std::sync::LazyLock;
+
+const fn unit(unit: Unit) -> Sense {
+    Unit(SaidUnit::Unit(unit))
+}
+
+/// English, ready to be looked up.
+pub fn english() -> &'static Lexicon {
+    static ENGLISH: LazyLock<Lexicon> = LazyLock::new(|| {
+        Lexicon::new(&Language {
+            words: WORDS,
+            phrases: phrases::PHRASES,
+            cues: phrases::CUES,
+            fillers: &["um", "uh", "er", "erm", "uhm", "umm", "uhh", "ah", "hmm", "mm", "mhm", "ehm"],
+            plural: forms::plural,
+            stem: forms::stem,
+            sound: forms::sound,
+        })
+    });
+    &ENGLISH
+}
+
+/// Words by meaning; a word may stand in several rows.
+const WORDS: &[(Sense, &str)] = &[
+    (Dash, "-"),
+    (Them, "them these those"),
+    (Divides, "divide divides divided cut cuts split shape portion"),
+    (Chat, "took holiday holidays spent waited talked drove walked slept queued"),
+    (Pieces, "pieces portions balls rounds"),
+    (Ones(1), "one"),
+    (
+        Common,
+        "one two three a the your my our this that its them of and to for or good little more can get is are was \
+         thats at not dont than in it you i we on with so just then now be as if but they do have like from out \
+         all up put going want here there what really into nice bit lovely some need over very well right okay ok \
+         because when will take go also add use using youre im has until",
+    ),
+    (Ones(2), "two"),
+    (Ones(3), "three"),
+    (Ones(4), "four"),
+    (Ones(5), "five"),
+    (Ones(6), "six"),
+    (Ones(7), "seven"),
+    (Ones(8), "eight"),
+    (Ones(9), "nine"),
+    (Teens(10), "ten"),
+    (Teens(11), "eleven"),
+    (Teens(12), "twelve"),
+    (Teens(13), "thirteen"),
+    (Teens(14), "fourteen"),
+    (Teens(15), "fifteen"),
+    (Teens(16), "sixteen"),
+    (Teens(17), "seventeen"),
+    (Teens(18), "eighteen"),
+    (Teens(19), "nineteen"),
+    (Tens(20), "twenty"),
+    (Tens(30), "thirty"),
+    (Tens(40), "forty fourty"),
+    (Tens(50), "fifty"),
+    (Tens(60), "sixty"),
+    (Tens(70), "seventy"),
+    (Tens(80), "eighty"),
+    (Tens(90), "ninety"),
+    (Oh, "oh o zero nought naught"),
+    (Power(100), "hundred"),
+    (Power(1000), "thousand"),
+    (Group(12), "dozen"),
+    (Group(2), "couple"),
+    (Half, "half halves"),
+    (Part(3), "third thirds"),
+    (Ordinal, "third fourth fifth sixth eighth first second"),
+    (Part(4), "quarter quarters fourth"),
+    (Part(5), "fifth fifths"),
+    (Part(6), "sixth"),
+    (Part(8), "eighth eighths"),
+    (Article, "a an"),
+    (Determiner, "the your my our this that these those its them us"),
+    (Is, "theyre hes shes theyve its is are was thats at"),
+    (Of, "of"),
+    (And, "and"),
+    (Point, "point"),
+    (To, "to through"),
+    (SoundsLike(2), "to too"),
+    (SoundsLike(4), "for"),
+    (SoundsLike(8), "ate"),
+    (SoundsLike(1), "won"),
+    (Or, "or"),
+    (Maybe, "maybe perhaps possibly even"),
+    (Between, "between"),
+    (By, "by x"),
+    (unit(Milligram), "mg milligram milligrams"),
+    (unit(Gram), "g gr gm gms gs gram grams gramme grammes"),
+    (unit(Kilogram), "kg kgs kilo kilos kilogram kilograms"),
+    (unit(Ounce), "oz ounce ounces"),
+    (unit(Pound), "lb lbs"),
+    (Unit(SaidUnit::PoundOrMoney), "pound pounds"),
+    (unit(Millilitre), "ml mls mil mils mill mills millilitre millilitres milliliter milliliters"),
+    (unit(Centilitre), "cl centilitre centilitres"),
+    (unit(Litre), "l litre litres liter liters"),
+    (unit(Teaspoon), "tsp tsps teaspoon teaspoons teaspoonful teaspoonfuls"),
+    (unit(Tablespoon), "tbsp tbsps tbs tablespoon tablespoons tablespoonful tablespoonfuls"),
+    (unit(Cup), "cup cups cupful cupfuls"),
+    (unit(Pint), "pint pints"),
+    (unit(Quart), "quart quarts"),
+    (unit(Gallon), "gallon gallons"),
+    (unit(Millimetre), "mm millimetre millimetres millimeter millimeters"),
+    (unit(Centimetre), "cm cms centimetre centimetres centimeter centimeters"),
+    (unit(Metre), "metre metres"),
+    (unit(Inch), "inch inches"),
+    (unit(Second), "sec secs second seconds"),
+    (unit(Minute), "min mins minute minutes"),
+    (unit(Hour), "h hr hrs hour hours"),
+    (unit(Day), "day days"),
+    (Unit(SaidUnit::Days(7)), "week weeks"),
+    (Unit(SaidUnit::Days(14)), "fortnight fortnights"),
+    (Unit(SaidUnit::Degrees), "degree degrees °"),
+    (unit(Celsius), "°c c celsius centigrade"),
+    (unit(Fahrenheit), "°f f fahrenheit"),
+    (unit(Percent), "% percent percents"),
+    (Unit(SaidUnit::Major("EUR")), "€ eur euro euros"),
+    (Unit(SaidUnit::Dollar), "$ dollar dollars buck bucks"),
+    (Unit(SaidUnit::Major("GBP")), "£ quid"),
+    (Unit(SaidUnit::Major("JPY")), "yen"),
+    (Unit(SaidUnit::Major("CHF")), "francs"),
+    (Unit(SaidUnit::Minor(None)), "cent cents ¢"),
+    (Unit(SaidUnit::Minor(Some("GBP"))), "penny pence p"),
+    (
+        Filling,
+        "level heaped heaping rounded scant generous flat full whole good big large medium small little metric \
+         fresh ripe solid extra more further additional",
+    ),
+    (
+        Label,
+        "level step steps number part episode season chapter mark speed setting shelf size version tip option rule \
+         gas page",
+    ),
+    (
+        Describes,
+        "flat full whole large medium small fresh extra baking hot frying all dried dry ground plain strong brown \
+         white dark light soft hard instant spring red green yellow virgin smoked caster granulated table fine \
+         coarse cold warm raw tinned frozen sweet sour bicarbonate black low fat free purpose self raising rising \
+         clear new old double single heavy thick thin cooking unsalted salted toasted roasted crushed chopped \
+         sliced grated young wild",
+    ),
+    (More, "extra more another further additional"),
+    (Left, "other remaining rest last"),
+    (Each, "each apiece"),
+    (Per, "per"),
+    (
+        Package,
+        "tin tins can cans bag bags packet packets pack packs package packages box boxes jar jars bottle bottles \
+         carton cartons tub tubs sachet sachets pouch pouches block blocks bar bars punnet punnets bunch bunches \
+         sack sacks tube",
+    ),
+    (
+        Heat,
+        "ovens oven bake baked baking bakes roast roasting preheat preheated heat heated heating hot temperature temp \
+         thermometer probe fry frying fryer oil fan",
+    ),
+    (Cost, "cost costs costing price prices priced pay paid spend spent money bill cheap cheaper receipt"),
+    (Makes, "makes make made making get gets got gives give yields yield"),
+    (Not, "not never dont isnt arent wasnt"),
+    (Than, "than"),
+    (Times, "times"),
+    (
+        Alien,
+        "steps episode old video videos clip film recipe recipes dinner dinners supper lunch breakfast meal meals \
+         agree agreed sure certain certainly worth recommend honest serious subscribers subscriber views likes \
+         comments comment people followers viewers friends friend years year months month kids guests ago stars \
+         star percenters questions question reasons reason ways ideas rules mistakes things thing ingredients \
+         ingredient episodes channels emails messages attempts tests versions hands eyes fingers thumbs corners \
+         sides faces goes tries chances decades centuries generations lads girls children cooks chefs friendly \
+         seater",
+    ),
+    (Speaker, "you i we well im ill id were lets youll"),
+    (Leads, "on over until hits hit reaches reach reached reading says below past"),
+    (But, "so now but here today instead"),
+];

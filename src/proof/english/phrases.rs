@@ -1,0 +1,160 @@
+//! English: runs of words that do something to the numbers near them, and words that tell a topic. Data only.
+
+use crate::proof::lexicon::{Cue, Leeway, Role};
+
+/// Runs of words by what they do, a semicolon between.
+pub const PHRASES: &[(Role, &str)] = &[
+    (
+        Role::Before(Leeway::About),
+        "about; around; roughly; approximately; approx; circa; some; something like; somewhere around; somewhere \
+         near; in the region of; in the neighbourhood of; close to; maybe; perhaps; probably; say; more or less; \
+         give or take; about about; roughly about; around about; a scant; a rough",
+    ),
+    (
+        Role::Before(Leeway::Under),
+        "just under; just shy of; just below; a bit under; a little under; a touch under; slightly under; a bit \
+         less than; a little less than; slightly less than; not quite; nearly; almost; very nearly; just about",
+    ),
+    (
+        Role::Before(Leeway::Over),
+        "just over; just above; a bit over; a little over; a touch over; slightly over; a bit more than; a little \
+         more than; slightly more than; a shade over; a good",
+    ),
+    (
+        Role::Before(Leeway::AtMost),
+        "up to; at most; at the most; no more than; not more than; a maximum of; maximum; max; no longer than; not \
+         longer than; no bigger than; less than; fewer than; under; within; no thicker than; no higher than; never \
+         more than",
+    ),
+    (
+        Role::Before(Leeway::AtLeast),
+        "at least; at the very least; a minimum of; minimum; no less than; not less than; no fewer than; more \
+         than; over; above; upwards of; a full; a solid",
+    ),
+    (
+        Role::After(Leeway::About),
+        "or so; ish; give or take; or thereabouts; more or less; or something; or something like that; or \
+         somewhere around there",
+    ),
+    (Role::After(Leeway::AtMost), "at most; at the most; max; maximum; tops; or less; or fewer"),
+    (Role::After(Leeway::AtLeast), "at least; at the very least; at the least; minimum; or more; or longer"),
+    (
+        Role::Correction,
+        "sorry; i mean; i meant; no wait; wait no; scratch that; correction; make that; or rather; no sorry; \
+         sorry no; no; no no; no actually; actually; actually no; excuse me; pardon me; pardon; no i mean; oh no; \
+         ah no; oh sorry; ah sorry; well actually; let me correct that; let me say that again; i \
+         tell a lie; my mistake; what am i saying; strike that; no its; no thats; sorry its; sorry thats; i should \
+         say; oops; whoops; no hang on; no hold on",
+    ),
+    (
+        Role::Denial,
+        "not; never; isnt; arent; wasnt; nor; instead of; rather than; as opposed to; dont use; dont do; dont put; \
+         dont add; dont go for; not the; not a; not for; not at; not to; dont be tempted to use; and not; but not; \
+         forget; ignore; as for the",
+    ),
+    (
+        Role::Alternative,
+        "can you use; could you use; can i use; could i use; what about; if you use; if youre using; if you are using; if using; if you have; if youve got; if you have got; if \
+         you want to use; if you go with; if you go for; if you only have; if youre making; if you prefer; if you \
+         make; if its; for the; with the; if youre doing; if you do; if you swap; if you swap in; when using; when \
+         you use; in the; using; the version with; if all you have is; if all youve got is",
+    ),
+    (
+        Role::Return,
+        "otherwise; if not; but for us; but today; but here; back to; anyway; but we; but im; for ours; for mine; \
+         right so; okay so; ok so; now then; so today; in ours",
+    ),
+    (
+        Role::Elsewhere,
+        "most recipes; other recipes; lots of recipes; a lot of recipes; many recipes; some recipes; most people; \
+         some people; people say; they say; last time; used to; the old recipe; the old version; my old recipe; my \
+         old version; the packet says; the packet said; the pack says; the box says; the tin says; the label says; \
+         first attempt; first try; the first time; when i first; back then; at the \
+         restaurant; in restaurants; my gran; my granny; my grandmother; my mother; my mum; my mom; my nan; my \
+         aunt; my dad; next week; next time; a classic recipe; classic recipes; traditional recipes; the \
+         supermarket version; the shop ones; shop bought; in the other video; in my other video; in the last \
+         video; in my last video; last week; last month; last year; yesterday; i once; once i; a friend of mine; \
+         he says; he said; she says; she said; you said; they said; somebody said; someone said; somebody told me; \
+         someone told me; charge; charges; charged; down the road; somebody asked; someone asked; a viewer; in the comments; people ask; commercial ones; you will read; \
+           youll hear; the internet",
+    ),
+    (
+        Role::Nothing,
+        "one of; one by one; one another; one day; one more time; one more thing; one thing; one last thing; one \
+         other thing; the one; this one; that one; no one; each one; every one; another one; which one; a good \
+         one; a big one; one at a time; one after another; one after the other; one or the other; one side; one \
+         size; one way; one go; one hand; one hand on; one bowl; one pot; one pan; one piece; one reason; one \
+         word; one question; one final; one last; one more; one minute its; one eye; one i; one that; one you; one \
+         we; one with; one for; one in; one is; the other one; a new one; fifty fifty; 50 50; two birds; four \
+         corners; my two cents; two cents worth; nine times out of ten; ten out of ten; 10 out of 10; 9 times out \
+         of 10; one hundred and one; twenty four seven; 24 7; in one go; two minds; in a minute; in a second; in a \
+         sec; just a second; just a minute; just a sec; one second; one sec; one moment; give me a second; give me \
+         a minute; wait a second; wait a minute; hang on a second; hang on a minute; hold on a second; hold on a \
+         minute; bear with me a second; a minute ago; a second ago; any minute; any second; last minute; this \
+         minute; every second; every minute; the second; for a second; take a second; a second time; a second \
+         batch; a second bowl; a second one; a second go; a second tray; a second coat; a second rise; a second \
+         prove; a second proof; a day out; of the day; once a day; twice a day; three times a day; every day; what \
+         a day; great day; nice day; lovely day; good day; the next day; same day; day one; a day off; rainy day; \
+         a week off; once a week; twice a week; every week; each week; this week; all week; of the week; a cup of \
+         tea; a cup of coffee; a pint of beer; two thousand and; a hundred times; a thousand times; a million \
+         times; a hundred ways; a million; a billion; five star; five stars; a quarter to; a quarter past; half \
+         past; quarter past; quarter to; o clock; oclock; half time; half way; halfway; half term; better half; \
+         the first half; second half; first half; catch 22; plan b; a couple of things; a couple of reasons; a \
+         couple of ways; a couple of tips; a couple of people; a couple of you; first one; second one; third one; \
+         two things; three things; four things; five things; two reasons; three reasons; two ways; three ways; two \
+         tips; three tips; two tricks; three tricks; two options; two choices; two kinds; two types; three types; \
+         three kinds; two sorts; two stages; three stages; two steps; three steps; four steps; five steps; six \
+         steps; seven steps; on a scale of; scale of one to ten; scale of 1 to 10; back to square one; one and \
+         only; one and the same; one fell swoop; at one point; one point i; at some point; to the power; two of \
+         us; two of you; three of us; four of us; both of us; a hundred percent agree; one percent of you; cut in \
+         two; in two; split in two; fold in two; in half; in three; in four; into two; one evening; one morning; \
+         one night; one summer; one winter; one time; one bit; one big; one lot; one layer; one even layer; one \
+         single; one clean; one smooth; day two; day three; one end; one edge; one corner",
+    ),
+    (Role::Multiply, "times; multiplied by; by; x; multiply by; multiply that by; lots of"),
+    (
+        Role::Divide,
+        "divided by; divide by; divide that by; over; divided between; shared between; split between; divided \
+         into; divided among; shared among; shared by; ÷; between",
+    ),
+    (Role::Add, "plus; and; add; +; and another; plus another"),
+    (Role::Subtract, "minus; take away; less; take off; subtract"),
+    (
+        Role::Equals,
+        "is; equals; makes; gives; gives you; gives us; gives me; comes to; thats; that is; which is; works out \
+         at; works out to; works out as; is equal to; =; comes out at; comes out to; comes out as; gets you; you \
+         get; we get; i get; so thats; so thats about; makes it; which makes; which gives; which gives you; which \
+         gives us; which comes to; will be; would be; it is; its; is about; is roughly; is just under; is just \
+         over; are; so; which means; means; and thats; and that is; and thats how we get; equals about; is nearly; \
+         is almost; leaves; which leaves",
+    ),
+    (
+        Role::AtATime,
+        "at a time; at once; per batch; in a batch; a batch; to a batch; per pan; in the pan; at one time; in one \
+         go; each time; in the oil; per lot; a lot",
+    ),
+    (
+        Role::Whole,
+        "the whole; the pair; for the lot; all together; altogether; all told; in total; overall; everything together; all up; the whole \
+         lot; the whole thing; the whole batch; the whole tray; the lot; the entire batch; everything",
+    ),
+];
+
+/// Words by the topic that they tell of.
+pub const CUES: &[(Cue, &str)] = &[
+    (Cue::Across, "across wide diameter"),
+    (Cue::Hydration, "hydration hydrated wet"),
+    (Cue::Loss, "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter"),
+    (Cue::Finished, "finished baked cooked cooled done leaves left"),
+    (Cue::Total, "total totals batter dough mixture weighs weigh"),
+    (Cue::Each, "each apiece piece pieces portion portions"),
+    (Cue::Basket, "basket shop shopping till packs packets trolley receipt buy bought"),
+    (Cue::Oil, "oil"),
+    (Cue::Pan, "pan pot saucepan skillet wok fryer casserole tin"),
+    (Cue::Deep, "deep depth"),
+    (Cue::Preferment, "prefermented preferment preferments"),
+    (Cue::Basis, "basis base"),
+    (Cue::OtherOven, "fan convection"),
+    (Cue::Uses, "batches uses use times reuse reused serves frying fryings again"),
+    (Cue::TakesUp, "absorb absorbs absorbed soak soaks soaked drink drinks uptake takes taken"),
+];

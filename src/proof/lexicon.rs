@@ -1,0 +1,312 @@
+//! What a language's number words and phrases mean: the form in which a language is given to the grammar. Must not
+//! know any language.
+
+use crate::exact::{Exact, Measures, Unit};
+use crate::sheet::Kind;
+use std::collections::HashMap;
+
+/// A meaning that a word can have in a number or near one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sense {
+    /// One to nine.
+    Ones(i64),
+    /// Ten to nineteen.
+    Teens(i64),
+    /// Twenty to ninety.
+    Tens(i64),
+    /// Nought as a digit.
+    Oh,
+    /// A hundred or a thousand.
+    Power(i64),
+    /// A number that is counted itself: a dozen, a couple.
+    Group(i64),
+    /// A half.
+    Half,
+    /// A part by its denominator: a third, a quarter, an eighth.
+    Part(i64),
+    /// "a", "an".
+    Article,
+    /// "the", "your", "those".
+    Determiner,
+    /// "of".
+    Of,
+    /// "and".
+    And,
+    /// "point".
+    Point,
+    /// "to": an upper end follows.
+    To,
+    /// "or": an upper end follows.
+    Or,
+    /// "maybe", "perhaps": an upper end may follow.
+    Maybe,
+    /// "between".
+    Between,
+    /// A dash between digits.
+    Dash,
+    /// "by": sides of a tin, or a product.
+    By,
+    /// A unit.
+    Unit(SaidUnit),
+    /// A word that may stand between a number and its unit or noun: "level", "large".
+    Filling,
+    /// A word that captions write for a number of the same sound: "to", "for", "ate".
+    SoundsLike(i64),
+    /// An ordinal: "first".
+    Ordinal,
+    /// "more", "another", "extra": on top of what was said before.
+    More,
+    /// "remaining", "rest", "other": what was said before has left it.
+    Left,
+    /// "each", "apiece".
+    Each,
+    /// "per".
+    Per,
+    /// A container that a package size is of.
+    Package,
+    /// A verb or noun of heat.
+    Heat,
+    /// A verb or noun of cost.
+    Cost,
+    /// A verb after which a count is what a batch makes.
+    Makes,
+    /// A verb of being: "is", "are", "was", "at".
+    Is,
+    /// What numbers of are not a dish's: "subscribers", "ago", "video".
+    Alien,
+    /// A word too common to tell one step from another.
+    Common,
+    /// "not".
+    Not,
+    /// "than".
+    Than,
+    /// "times": strokes.
+    Times,
+    /// A word that a number behind it numbers: "step", "part".
+    Label,
+    /// "them", "these": several things named before.
+    Them,
+    /// "divide", "cut": into pieces.
+    Divides,
+    /// Before a duration it tells of the speaker's own time: "took", "holidays".
+    Chat,
+    /// Pieces in general: "pieces", "balls".
+    Pieces,
+    /// A word that leads to a temperature: "hits", "reaches".
+    Leads,
+    /// A word that describes a thing without naming it: "dried", "red".
+    Describes,
+    /// "i", "we": behind "in two minutes" it is the talk of a video.
+    Speaker,
+    /// A word that ends a scope: "but".
+    But,
+}
+
+/// A unit as it is said.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SaidUnit {
+    /// One of the source format's.
+    Unit(Unit),
+    /// Degrees without saying of what.
+    Degrees,
+    /// So many days: a week, a fortnight.
+    Days(i64),
+    /// A currency's major unit, by its code.
+    Major(&'static str),
+    /// A hundredth of the channel's own currency, or of one by its code.
+    Minor(Option<&'static str>),
+    /// Pounds: of weight, or of money where that is what prices are in.
+    PoundOrMoney,
+    /// Dollars: the channel's, where its currency is one.
+    Dollar,
+}
+
+impl SaidUnit {
+    /// What it measures; `pounds` is what pounds are of.
+    pub fn kind(self, pounds: Kind) -> Kind {
+        match self {
+            Self::Unit(unit) => Kind::of(unit.dimension()),
+            Self::Degrees => Kind::Temperature,
+            Self::Days(_) => Kind::Duration,
+            Self::Major(_) | Self::Minor(_) | Self::Dollar => Kind::Money,
+            Self::PoundOrMoney => pounds,
+        }
+    }
+}
+
+/// How exact a value is meant.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Leeway {
+    /// As said.
+    #[default]
+    None,
+    /// "about": ten per cent either way.
+    About,
+    /// "just under", "nearly": ten per cent below.
+    Under,
+    /// "just over", "a good": ten per cent above.
+    Over,
+    /// "up to", "at most".
+    AtMost,
+    /// "at least".
+    AtLeast,
+}
+
+/// What a run of words does to the numbers near it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Role {
+    /// How exact the number behind it is.
+    Before(Leeway),
+    /// How exact the number before it is.
+    After(Leeway),
+    /// The number before it is taken back, the one behind it holds.
+    Correction,
+    /// The number behind it is denied.
+    Denial,
+    /// What follows holds of a variant.
+    Alternative,
+    /// What follows holds of the recipe again.
+    Return,
+    /// What follows is of something else.
+    Elsewhere,
+    /// The words say no number, whatever they look like.
+    Nothing,
+    /// A product.
+    Multiply,
+    /// A quotient.
+    Divide,
+    /// A sum.
+    Add,
+    /// A difference.
+    Subtract,
+    /// What a sum comes to.
+    Equals,
+    /// So many at once.
+    AtATime,
+    /// A share of all of it, in words only.
+    Whole,
+}
+
+/// Words of a topic, by which a fact is recognised.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Cue {
+    /// Hydration.
+    Hydration,
+    /// What baking takes off.
+    Loss,
+    /// Weighed when done.
+    Finished,
+    /// Everything together.
+    Total,
+    /// One piece.
+    Each,
+    /// Whole packs, shopping.
+    Basket,
+    /// Oil and how it is used.
+    Oil,
+    /// The pan.
+    Pan,
+    /// The depth of oil.
+    Deep,
+    /// Pre-fermented.
+    Preferment,
+    /// What is 100 %.
+    Basis,
+    /// An oven with a fan, whose figure is another.
+    OtherOven,
+    /// How often a filling serves.
+    Uses,
+    /// A size from side to side.
+    Across,
+    /// What food takes up.
+    TakesUp,
+}
+
+/// A language.
+#[derive(Clone, Copy, Debug)]
+pub struct Language {
+    /// Words by meaning, a space between.
+    pub words: &'static [(Sense, &'static str)],
+    /// Runs of words by what they do, a semicolon between.
+    pub phrases: &'static [(Role, &'static str)],
+    /// Words by topic, a space between.
+    pub cues: &'static [(Cue, &'static str)],
+    /// Sounds that fill a pause.
+    pub fillers: &'static [&'static str],
+    /// Words that end where a plural of a noun does.
+    pub plural: fn(&str) -> bool,
+    /// The form by which forms of one word are alike: "frying" and "fry".
+    pub stem: fn(&str) -> String,
+    /// A key that is alike for words that sound alike.
+    pub sound: fn(&str) -> String,
+}
+
+/// A language's tables, ready to be looked up.
+#[derive(Debug)]
+pub struct Lexicon {
+    /// The language.
+    pub language: Language,
+    words: HashMap<&'static str, Vec<Sense>>,
+    phrases: HashMap<&'static str, Vec<(Vec<&'static str>, Role)>>,
+    cues: HashMap<&'static str, Vec<Cue>>,
+}
+
+impl Lexicon {
+    /// Puts the tables of `language` in order.
+    pub fn new(language: &Language) -> Self {
+        let mut words: HashMap<_, Vec<Sense>> = HashMap::new();
+        for (sense, list) in language.words {
+            list.split_whitespace().for_each(|word| words.entry(word).or_default().push(*sense));
+        }
+        let mut phrases: HashMap<_, Vec<(Vec<&str>, Role)>> = HashMap::new();
+        for (role, list) in language.phrases {
+            for phrase in list.split(';') {
+                let words: Vec<&str> = phrase.split_whitespace().collect();
+                phrases.entry(words[0]).or_default().push((words, *role));
+            }
+        }
+        // The longest first: "more or less than" is no "more or less".
+        phrases.values_mut().for_each(|list| list.sort_by_key(|(words, _)| std::cmp::Reverse(words.len())));
+        let mut cues: HashMap<_, Vec<Cue>> = HashMap::new();
+        for (cue, list) in language.cues {
+            list.split_whitespace().for_each(|word| cues.entry(word).or_default().push(*cue));
+        }
+        Self { language: *language, words, phrases, cues }
+    }
+
+    /// What a word can mean.
+    pub fn senses(&self, word: &str) -> &[Sense] {
+        self.words.get(word).map_or(&[], Vec::as_slice)
+    }
+
+    /// Topics that a word tells of.
+    pub fn cues(&self, word: &str) -> &[Cue] {
+        self.cues.get(word).map_or(&[], Vec::as_slice)
+    }
+
+    /// The longest phrase that begins a run of words, its role and its length; phrases of another role than
+    /// `wanted` are passed over.
+    pub fn phrase<'t>(
+        &self,
+        mut at: impl FnMut(usize) -> Option<&'t str>,
+        wanted: impl Fn(Role) -> bool,
+    ) -> Option<(Role, usize)> {
+        let list = self.phrases.get(at(0)?)?;
+        let fits = |words: &[&str], at: &mut dyn FnMut(usize) -> Option<&'t str>| {
+            words.iter().enumerate().all(|(i, word)| at(i) == Some(word))
+        };
+        let found = list.iter().find(|(words, role)| wanted(*role) && fits(words, &mut at))?;
+        Some((found.1, found.0.len()))
+    }
+}
+
+/// A unit's size in the base unit of its kind; temperatures are turned by [`in_base`].
+pub fn size(unit: SaidUnit, measures: Measures) -> Exact {
+    match unit {
+        SaidUnit::Unit(unit) => unit.size(measures),
+        SaidUnit::Degrees | SaidUnit::Major(_) | SaidUnit::Dollar => Exact::one(),
+        SaidUnit::Days(days) => Exact::from(days * 86_400),
+        SaidUnit::Minor(_) => Exact::ratio(1, 100),
+        SaidUnit::PoundOrMoney => Unit::Pound.size(measures),
+    }
+}

@@ -1,0 +1,167 @@
+//! Which figure a claim is about: by what it measures, the names near it, the words around it and the order of the
+//! steps. Never by how near a value is.
+
+use super::candidates::{Candidate, candidates};
+use super::context::Context;
+use super::hear::{Fate, Hearing};
+use crate::sheet::{Kind, Topic, Truth};
+
+/// How a claim was linked.
+#[derive(Clone, Debug)]
+pub struct Linked {
+    /// The quantity, an index into what was heard.
+    pub heard: usize,
+    /// What was tried, the cheapest first; the last resort of no figure is among them.
+    pub tried: Vec<Candidate>,
+    /// Which of them holds, an index.
+    pub chosen: usize,
+    /// Where in the method it is said: 0 before it, then the step's number.
+    pub place: usize,
+}
+
+/// At most so many figures are tried for a claim.
+const TRIED: usize = 8;
+/// Said again of the same name though it was for another number.
+const SAME_NAME: i32 = 150;
+/// Names used out of the order they were said in.
+const CROSSED: i32 = 80;
+/// The same figure twice in a row.
+const REPEATED: i32 = 60;
+/// Lines out of the order they are weighed in.
+const DISORDER: i32 = 25;
+
+/// The cost of going from one place in the method to another.
+fn moved(from: usize, to: usize) -> i32 {
+    let far = |steps: usize, each: i32, most: i32| (i32::try_from(steps).unwrap_or(most) * each).min(most);
+    match (from, to) {
+        (a, b) if a == b => 0,
+        (a, b) if b > a => far(b - a, 15, 90),
+        (_, 0) => 80,
+        (a, b) => 70 + far(a - b, 10, 60),
+    }
+}
+
+/// What a pair of choices for claims that follow each other costs.
+fn paired(first: (&Candidate, Kind), second: (&Candidate, Kind), hearing: &Hearing<'_>, truth: &Truth) -> i32 {
+    let ((a, kind_a), (b, kind_b)) = (first, second);
+    let amount = |kind| matches!(kind, Kind::Weight | Kind::Volume | Kind::Count);
+    let mut cost = 0;
+    let alike = kind_a == kind_b || amount(kind_a) && amount(kind_b);
+    if let (Some(m), Some(n)) = (a.mention, b.mention) {
+        if m == n && alike && !b.again {
+            cost += SAME_NAME;
+        } else if hearing.mentions[m].start > hearing.mentions[n].start && alike {
+            cost += CROSSED;
+        }
+    }
+    let (Some(fact_a), Some(fact_b)) = (a.fact(truth), b.fact(truth)) else { return cost };
+    if fact_a.about == fact_b.about && kind_a == kind_b && a.mention != b.mention {
+        cost += REPEATED;
+    }
+    if let (Topic::Line, Topic::Line, Some(a), Some(b)) = (fact_a.topic, fact_b.topic, fact_a.thing, fact_b.thing)
+        && a > b
+    {
+        cost += DISORDER;
+    }
+    cost
+}
+
+/// One claim's choices over all places.
+struct Stage {
+    heard: usize,
+    kind: Kind,
+    tried: Vec<Candidate>,
+    /// By choice and place: the cheapest way there, and the choice and place before it.
+    cheapest: Vec<Vec<(i32, usize, usize)>>,
+}
+
+/// Links every claim that stands, and the results of sums.
+pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
+    let context = Context::new(truth, hearing.lexicon);
+    let places = truth.steps.len() + 1;
+    let mut stages: Vec<Stage> = Vec::new();
+    let results: Vec<usize> = hearing.sums.iter().filter_map(|sum| sum.terms.last().copied()).collect();
+    for (index, heard) in hearing.heard.iter().enumerate() {
+        let result = heard.fate == Fate::InSum && results.binary_search(&index).is_ok();
+        let Some(kind) = heard.kind.filter(|_| heard.fate == Fate::Stands || result) else { continue };
+        let likeness = context.likeness(hearing, &heard.quantity);
+        let mut tried = candidates(hearing, truth, index, kind, &likeness);
+        tried.sort_by_key(|candidate| candidate.cost);
+        let none = tried.iter().position(|candidate| candidate.index.is_none()).unwrap_or(0);
+        if none >= TRIED {
+            tried.swap(none, TRIED - 1);
+        }
+        tried.truncate(TRIED);
+        let here = |place: usize| match place.checked_sub(1) {
+            Some(step) => -likeness.steps.get(&step).copied().unwrap_or(0),
+            None => 0,
+        };
+        let stands = |candidate: &Candidate, place: usize| {
+            let extra = candidate.fact(truth).map_or(Some(0), |fact| match (fact.topic, place.checked_sub(1)) {
+                (Topic::Measure, None) => None,
+                (Topic::Measure, Some(step)) => fact.steps.contains(&step).then_some(0),
+                (_, None) => Some(0),
+                (_, Some(_)) if fact.steps.is_empty() => Some(10),
+                (_, Some(step)) => Some(if fact.steps.contains(&step) { 0 } else { 60 }),
+            });
+            extra.map(|extra| extra + candidate.cost + here(place))
+        };
+        let unreachable = (i32::MAX / 4, 0, 0);
+        let mut cheapest = vec![vec![unreachable; places]; tried.len()];
+        for (choice, candidate) in tried.iter().enumerate() {
+            // The best way out of each place of the claim before, whatever its choice there.
+            let out: Vec<(i32, usize)> = match stages.last() {
+                None => (0..places).map(|place| (moved(0, place), 0)).collect(),
+                Some(before) => {
+                    let pairs: Vec<i32> = before
+                        .tried
+                        .iter()
+                        .map(|other| paired((other, before.kind), (candidate, kind), hearing, truth))
+                        .collect();
+                    let best = |place: usize| {
+                        let ways = before.cheapest.iter().zip(&pairs).enumerate();
+                        ways.map(|(at, (ways, pair))| (ways[place].0 + pair, at)).min().unwrap_or((0, 0))
+                    };
+                    (0..places).map(best).collect()
+                }
+            };
+            for place in 0..places {
+                let Some(own) = stands(candidate, place) else { continue };
+                let first = stages.is_empty();
+                let ways = out.iter().enumerate().map(|(from, (cost, at))| {
+                    let way = if first { 0 } else { moved(from, place) };
+                    (cost + way + own, *at, from)
+                });
+                if first {
+                    cheapest[choice][place] = (out[place].0 + own, 0, 0);
+                } else if let Some(way) = ways.min() {
+                    cheapest[choice][place] = way;
+                }
+            }
+        }
+        // Costs stay small however long the script is.
+        let least = cheapest.iter().flatten().map(|way| way.0).min().unwrap_or(0);
+        cheapest.iter_mut().flatten().for_each(|way| way.0 -= least);
+        stages.push(Stage { heard: index, kind, tried, cheapest });
+    }
+    retrace(stages)
+}
+
+/// Follows the cheapest way back from the end.
+fn retrace(stages: Vec<Stage>) -> Vec<Linked> {
+    let mut linked = Vec::with_capacity(stages.len());
+    let mut next: Option<(usize, usize)> = None;
+    for stage in stages.into_iter().rev() {
+        let (choice, place) = next.unwrap_or_else(|| {
+            let all = stage.cheapest.iter().enumerate();
+            let ends =
+                all.flat_map(|(choice, ways)| ways.iter().enumerate().map(move |(place, way)| (way.0, choice, place)));
+            ends.min().map_or((0, 0), |(_, choice, place)| (choice, place))
+        });
+        let (_, before, from) = stage.cheapest[choice][place];
+        linked.push(Linked { heard: stage.heard, tried: stage.tried, chosen: choice, place });
+        next = Some((before, from));
+    }
+    linked.reverse();
+    linked
+}

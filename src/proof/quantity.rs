@@ -1,0 +1,489 @@
+//! Numbers with their units as they are said: ranges, compounds, leeway. Must not know a recipe; whether a number
+//! without a unit means anything is for others to say.
+
+use super::lexicon::{Leeway, Lexicon, Role, SaidUnit, Sense, size};
+use super::numeral::{Numeral, Tape, Wording};
+use super::token::{Gap, Token};
+use crate::exact::{Exact, Measures, Unit};
+use crate::sheet::Kind;
+
+/// A value said, in the unit it was said in.
+#[derive(Clone, Debug)]
+pub struct Quantity {
+    /// First token.
+    pub start: usize,
+    /// One past the last token.
+    pub end: usize,
+    /// Lower end, in `unit`.
+    pub low: Exact,
+    /// Upper end, in `unit`; the same as the lower for one value.
+    pub high: Exact,
+    /// The step of the precision it was said at, in `unit`.
+    pub step: Exact,
+    /// The unit; `None` where it was left out.
+    pub unit: Option<SaidUnit>,
+    /// How exact it is meant.
+    pub leeway: Leeway,
+    /// Said to come on top of what was said before.
+    pub more: bool,
+    /// A fraction without a unit: "half" of something.
+    pub fraction: bool,
+    /// "one eighty": its parts, which are another value in money.
+    pub short: Option<(i64, i64)>,
+    /// The one word "one", or an article: a pronoun as often as a number.
+    pub lone_one: bool,
+}
+
+/// Reads quantities off tokens.
+#[derive(Clone, Copy)]
+pub struct Reader<'t> {
+    /// The tokens.
+    pub tape: Tape<'t>,
+    /// The language.
+    pub lexicon: &'static Lexicon,
+    /// Whose spoons and cups.
+    pub measures: Measures,
+}
+
+/// A number with or without a unit, before it is one end of a range.
+struct Simple {
+    numeral: Option<Numeral>,
+    low: Exact,
+    high: Exact,
+    step: Exact,
+    unit: Option<SaidUnit>,
+    start: usize,
+    end: usize,
+    more: bool,
+    fraction: bool,
+}
+
+impl<'t> Reader<'t> {
+    /// Every quantity, in the order said; they don't overlap.
+    pub fn all(self) -> Vec<Quantity> {
+        let mut found = Vec::new();
+        let mut at = 0;
+        while at < self.tape.0.len() {
+            match self.quantity(at) {
+                Some(quantity) => {
+                    at = quantity.end.max(at + 1);
+                    found.push(quantity);
+                }
+                None => at += 1,
+            }
+        }
+        found
+    }
+
+    /// The quantity that starts at `i`.
+    fn quantity(self, i: usize) -> Option<Quantity> {
+        let between = self.tape.is(i, Sense::Between);
+        let start = if between { i + 1 } else { i };
+        let first = self.simple(start)?;
+        if let Some(range) = self.range(&first, between) {
+            return Some(self.finish(range));
+        }
+        if between {
+            return None;
+        }
+        Some(self.finish(first))
+    }
+
+    /// A range that starts with `first`.
+    fn range(self, first: &Simple, between: bool) -> Option<Simple> {
+        if first.low != first.high || first.fraction && first.unit.is_none() && !between {
+            // "half to three quarters of a cup"
+            let half = first.fraction && first.low == first.high;
+            if !half {
+                return None;
+            }
+        }
+        let at = self.connector(first.end, between)?;
+        let second = self.simple(at).filter(|second| second.low == second.high)?;
+        let attached_times = self.tape.is(second.end, Sense::Times) && first.unit.is_some();
+        if attached_times {
+            return None;
+        }
+        let (unit, low, high) = match (first.unit, second.unit) {
+            (Some(a), Some(b)) if a == b => (Some(a), first.low.clone(), second.low.clone()),
+            (Some(a), Some(b)) if same_kind(a, b) => {
+                let low = &first.low * size(a, self.measures) / size(b, self.measures);
+                (Some(b), low, second.low.clone())
+            }
+            (Some(_), Some(_)) => return None,
+            (Some(a), None) => (Some(a), first.low.clone(), second.low.clone()),
+            (None, unit) => (unit, first.low.clone(), second.low.clone()),
+        };
+        let widest = match unit.map(|unit| unit.kind(Kind::Weight)) {
+            Some(Kind::Weight | Kind::Volume) if first.unit.is_some() => 2,
+            Some(Kind::Duration) => 15,
+            _ => 6,
+        };
+        if high <= low || high > &low * Exact::from(widest) {
+            return None;
+        }
+        let step = first.step.clone().min(second.step.clone());
+        let fraction = second.fraction && unit.is_none();
+        Some(Simple {
+            numeral: None,
+            low,
+            high,
+            step,
+            unit,
+            start: first.start,
+            end: second.end,
+            more: first.more,
+            fraction,
+        })
+    }
+
+    /// Words between the ends of a range; answers where the upper end starts.
+    fn connector(self, i: usize, between: bool) -> Option<usize> {
+        let (mut at, mut joined) = (i, false);
+        while at < i + 4 {
+            let token = self.tape.at(at)?;
+            let loose = token.is(Sense::Or) || token.is(Sense::Maybe);
+            if token.gap == Gap::Sentence || token.gap == Gap::Comma && !loose {
+                return None;
+            }
+            let is = |sense| token.is(sense);
+            let joins = is(Sense::To) || is(Sense::Or) || is(Sense::Dash) || is(Sense::Maybe);
+            if !(joins || between && !joined && is(Sense::And)) {
+                break;
+            }
+            (at, joined) = (at + 1, true);
+        }
+        if !joined {
+            return None;
+        }
+        let about = self.phrase(at, |role| matches!(role, Role::Before(_)));
+        let at = at + about.map_or(0, |(_, length)| length);
+        self.tape.at(at).filter(|token| token.gap == Gap::None).map(|_| at)
+    }
+
+    /// A phrase of a role that starts at `i` and holds together.
+    pub fn phrase(self, i: usize, wanted: impl Fn(Role) -> bool) -> Option<(Role, usize)> {
+        self.lexicon.phrase(
+            |k| {
+                let token = self.tape.at(i + k)?;
+                (k == 0 || token.gap != Gap::Sentence).then_some(token.text.as_str())
+            },
+            wanted,
+        )
+    }
+
+    /// A number with its unit, or without one, at `i`.
+    fn simple(self, i: usize) -> Option<Simple> {
+        if let Some(prefixed) = self.prefixed(i) {
+            return Some(prefixed);
+        }
+        if let Some(one) = self.article(i) {
+            return Some(one);
+        }
+        if let Some(heard) = self.heard(i) {
+            return Some(heard);
+        }
+        let numeral = self.tape.numeral(i)?;
+        let fraction = numeral.wording == Wording::Fraction;
+        let part = fraction || numeral.wording == Wording::Group || !numeral.value.is_whole();
+        let unit = self.unit(numeral.end, part);
+        let Some((unit, end, more)) = unit else { return self.bare(i, numeral) };
+        let (low, high, step, start) = self.resolved(&numeral, Some(unit), i);
+        let simple =
+            Simple { numeral: Some(numeral), low, high, step, unit: Some(unit), start, end, more, fraction: false };
+        Some(self.compound(simple))
+    }
+
+    /// A number without a unit.
+    fn bare(self, i: usize, numeral: Numeral) -> Option<Simple> {
+        let fraction = numeral.wording == Wording::Fraction;
+        let (low, high, step, start) = self.resolved(&numeral, None, i);
+        let end = numeral.end;
+        let more = self.tape.next_is(end, Sense::More);
+        Some(Simple { numeral: Some(numeral), low, high, step, unit: None, start, end, more, fraction })
+    }
+
+    /// "€1.20", "$ 5".
+    fn prefixed(self, i: usize) -> Option<Simple> {
+        let token = self.tape.at(i)?;
+        let symbol = matches!(token.text.as_str(), "€" | "$" | "£").then(|| token.unit()).flatten()?;
+        let next = self.tape.at(i + 1).filter(|next| next.gap == Gap::None && next.digits.is_some())?;
+        let digits = next.digits.as_ref()?;
+        let places = digits.places?;
+        let step = Exact::one() / Exact::power_of_ten(places);
+        let (low, high) = (digits.value.clone(), digits.value.clone());
+        let symbol = if token.text == "£" { SaidUnit::Major("GBP") } else { symbol };
+        // "€1.20 euros" is said once.
+        let said_twice = self.unit(i + 2, false).filter(|(unit, _, _)| unit.kind(Kind::Money) == Kind::Money);
+        let end = said_twice.map_or(i + 2, |(_, end, _)| end);
+        Some(Simple { numeral: None, low, high, step, unit: Some(symbol), start: i, end, more: false, fraction: false })
+    }
+
+    /// "a teaspoon", "an hour", "a minute and a half".
+    fn article(self, i: usize) -> Option<Simple> {
+        let article = self.tape.is(i, Sense::Article);
+        let another = self.tape.at(i)?.text == "another";
+        if !(article || another) {
+            return None;
+        }
+        let (unit, end, _) = self.unit(i + 1, false)?;
+        let short = self.tape.at(end - 1).is_some_and(|token| token.text.len() < 3);
+        if short || matches!(unit, SaidUnit::Degrees) {
+            return None;
+        }
+        let simple = Simple {
+            numeral: None,
+            low: Exact::one(),
+            high: Exact::one(),
+            step: Exact::one(),
+            unit: Some(unit),
+            start: i,
+            end,
+            more: another,
+            fraction: false,
+        };
+        Some(self.compound(simple))
+    }
+
+    /// A word that captions write for a number of the same sound: "for minutes", "to teaspoons of".
+    fn heard(self, i: usize) -> Option<Simple> {
+        let token = self.tape.at(i)?;
+        let value = token.senses.iter().find_map(|s| if let Sense::SoundsLike(n) = s { Some(*n) } else { None })?;
+        let before = i.checked_sub(1).and_then(|b| self.tape.at(b)).filter(|_| token.gap == Gap::None);
+        let leads = |t: &Token| {
+            t.is(Sense::SoundsLike(4))
+                || t.is(Sense::More)
+                || self
+                    .lexicon
+                    .phrase(|k| (k == 0).then_some(t.text.as_str()), |r| matches!(r, Role::Before(_)))
+                    .is_some()
+        };
+        // "for to five minutes"
+        let joins = self.tape.next_is(i + 1, Sense::To) || self.tape.next_is(i + 1, Sense::Or);
+        if joins && self.tape.flows(i + 2) && before.is_some_and(leads) {
+            let next = self.tape.numeral(i + 2)?;
+            if next.value == Exact::from(value + 1) && self.unit(next.end, false).is_some() {
+                return Some(self.heard_as(i, value, i + 1, None));
+            }
+        }
+        let (unit, end, _) = self.unit(i + 1, false)?;
+        let plural = self.tape.at(end - 1).is_some_and(|t| t.text.len() > 2 && (self.lexicon.language.plural)(&t.text));
+        let after_unit = before.is_some_and(|t| t.unit().is_some());
+        let of = self.tape.is(end, Sense::Of);
+        (plural && !after_unit && (of || before.is_some_and(leads))).then(|| self.heard_as(i, value, end, Some(unit)))
+    }
+
+    fn heard_as(self, start: usize, value: i64, end: usize, unit: Option<SaidUnit>) -> Simple {
+        let (low, high, step) = (Exact::from(value), Exact::from(value), Exact::one());
+        Simple { numeral: None, low, high, step, unit, start, end, more: false, fraction: false }
+    }
+
+    /// The unit at `i`, where it ends, and whether "more" stands before it. A fraction may be "of a" unit.
+    pub fn unit(self, i: usize, fraction: bool) -> Option<(SaidUnit, usize, bool)> {
+        let mut at = i;
+        let mut more = false;
+        if fraction {
+            if self.tape.next_is(at, Sense::Of) {
+                at += 1;
+            }
+            if self.tape.next_is(at, Sense::Article) {
+                at += 1;
+            }
+        }
+        for _ in 0..2 {
+            if self.tape.next_is(at, Sense::Filling) {
+                more |= self.tape.is(at, Sense::More);
+                at += 1;
+            }
+        }
+        let token = self.tape.at(at).filter(|token| token.gap == Gap::None)?;
+        let next = self.tape.at(at + 1).filter(|next| next.gap == Gap::None);
+        let next_unit = next.and_then(Token::unit);
+        match (token.text.as_str(), next_unit) {
+            ("fluid" | "fl", Some(SaidUnit::Unit(Unit::Ounce))) => {
+                return Some((SaidUnit::Unit(Unit::FluidOunce), at + 2, more));
+            }
+            _ if token.is(Sense::Per) && matches!(next_unit, Some(SaidUnit::Minor(_))) => {
+                return Some((SaidUnit::Unit(Unit::Percent), at + 2, more));
+            }
+            _ => {}
+        }
+        if let Some(next) = next
+            && let Some(unit @ SaidUnit::Unit(Unit::Teaspoon | Unit::Tablespoon)) =
+                self.lexicon.senses(&format!("{}{}", token.text, next.text)).iter().find_map(unit_of)
+        {
+            return Some((unit, at + 2, more));
+        }
+        let unit = token.unit()?;
+        // One letter is a unit only right behind digits or a word for a number.
+        let letter = token.text.chars().count() == 1 && token.text.chars().all(char::is_alphabetic);
+        if letter && (at != i || i.checked_sub(1).and_then(|b| self.tape.at(b)).is_none_or(|t| t.digits.is_none())) {
+            return None;
+        }
+        if unit == SaidUnit::Degrees
+            && let Some(scale @ SaidUnit::Unit(Unit::Celsius | Unit::Fahrenheit)) = next_unit
+        {
+            return Some((scale, at + 2, more));
+        }
+        // "the second one", "a second time" are no durations.
+        let ordinal = token.is(Sense::Ordinal) && token.text != "second";
+        (!ordinal).then_some((unit, at + 1, more))
+    }
+
+    /// What a number means with its unit: its ends, its precision, where it starts.
+    fn resolved(self, numeral: &Numeral, unit: Option<SaidUnit>, i: usize) -> (Exact, Exact, Exact, usize) {
+        let kind = unit.map(|unit| unit.kind(Kind::Weight));
+        let spans = matches!(kind, None | Some(Kind::Duration | Kind::Count | Kind::Temperature | Kind::Length));
+        let one = |value: &Exact, step: &Exact| (value.clone(), value.clone(), step.clone(), i);
+        match &numeral.wording {
+            Wording::Plain | Wording::Fraction | Wording::Group => one(&numeral.value, &numeral.step),
+            Wording::Short(head, tail) => {
+                let range = matches!(kind, Some(Kind::Duration)) && head < tail && *tail <= 3 * head;
+                if range {
+                    (Exact::from(*head), Exact::from(*tail), Exact::one(), i)
+                } else {
+                    one(&numeral.value, &numeral.step)
+                }
+            }
+            Wording::Pair(a, b, second) => {
+                let ten = Exact::from(10);
+                let hundreds = *a >= Exact::from(100) && (a / Exact::from(100)).is_whole() && *b < Exact::from(100);
+                let digits = *a < ten && *b < ten;
+                let next = *b == a + Exact::one();
+                if a == b {
+                    return one(b, &Exact::one());
+                }
+                if hundreds {
+                    return one(&(a + b), &Exact::one());
+                }
+                if digits && !(spans || next && kind != Some(Kind::Percent)) {
+                    let value = a + b / &ten;
+                    return (value.clone(), value, Exact::ratio(1, 10), i);
+                }
+                if a < b && *b <= a * Exact::from(3) {
+                    return (a.clone(), b.clone(), Exact::one(), i);
+                }
+                (b.clone(), b.clone(), Exact::one(), *second)
+            }
+        }
+    }
+
+    /// A second term behind the first: "an hour and a half", "two euros forty", "one kilo two hundred".
+    fn compound(self, first: Simple) -> Simple {
+        let Some(unit) = first.unit.filter(|_| first.low == first.high) else { return first };
+        let and = self.tape.next_is(first.end, Sense::And);
+        let at = if and { first.end + 1 } else { first.end };
+        let Some(numeral) = self.tape.flows(at).then(|| self.tape.numeral(at)).flatten() else { return first };
+        let second = self.unit(numeral.end, false);
+        // "an hour and a quarter of a teaspoon" are two.
+        let next_of = self.tape.is(numeral.end, Sense::Article) || self.unit(numeral.end, true).is_some();
+        let fraction = numeral.wording == Wording::Fraction;
+        if fraction && and && second.is_none() && !next_of && !self.tape.is(numeral.end, Sense::Determiner) {
+            let low = &first.low + &numeral.value;
+            return Simple { low: low.clone(), high: low, step: numeral.step, end: numeral.end, ..first };
+        }
+        if fraction || !numeral.value.is_whole() {
+            return first;
+        }
+        let small = |unit, below: i64, alone: bool| -> Option<(SaidUnit, usize)> {
+            if numeral.value >= Exact::from(below) {
+                return None;
+            }
+            match second {
+                Some((second, end, _)) if second == unit => Some((unit, end)),
+                Some(_) => None,
+                None => (alone && !and_blocks(self, &numeral, and)).then_some((unit, numeral.end)),
+            }
+        };
+        let tens = (&numeral.value / Exact::from(5)).is_whole();
+        let found = match unit {
+            SaidUnit::Unit(Unit::Hour) => small(SaidUnit::Unit(Unit::Minute), 60, tens),
+            SaidUnit::Unit(Unit::Minute) => small(SaidUnit::Unit(Unit::Second), 60, tens && !and),
+            SaidUnit::Unit(Unit::Kilogram) => {
+                small(SaidUnit::Unit(Unit::Gram), 1000, !and && numeral.value >= Exact::from(100))
+            }
+            SaidUnit::Unit(Unit::Litre) => {
+                small(SaidUnit::Unit(Unit::Millilitre), 1000, !and && numeral.value >= Exact::from(100))
+            }
+            SaidUnit::Unit(Unit::Pound) => small(SaidUnit::Unit(Unit::Ounce), 16, false),
+            SaidUnit::PoundOrMoney => {
+                small(SaidUnit::Unit(Unit::Ounce), 16, false).or_else(|| small(SaidUnit::Minor(Some("GBP")), 100, !and))
+            }
+            SaidUnit::Major(_) | SaidUnit::Dollar => {
+                let minor = second.map(|(unit, _, _)| unit).filter(|u| matches!(u, SaidUnit::Minor(_)));
+                small(minor.unwrap_or(SaidUnit::Minor(None)), 100, !and)
+            }
+            SaidUnit::Unit(_) | SaidUnit::Degrees | SaidUnit::Days(_) | SaidUnit::Minor(_) => None,
+        };
+        let Some((second, end)) = found else { return first };
+        let money = matches!(second, SaidUnit::Minor(_));
+        let ratio = if money { Exact::ratio(1, 100) } else { size(second, self.measures) / size(unit, self.measures) };
+        let low = &first.low + &numeral.value * &ratio;
+        let unit = if money && unit == SaidUnit::PoundOrMoney { SaidUnit::Major("GBP") } else { unit };
+        Simple { low: low.clone(), high: low, step: ratio, unit: Some(unit), end, ..first }
+    }
+
+    /// Adds what stands around: leeway before and behind.
+    fn finish(self, simple: Simple) -> Quantity {
+        let mut start = simple.start;
+        let mut end = simple.end;
+        let mut leeway = Leeway::None;
+        for back in 1..=4 {
+            let Some(from) = start.checked_sub(back) else { break };
+            if self.tape.at(from + 1).is_none_or(|token| token.gap == Gap::Sentence) {
+                break;
+            }
+            if let Some((Role::Before(found), length)) = self.phrase(from, |role| matches!(role, Role::Before(_)))
+                && length == back
+            {
+                leeway = found;
+            }
+        }
+        if let Some((Role::After(found), length)) = self.phrase(end, |role| matches!(role, Role::After(_))) {
+            leeway = found;
+            end += length;
+        }
+        let more = simple.more || start.checked_sub(1).is_some_and(|b| self.tape.is(b, Sense::More));
+        let (lone_one, short) = match &simple.numeral {
+            Some(numeral) => (
+                numeral.lone_one && simple.unit.is_none(),
+                if let Wording::Short(head, tail) = numeral.wording { Some((head, tail)) } else { None },
+            ),
+            None => (false, None),
+        };
+        if start > 0 && self.tape.is(start - 1, Sense::Between) {
+            start -= 1;
+        }
+        Quantity {
+            start,
+            end,
+            low: simple.low,
+            high: simple.high,
+            step: simple.step,
+            unit: simple.unit,
+            leeway,
+            more,
+            fraction: simple.fraction,
+            short,
+            lone_one,
+        }
+    }
+}
+
+/// "an hour and twenty grams": a number behind "and" that another unit or thing claims is no second term.
+fn and_blocks(reader: Reader<'_>, numeral: &Numeral, and: bool) -> bool {
+    let next = reader.tape.at(numeral.end).filter(|token| token.gap == Gap::None);
+    let joins = next.is_some_and(|token| {
+        [Sense::To, Sense::Or, Sense::Dash, Sense::Times, Sense::Of].iter().any(|sense| token.is(*sense))
+    });
+    joins || and && next.is_some_and(|token| token.is(Sense::Filling))
+}
+
+fn unit_of(sense: &Sense) -> Option<SaidUnit> {
+    if let Sense::Unit(unit) = sense { Some(*unit) } else { None }
+}
+
+fn same_kind(a: SaidUnit, b: SaidUnit) -> bool {
+    let kind = a.kind(Kind::Weight);
+    kind == b.kind(Kind::Weight) && kind != Kind::Temperature && kind != Kind::Money
+}

@@ -1,0 +1,159 @@
+//! The report for people: what differs, grouped by step, with its place, its words underlined and what they should
+//! be; then what has no figure, sums, what was never said, and counts. Must not know a terminal.
+
+use super::claim::{Claim, Place, Proof, SumSaid, Verdict};
+use crate::diag::sanitise;
+use crate::source::script::{Millis, Script};
+use std::fmt::Write as _;
+
+/// How a report is laid out.
+#[derive(Clone, Copy, Debug)]
+pub struct Look {
+    /// Columns to write in.
+    pub width: usize,
+    /// Whether every claim is shown, with what was tried for it and why.
+    pub explain: bool,
+}
+
+/// Words of a script shown around a claim, on each side.
+const AROUND: usize = 7;
+
+/// Puts a proof in words.
+pub fn report(proof: &Proof, script: &Script, look: Look) -> String {
+    let mut text = String::new();
+    let shown = |claim: &&Claim| look.explain || claim.verdict == Verdict::Differs;
+    let mut step = usize::MAX;
+    for claim in proof.claims.iter().filter(shown) {
+        if claim.step != step {
+            step = claim.step;
+            let title = step.checked_sub(1).and_then(|step| proof.steps.get(step));
+            let _ = writeln!(text, "{}", title.map_or("Before the method", String::as_str));
+        }
+        quote(&mut text, &claim.place, script, look);
+        let _ = writeln!(text, "{}{}", indent(), verdict(claim));
+        if look.explain {
+            for (about, cost, why) in &claim.tried {
+                let _ = writeln!(text, "{}  tried {about}: {why} ({})", indent(), rank(*cost));
+            }
+        }
+        text.push('\n');
+    }
+    for sum in proof.sums.iter().filter(|sum| look.explain || !sum.holds || result_differs(sum)) {
+        let _ = writeln!(text, "A sum");
+        quote(&mut text, &sum.place, script, look);
+        let said = match (sum.holds, result_differs(sum)) {
+            (false, _) => "the arithmetic does not come out".to_owned(),
+            (true, true) => sum.result.as_ref().map_or_else(String::new, verdict),
+            (true, false) => "it comes out".to_owned(),
+        };
+        let _ = writeln!(text, "{}{said}\n", indent());
+    }
+    let unplaced: Vec<&Claim> = proof.claims.iter().filter(|claim| claim.verdict == Verdict::Unplaced).collect();
+    if !unplaced.is_empty() && !look.explain {
+        text.push_str("No figure answers to these\n");
+        for claim in unplaced {
+            let _ = writeln!(text, "  {}  {}", at(&claim.place), sanitise(&claim.place.text));
+        }
+        text.push('\n');
+    }
+    if !proof.silent.is_empty() {
+        let _ = writeln!(text, "Never said: {}\n", proof.silent.join(", "));
+    }
+    if proof.another_dish {
+        text.push_str("Hardly a number in it is one of this recipe: are these the captions of another video?\n\n");
+    }
+    text.push_str(&counts(proof));
+    text
+}
+
+/// A cost in the explanation, as a word: its number is no figure.
+fn rank(cost: i32) -> &'static str {
+    match cost {
+        ..=40 => "nothing speaks against it",
+        41..=150 => "little speaks against it",
+        151..=300 => "much speaks against it",
+        _ => "a last resort",
+    }
+}
+
+fn result_differs(sum: &SumSaid) -> bool {
+    sum.result.as_ref().is_some_and(|claim| claim.verdict == Verdict::Differs)
+}
+
+fn indent() -> &'static str {
+    "            "
+}
+
+/// "0:02:23", or line and column.
+fn at(place: &Place) -> String {
+    match place.start {
+        Some(Millis(millis)) => {
+            let seconds = millis / 1000;
+            format!("{:>8}", format!("{}:{:02}:{:02}", seconds / 3600, seconds / 60 % 60, seconds % 60))
+        }
+        None => format!("{:>8}", format!("{}:{}", place.line, place.column)),
+    }
+}
+
+/// The words around a place, and a line under those it is made of.
+fn quote(text: &mut String, place: &Place, script: &Script, look: Look) {
+    let joined = |range: std::ops::Range<usize>| {
+        let words: Vec<&str> = script.words[range].iter().map(|word| word.text.as_str()).collect();
+        sanitise(&words.join(" "))
+    };
+    let own = joined(place.words.clone());
+    let from = place.words.start.saturating_sub(AROUND);
+    let to = (place.words.end + AROUND).min(script.words.len());
+    let mut before = joined(from..place.words.start);
+    let mut after = joined(place.words.end..to);
+    let room = look.width.saturating_sub(indent().len() + own.chars().count() + 4);
+    while before.chars().count() + after.chars().count() > room && !(before.is_empty() && after.is_empty()) {
+        if before.chars().count() > after.chars().count() {
+            before = before.split_once(' ').map(|(_, rest)| rest.to_owned()).unwrap_or_default();
+        } else {
+            after = after.rsplit_once(' ').map(|(rest, _)| rest.to_owned()).unwrap_or_default();
+        }
+    }
+    let gap = if before.is_empty() { "" } else { " " };
+    let start = indent().chars().count() + console::measure_text_width(&before) + gap.len();
+    let _ = writeln!(text, "  {}  {}", at(place), format!("{before}{gap}{own} {after}").trim_end());
+    let _ = writeln!(text, "{}{}", " ".repeat(start), "~".repeat(console::measure_text_width(&own)));
+}
+
+/// What a claim should be.
+fn verdict(claim: &Claim) -> String {
+    let about = claim.about.as_deref().unwrap_or("");
+    let of_variant = match claim.variant.as_deref() {
+        Some("") => " of the recipe as written".to_owned(),
+        Some(variant) => format!(" of variant {variant}"),
+        None => String::new(),
+    };
+    let expected = claim.expected.as_ref().map(|expected| {
+        let (said, shown) = (expected.said.text(), expected.value.shown().text());
+        if said == shown { said.to_owned() } else { format!("{said} ({shown})") }
+    });
+    let expected = expected.unwrap_or_default();
+    match claim.verdict {
+        Verdict::Agrees => format!("agrees with {about}{of_variant}: {expected}"),
+        Verdict::Differs if claim.misheard => {
+            format!("should be {expected}, {about}{of_variant}; likely misheard")
+        }
+        Verdict::Differs => format!("should be {expected}, {about}{of_variant}"),
+        Verdict::Unplaced => "no figure answers to it".to_owned(),
+    }
+}
+
+fn counts(proof: &Proof) -> String {
+    let number = |count: usize, one: &str, many: &str| format!("{count} {}", if count == 1 { one } else { many });
+    let misheard = proof.claims.iter().filter(|claim| claim.misheard).count();
+    let differs = match (proof.count(Verdict::Differs), misheard) {
+        (differs, 0) => number(differs, "differs", "differ"),
+        (differs, misheard) => format!("{} ({misheard} likely misheard)", number(differs, "differs", "differ")),
+    };
+    format!(
+        "{}: {}, {differs}, {}\n",
+        number(proof.claims.len(), "claim", "claims"),
+        number(proof.count(Verdict::Agrees), "agrees", "agree"),
+        number(proof.count(Verdict::Unplaced), "has no figure", "have no figure"),
+    )
+}

@@ -1,0 +1,202 @@
+//! Sums said aloud: "300 by 0.4 is 120", "forty percent of three hundred". Checks the arithmetic; must not know the
+//! recipe.
+
+use super::hear::{Fate, Hearing};
+use super::lexicon::{Role, SaidUnit, Sense, size};
+use super::quantity::{Quantity, Reader};
+use super::token::Gap;
+use crate::exact::{Exact, Unit};
+use crate::sheet::Kind;
+
+/// A sum said aloud.
+#[derive(Clone, Debug)]
+pub struct Sum {
+    /// First token.
+    pub start: usize,
+    /// One past the last token.
+    pub end: usize,
+    /// Whether the result said is what comes out, at the precision it was said at.
+    pub holds: bool,
+    /// The indices of its quantities, the result last.
+    pub terms: Vec<usize>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Operation {
+    Multiply,
+    Divide,
+    Add,
+    Subtract,
+    /// "of": a share.
+    Of,
+}
+
+/// Finds sums, and takes their terms out of what may be a claim.
+pub fn sums(hearing: &mut Hearing<'_>, reader: Reader<'_>) -> Vec<Sum> {
+    let mut found = Vec::new();
+    let mut at = 0;
+    while at + 2 < hearing.heard.len() {
+        match sum(hearing, reader, at) {
+            Some(sum) => {
+                at += sum.terms.len();
+                for &term in &sum.terms {
+                    hearing.heard[term].fate = Fate::InSum;
+                }
+                found.push(sum);
+            }
+            None => at += 1,
+        }
+    }
+    found
+}
+
+/// The sum that starts with a quantity.
+fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
+    let quantity = |index: usize| hearing.heard.get(index).map(|heard| &heard.quantity);
+    let mut terms = vec![first];
+    let mut value = term(quantity(first)?, reader);
+    let mut last = first;
+    let (mut spoken_operation, mut listed) = (false, false);
+    loop {
+        let (from, to) = (quantity(last)?, quantity(last + 1)?);
+        if let Some((operation, weak)) = operation(hearing, reader, from, to) {
+            let next = term(to, reader);
+            value = apply(operation, &value, &next, from, to)?;
+            spoken_operation |= !weak && operation != Operation::Of;
+            listed |= weak && operation == Operation::Add;
+            last += 1;
+            terms.push(last);
+            if terms.len() > 5 {
+                return None;
+            }
+            continue;
+        }
+        let certain = spoken_operation && terms.len() > 1;
+        let alike = |term: &usize| hearing.heard[*term].kind == hearing.heard[last + 1].kind;
+        if terms.len() < 2 || listed && !terms.iter().all(alike) || !equals(hearing, reader, from, to, certain) {
+            return None;
+        }
+        break;
+    }
+    let result = quantity(last + 1)?;
+    terms.push(last + 1);
+    // A result without a unit is in the unit of the first term that has one.
+    let unit = result.unit.or_else(|| terms.iter().filter_map(|&t| quantity(t)).find_map(money_or_weight));
+    let percent = result.unit == Some(SaidUnit::Unit(Unit::Percent));
+    let scale = unit.map_or_else(Exact::one, |unit| size(unit, reader.measures));
+    let scale = if percent { Exact::ratio(1, 100) } else { scale };
+    let came_out = value.over(&scale)?;
+    let rounded = came_out.round_to(&result.step);
+    let near = result.leeway != super::lexicon::Leeway::None
+        && (&came_out - &result.high).abs() <= result.high.abs() * Exact::ratio(1, 10);
+    let holds = rounded >= result.low && rounded <= result.high || near;
+    Some(Sum { start: quantity(first)?.start, end: result.end, holds, terms })
+}
+
+/// The unit of a term that a result takes over: not a percent, not a plain number.
+fn money_or_weight(quantity: &Quantity) -> Option<SaidUnit> {
+    quantity.unit.filter(|unit| *unit != SaidUnit::Unit(Unit::Percent))
+}
+
+/// A term's value in base units; a percent is a share of one.
+fn term(quantity: &Quantity, reader: Reader<'_>) -> Exact {
+    match quantity.unit {
+        Some(SaidUnit::Unit(Unit::Percent)) => &quantity.high / Exact::from(100),
+        Some(unit) => &quantity.high * size(unit, reader.measures),
+        None => quantity.high.clone(),
+    }
+}
+
+fn apply(operation: Operation, a: &Exact, b: &Exact, from: &Quantity, to: &Quantity) -> Option<Exact> {
+    let of_percent = |q: &Quantity| q.unit == Some(SaidUnit::Unit(Unit::Percent)) || q.fraction;
+    match operation {
+        Operation::Multiply => Some(a * b),
+        Operation::Of => of_percent(from).then(|| a * b),
+        Operation::Divide => a.over(b),
+        // "200 plus 10 percent" adds a share of what is there.
+        Operation::Add if of_percent(to) && !of_percent(from) => Some(a + a * b),
+        Operation::Subtract if of_percent(to) && !of_percent(from) => Some(a - a * b),
+        Operation::Add => Some(a + b),
+        Operation::Subtract => Some(a - b),
+    }
+}
+
+/// Skips a name or a noun or two behind a term: "twelve fritters", "grams of flour".
+fn past_nouns(hearing: &Hearing<'_>, from: usize, to: usize) -> Vec<usize> {
+    let mut places = vec![from];
+    let mut at = from;
+    while at < to && at < from + 5 {
+        let token = &hearing.tokens[at];
+        let noun = hearing.mention_at[at].is_some()
+            || token.is(Sense::Of)
+            || token.is(Sense::Determiner)
+            || token.is(Sense::Each)
+            || token.senses.is_empty();
+        if !noun || token.gap == Gap::Sentence {
+            break;
+        }
+        at += 1;
+        places.push(at);
+    }
+    places
+}
+
+/// The operation between two quantities, if the words between them are one; and whether they mostly are none.
+fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Quantity) -> Option<(Operation, bool)> {
+    let (start, end) = (from.end, to.start);
+    if end < start || end - start > 9 {
+        return None;
+    }
+    if end == start + 1 && reader.tape.is(start, Sense::Of) {
+        return Some((Operation::Of, false));
+    }
+    let wanted = |role| matches!(role, Role::Multiply | Role::Divide | Role::Add | Role::Subtract);
+    for at in past_nouns(hearing, start, end) {
+        if at >= end {
+            break;
+        }
+        let Some((role, length)) = reader.phrase(at, wanted) else { continue };
+        let mut after = at + length;
+        while after < end && (reader.tape.is(after, Sense::Determiner) || reader.tape.is(after, Sense::Article)) {
+            after += 1;
+        }
+        let weak =
+            length == 1 && ["by", "x", "over", "less", "between", "and", "add"].contains(&&*hearing.tokens[at].text);
+        let sides = weak && [from, to].iter().any(|q| q.unit.is_some_and(|u| u.kind(Kind::Weight) == Kind::Length));
+        if after == end && !sides && reader.tape.at(at).is_some_and(|token| token.gap != Gap::Sentence) {
+            let operation = match role {
+                Role::Multiply => Operation::Multiply,
+                Role::Divide => Operation::Divide,
+                Role::Add => Operation::Add,
+                _ => Operation::Subtract,
+            };
+            return Some((operation, weak));
+        }
+    }
+    None
+}
+
+/// Whether the words between two quantities say that the second is what the first terms come to. Where an
+/// operation was said, a comma and "so" are enough.
+fn equals(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Quantity, certain: bool) -> bool {
+    let (start, end) = (from.end, to.start);
+    if end < start || end - start > 9 {
+        return false;
+    }
+    for at in past_nouns(hearing, start, end) {
+        let mut after = at;
+        let mut said = false;
+        while after < end {
+            let equal = reader.phrase(after, |role| role == Role::Equals);
+            let leeway = reader.phrase(after, |role| matches!(role, Role::Before(_)));
+            let Some((role, length)) = equal.or(leeway) else { break };
+            said |= role == Role::Equals;
+            after += length;
+        }
+        let comma = certain && reader.tape.at(end).is_some_and(|token| token.gap == Gap::Comma) && after == end;
+        if after == end && (said || comma) {
+            return true;
+        }
+    }
+    false
+}

@@ -1,0 +1,3 @@
+//! Phrases and what they mean.
+
+mod phrases;

@@ -1,0 +1,288 @@
+//! A table of phrases and the quantities in them, from how people talk in kitchens.
+
+use crate::exact::Measures;
+use crate::proof::english::english;
+use crate::proof::lexicon::{Leeway, SaidUnit};
+use crate::proof::numeral::Tape;
+use crate::proof::quantity::Reader;
+use crate::proof::token::tokens;
+
+/// The quantities of a text: "120 Gram", "8-12 Hour", "2 -" without a unit, with "~" for leeway.
+fn read(text: &str) -> String {
+    let lexicon = english();
+    let tokens = tokens(text.split_whitespace().map(|word| (word, false)), lexicon);
+    let reader = Reader { tape: Tape(&tokens), lexicon, measures: Measures::Metric };
+    let texts: Vec<String> = reader
+        .all()
+        .iter()
+        .map(|q| {
+            let number =
+                if q.low == q.high { q.low.decimal() } else { format!("{}-{}", q.low.decimal(), q.high.decimal()) };
+            let unit = match q.unit {
+                Some(SaidUnit::Unit(unit)) => format!("{unit:?}"),
+                Some(SaidUnit::Major(code)) => code.to_owned(),
+                Some(other) => format!("{other:?}").split('(').next().unwrap_or("").to_owned(),
+                None => "-".to_owned(),
+            };
+            let leeway = match q.leeway {
+                Leeway::None => "",
+                Leeway::About => "~",
+                Leeway::Under => "<",
+                Leeway::Over => ">",
+                Leeway::AtMost => "<=",
+                Leeway::AtLeast => ">=",
+            };
+            format!("{leeway}{number} {unit}")
+        })
+        .collect();
+    texts.join(", ")
+}
+
+const TABLE: &[(&str, &str)] = &[
+    // Whole numbers
+    ("a hundred and twenty grams", "120 Gram"),
+    ("one hundred and twenty grams", "120 Gram"),
+    ("a hundred twenty grams", "120 Gram"),
+    ("hundred and twenty grams", "120 Gram"),
+    ("one twenty grams", "120 Gram"),
+    ("120 grams", "120 Gram"),
+    ("120g", "120 Gram"),
+    ("120 g of onion", "120 Gram"),
+    ("100 and 20 grams", "120 Gram"),
+    ("a 100 and 20 grams", "120 Gram"),
+    ("100 20 grams", "120 Gram"),
+    ("a hundred", "100 -"),
+    ("two hundred and five grams", "205 Gram"),
+    ("two oh five grams", "205 Gram"),
+    ("twelve hundred grams", "1200 Gram"),
+    ("a thousand and fifty grams", "1050 Gram"),
+    ("one thousand two hundred grams", "1200 Gram"),
+    ("1,200 grams", "1200 Gram"),
+    ("two thousand five hundred grams", "2500 Gram"),
+    ("twenty-five grams", "25 Gram"),
+    ("twenty five grams", "25 Gram"),
+    ("twenty 5 grams", "25 Gram"),
+    ("nineteen grams", "19 Gram"),
+    ("three hundred grams of flour and two hundred grams of water", "300 Gram, 200 Gram"),
+    ("three hundred and sixty grams", "360 Gram"),
+    // Decimals
+    ("one point five grams", "1.5 Gram"),
+    ("five point four grams", "5.4 Gram"),
+    ("point five percent", "0.5 Percent"),
+    ("nought point three one grams", "0.31 Gram"),
+    ("zero point two percent", "0.2 Percent"),
+    ("oh point two percent", "0.2 Percent"),
+    ("two point oh five grams", "2.05 Gram"),
+    ("2.2 percent", "2.2 Percent"),
+    (".5 percent", "0.5 Percent"),
+    ("1 point 5 kilos", "1.5 Kilogram"),
+    ("two point seven five grams", "2.75 Gram"),
+    ("2 5 percent", "2.5 Percent"),
+    ("2 5 grams", "2.5 Gram"),
+    ("1 2 percent", "1.2 Percent"),
+    ("one eight percent", "1.8 Percent"),
+    // Fractions
+    ("half a teaspoon", "0.5 Teaspoon"),
+    ("a half teaspoon", "0.5 Teaspoon"),
+    ("half teaspoon", "0.5 Teaspoon"),
+    ("a half a cup", "0.5 Cup"),
+    ("half of a cup", "0.5 Cup"),
+    ("two and a half cups", "2.5 Cup"),
+    ("2 and a half cups", "2.5 Cup"),
+    ("2 1/2 cups", "2.5 Cup"),
+    ("2½ cups", "2.5 Cup"),
+    ("½ cup", "0.5 Cup"),
+    ("1 and 1/2 teaspoons", "1.5 Teaspoon"),
+    ("one 1/2 teaspoons", "1.5 Teaspoon"),
+    ("three quarters of a cup", "0.75 Cup"),
+    ("three quarters of an hour", "0.75 Hour"),
+    ("a quarter of an hour", "0.25 Hour"),
+    ("a quarter teaspoon", "0.25 Teaspoon"),
+    ("quarter of a teaspoon", "0.25 Teaspoon"),
+    ("an eighth of a teaspoon", "0.125 Teaspoon"),
+    ("a third of a cup", "0.333333333333 Cup"),
+    ("two thirds of a cup", "0.666666666667 Cup"),
+    ("one and three quarter cups", "1.75 Cup"),
+    ("one and three quarters of a cup", "1.75 Cup"),
+    ("one and a third cups", "1.333333333333 Cup"),
+    ("a teaspoon and a half", "1.5 Teaspoon"),
+    ("two teaspoons and a half", "2.5 Teaspoon"),
+    ("half a kilo", "0.5 Kilogram"),
+    ("a kilo and a half", "1.5 Kilogram"),
+    ("one and a half kilos", "1.5 Kilogram"),
+    ("half a litre", "0.5 Litre"),
+    ("3/4 tsp", "0.75 Teaspoon"),
+    ("half a level teaspoon", "0.5 Teaspoon"),
+    // Groups
+    ("a dozen rolls", "12 -"),
+    ("two dozen", "24 -"),
+    ("half a dozen eggs", "6 -"),
+    ("a couple of minutes", "2 Minute"),
+    ("a couple minutes", "2 Minute"),
+    ("a couple of teaspoons", "2 Teaspoon"),
+    // Units
+    ("a teaspoon", "1 Teaspoon"),
+    ("a minute", "1 Minute"),
+    ("an hour", "1 Hour"),
+    ("one hour", "1 Hour"),
+    ("a litre", "1 Litre"),
+    ("two tea spoons", "2 Teaspoon"),
+    ("two table spoons", "2 Tablespoon"),
+    ("two heaped teaspoons", "2 Teaspoon"),
+    ("2 tbsp", "2 Tablespoon"),
+    ("2tbsp", "2 Tablespoon"),
+    ("two tablespoonfuls", "2 Tablespoon"),
+    ("500 mil", "500 Millilitre"),
+    ("750ml", "750 Millilitre"),
+    ("four ounces", "4 Ounce"),
+    ("eight fluid ounces", "8 FluidOunce"),
+    ("a pound of flour", "1 PoundOrMoney"),
+    ("one pound four ounces", "1.25 PoundOrMoney"),
+    ("2 lb 4 oz", "2.25 Pound"),
+    ("one kilo two hundred", "1.2 Kilogram"),
+    ("a kilo two hundred grams", "1.2 Kilogram"),
+    ("twenty centimetres", "20 Centimetre"),
+    ("20cm", "20 Centimetre"),
+    ("five millimetres thick", "5 Millimetre"),
+    ("an inch", "1 Inch"),
+    ("an inch and a half", "1.5 Inch"),
+    ("twenty per cent", "20 Percent"),
+    ("twenty percent", "20 Percent"),
+    ("20%", "20 Percent"),
+    ("20 %", "20 Percent"),
+    // Temperatures
+    ("a hundred and eighty degrees", "180 Degrees"),
+    ("180 degrees celsius", "180 Celsius"),
+    ("180°C", "180 Celsius"),
+    ("180 °C", "180 Celsius"),
+    ("180 C", "180 Celsius"),
+    ("350F", "350 Fahrenheit"),
+    ("350 degrees F", "350 Fahrenheit"),
+    ("three fifty fahrenheit", "350 Fahrenheit"),
+    ("one eighty degrees", "180 Degrees"),
+    ("one seventy five", "175 -"),
+    ("two twenty degrees", "220 Degrees"),
+    ("180 to 190 degrees", "180-190 Degrees"),
+    // Durations
+    ("an hour and a half", "1.5 Hour"),
+    ("one and a half hours", "1.5 Hour"),
+    ("an hour and twenty minutes", "1.333333333333 Hour"),
+    ("an hour twenty", "1.333333333333 Hour"),
+    ("one hour thirty", "1.5 Hour"),
+    ("1 h 30 min", "1.5 Hour"),
+    ("1h 30min", "1.5 Hour"),
+    ("half an hour", "0.5 Hour"),
+    ("a minute and a half", "1.5 Minute"),
+    ("two and a half minutes", "2.5 Minute"),
+    ("ninety seconds", "90 Second"),
+    ("30s", "30 Second"),
+    ("twenty-four hours", "24 Hour"),
+    ("three weeks", "3 Days"),
+    ("a ten minute rest", "10 Minute"),
+    ("a ten-minute rest", "10 Minute"),
+    ("a half-hour rest", "0.5 Hour"),
+    ("two days", "2 Day"),
+    ("a day or two", "1-2 Day"),
+    ("overnight", ""),
+    // Ranges
+    ("six to eight minutes", "6-8 Minute"),
+    ("two or three minutes", "2-3 Minute"),
+    ("ten fifteen minutes", "10-15 Minute"),
+    ("twenty twenty five minutes", "20-25 Minute"),
+    ("two three minutes", "2-3 Minute"),
+    ("eight ten minutes", "8-10 Minute"),
+    ("between six and eight minutes", "6-8 Minute"),
+    ("3-4 minutes", "3-4 Minute"),
+    ("3–4 minutes", "3-4 Minute"),
+    ("3 - 4 minutes", "3-4 Minute"),
+    ("three to four minutes", "3-4 Minute"),
+    ("three maybe four minutes", "3-4 Minute"),
+    ("three or maybe four minutes", "3-4 Minute"),
+    ("a minute or two", "1-2 Minute"),
+    ("an hour or two", "1-2 Hour"),
+    ("eight hours to twelve hours", "8-12 Hour"),
+    ("eight to twelve hours", "8-12 Hour"),
+    ("25 minutes to half an hour", "0.416666666667-0.5 Hour"),
+    ("one to one and a half hours", "1-1.5 Hour"),
+    ("half a teaspoon to a teaspoon", "0.5-1 Teaspoon"),
+    ("ten to twelve fritters", "10-12 -"),
+    ("20 25 minutes", "20-25 Minute"),
+    ("twelve to fourteen hours", "12-14 Hour"),
+    ("a hundred to a hundred and twenty grams", "100-120 Gram"),
+    ("twenty minutes maybe twenty five", "20-25 Minute"),
+    ("twenty minutes to twenty five minutes", "20-25 Minute"),
+    ("two to three bay leaves", "2-3 -"),
+    ("six or seven cents each", "6-7 Minor"),
+    ("twenty four to twenty six degrees", "24-26 Degrees"),
+    // Leeway
+    ("about a hundred and eighty degrees", "~180 Degrees"),
+    ("roughly ten minutes", "~10 Minute"),
+    ("around 200 grams", "~200 Gram"),
+    ("just under an hour", "<1 Hour"),
+    ("just over two cups", ">2 Cup"),
+    ("nearly two cups", "<2 Cup"),
+    ("up to twelve hours", "<=12 Hour"),
+    ("at least eight hours", ">=8 Hour"),
+    ("no more than four at a time", "<=4 -"),
+    ("ten minutes or so", "~10 Minute"),
+    ("five minutes at most", "<=5 Minute"),
+    ("about 3 to 4 minutes", "~3-4 Minute"),
+    ("a good ten minutes", ">10 Minute"),
+    ("3 to about 4 minutes", "3-4 Minute"),
+    // Money
+    ("two euros forty", "2.4 EUR"),
+    ("two euro forty", "2.4 EUR"),
+    ("two euros and forty cents", "2.4 EUR"),
+    ("a euro twenty", "1.2 EUR"),
+    ("a dollar eight", "1.08 Dollar"),
+    ("twelve cents each", "12 Minor"),
+    ("€1.20", "1.2 EUR"),
+    ("€0.06–0.07", "0.06-0.07 EUR"),
+    ("1.20 euros", "1.2 EUR"),
+    ("85p", "85 Minor"),
+    ("sixty eight cents", "68 Minor"),
+    ("three pounds fifty", "3.5 GBP"),
+    ("$2.50", "2.5 Dollar"),
+    ("five quid", "5 GBP"),
+    // More
+    ("another 30 grams", "30 Gram"),
+    ("30 more grams", "30 Gram"),
+    ("another minute", "1 Minute"),
+    // Sounds alike
+    ("fry it for for minutes", "4 Minute"),
+    ("about for minutes", "~4 Minute"),
+    ("to teaspoons of salt", "2 Teaspoon"),
+    ("fry for to to three minutes", "2-3 Minute"),
+    ("leave it for hours", ""),
+    ("grams to ounces", ""),
+    // Split, repeated and filled
+    ("a hundred um and twenty grams", "120 Gram"),
+    ("twenty twenty grams", "20 Gram"),
+    ("two [Music] hundred grams", "200 Gram"),
+    ("three three minutes", "3 Minute"),
+    // No number
+    ("24/7", ""),
+    ("at 1:30", ""),
+    ("the first one is", "1 -"),
+    ("the 1st and the 2nd", ""),
+    ("in 4K", ""),
+    ("h2o", ""),
+    ("the second time", ""),
+    ("the third of them", ""),
+    ("two and half the onion", "2 -, 0.5 -"),
+    ("heat 200 grams of oil to 180 degrees", "200 Gram, 180 Degrees"),
+    ("add 2 grams to 3 cups", "2 Gram, 3 Cup"),
+    ("20 by 30 centimetres", "20 -, 30 Centimetre"),
+    ("300 by 0.4 is 120", "300 -, 0.4 -, 120 -"),
+    ("ten minutes, twenty if it is cold", "10 Minute, 20 -"),
+];
+
+#[test]
+fn phrases_mean_what_people_mean_by_them() {
+    let wrong: Vec<String> = TABLE
+        .iter()
+        .filter(|(text, expected)| read(text) != *expected)
+        .map(|(text, expected)| format!("{text:?}: {:?} instead of {expected:?}", read(text)))
+        .collect();
+    assert!(wrong.is_empty(), "{} of {}:\n{}", wrong.len(), TABLE.len(), wrong.join("\n"));
+}

@@ -1,0 +1,269 @@
+//! A value the way a person says it in English: "a hundred and twenty grams", "an hour and a half". Must not know
+//! what was said before it.
+
+use super::{Kind, Value};
+use crate::exact::{Exact, Measures, Unit};
+use crate::sheet::Figure;
+use iso_currency::Currency;
+
+const ONES: [&str; 20] = [
+    "nought",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+];
+const TENS: [&str; 10] = ["", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
+
+/// A whole number in words; digits from a million on.
+fn whole(value: i64) -> String {
+    let rest = |n: i64, word: &str| match n {
+        0 => String::new(),
+        _ => format!("{word}{}", whole(n)),
+    };
+    match value {
+        0..=19 => ONES[usize::try_from(value).unwrap_or(0)].to_owned(),
+        20..=99 => {
+            let tens = TENS[usize::try_from(value / 10).unwrap_or(0)];
+            format!("{tens}{}", rest(value % 10, "-"))
+        }
+        100..=199 => format!("a hundred{}", rest(value % 100, " and ")),
+        200..=999 => format!("{} hundred{}", whole(value / 100), rest(value % 100, " and ")),
+        1000..=999_999 => {
+            let head = if value / 1000 == 1 { "a".to_owned() } else { whole(value / 1000) };
+            let link = if value % 1000 < 100 { " and " } else { " " };
+            format!("{head} thousand{}", rest(value % 1000, link))
+        }
+        _ => value.to_string(),
+    }
+}
+
+/// A number in words: whole, with a kitchen fraction, or with decimals one by one.
+fn number(value: &Exact) -> String {
+    if let Some(whole_number) = value.to_i64().filter(|n| *n >= 0) {
+        return whole(whole_number);
+    }
+    let floor = value.floor();
+    let part = (value - &floor).to_fraction().and_then(|(top, bottom)| fraction(top, bottom));
+    if let (Some(part), Some(before)) = (part, floor.to_i64()) {
+        return if before == 0 { part.to_owned() } else { format!("{} and {}", whole(before), part) };
+    }
+    let text = value.round_places(2).decimal();
+    let (before, decimals) = text.split_once('.').unwrap_or((&text, ""));
+    let digits: Vec<&str> =
+        decimals.bytes().map(|b| if b == b'0' { "oh" } else { ONES[usize::from(b - b'0') % 10] }).collect();
+    let before = before.parse().map_or_else(|_| before.to_owned(), whole);
+    if digits.is_empty() { before } else { format!("{before} point {}", digits.join(" ")) }
+}
+
+fn fraction(top: i64, bottom: i64) -> Option<&'static str> {
+    Some(match (top, bottom) {
+        (1, 2) => "a half",
+        (1, 4) => "a quarter",
+        (3, 4) => "three quarters",
+        (1, 3) => "a third",
+        (2, 3) => "two thirds",
+        (1, 8) => "an eighth",
+        (3, 8) => "three eighths",
+        (5, 8) => "five eighths",
+        (7, 8) => "seven eighths",
+        _ => return None,
+    })
+}
+
+/// What one and several of a unit are called.
+fn name(unit: Unit) -> (&'static str, &'static str) {
+    match unit {
+        Unit::Milligram => ("milligram", "milligrams"),
+        Unit::Gram => ("gram", "grams"),
+        Unit::Kilogram => ("kilo", "kilos"),
+        Unit::Ounce => ("ounce", "ounces"),
+        Unit::Pound => ("pound", "pounds"),
+        Unit::Millilitre => ("millilitre", "millilitres"),
+        Unit::Centilitre => ("centilitre", "centilitres"),
+        Unit::Litre => ("litre", "litres"),
+        Unit::Teaspoon => ("teaspoon", "teaspoons"),
+        Unit::Tablespoon => ("tablespoon", "tablespoons"),
+        Unit::Cup => ("cup", "cups"),
+        Unit::FluidOunce => ("fluid ounce", "fluid ounces"),
+        Unit::Pint => ("pint", "pints"),
+        Unit::Quart => ("quart", "quarts"),
+        Unit::Gallon => ("gallon", "gallons"),
+        Unit::Millimetre => ("millimetre", "millimetres"),
+        Unit::Centimetre => ("centimetre", "centimetres"),
+        Unit::Metre => ("metre", "metres"),
+        Unit::Inch => ("inch", "inches"),
+        Unit::Second => ("second", "seconds"),
+        Unit::Minute => ("minute", "minutes"),
+        Unit::Hour => ("hour", "hours"),
+        Unit::Day => ("day", "days"),
+        Unit::Celsius => ("degree", "degrees"),
+        Unit::Fahrenheit => ("degree Fahrenheit", "degrees Fahrenheit"),
+        Unit::Percent => ("percent", "percent"),
+    }
+}
+
+/// The unit in which a value is said: the claim's own, or what suits its size.
+fn fitting(kind: Kind, value: &Exact, said: Option<Unit>) -> Option<Unit> {
+    let thousand = Exact::from(1000);
+    match kind {
+        Kind::Weight => said.or(Some(if *value >= &thousand + &thousand { Unit::Kilogram } else { Unit::Gram })),
+        Kind::Volume => said.or(Some(if *value >= thousand { Unit::Litre } else { Unit::Millilitre })),
+        Kind::Temperature => said.or(Some(Unit::Celsius)),
+        Kind::Length => said.or(Some(if *value >= Exact::from(10) { Unit::Centimetre } else { Unit::Millimetre })),
+        Kind::Percent => Some(Unit::Percent),
+        Kind::Duration => Some(match said {
+            Some(unit) if (value / unit.size(Measures::Metric)) >= Exact::one() => unit,
+            _ if *value >= Exact::from(2 * 86_400) => Unit::Day,
+            _ if *value >= Exact::from(3600) => Unit::Hour,
+            _ if *value >= Exact::from(60) => Unit::Minute,
+            _ => Unit::Second,
+        }),
+        Kind::Count | Kind::Money => None,
+    }
+}
+
+/// A figure's value as a person says it, in the unit `said` where that suits.
+pub fn spoken(value: &Value, kind: Kind, said: Option<Unit>, measures: Measures, currency: Currency) -> Figure {
+    let text = match kind {
+        Kind::Money if value.low == value.high => money(&value.high, currency),
+        Kind::Money => format!("{} to {}", money(&value.low, currency), money(&value.high, currency)),
+        Kind::Count if value.low == value.high => number(&value.high),
+        Kind::Count => format!("{} to {}", number(&value.low), number(&value.high)),
+        Kind::Duration if value.low == value.high && said.is_none_or(|unit| unit == Unit::Hour) => {
+            duration(&value.high, said)
+        }
+        Kind::Weight | Kind::Volume | Kind::Percent | Kind::Temperature | Kind::Duration | Kind::Length => {
+            measured(value, kind, said, measures)
+        }
+    };
+    Figure::mint(text)
+}
+
+fn measured(value: &Value, kind: Kind, said: Option<Unit>, measures: Measures) -> String {
+    let Some(unit) = fitting(kind, &value.low, said) else { return number(&value.high) };
+    let at = |base: &Exact| match unit {
+        Unit::Fahrenheit => (base * Exact::ratio(9, 5) + Exact::from(32)).round(),
+        Unit::Teaspoon | Unit::Tablespoon | Unit::Cup | Unit::Inch => {
+            (base / unit.size(measures)).round_to(&Exact::ratio(1, 8))
+        }
+        _ => (base / unit.size(measures)).round_places(2),
+    };
+    let (low, high) = (at(&value.low), at(&value.high));
+    let (one, many) = name(unit);
+    if low != high {
+        return format!("{} to {} {many}", number(&low), number(&high));
+    }
+    if high < Exact::one() && high.is_positive() && kind != Kind::Percent {
+        let words = number(&high);
+        let article = if one.starts_with("ou") || one.starts_with("in") || one == "hour" { "an" } else { "a" };
+        return match words.as_str() {
+            "a half" => format!("half {article} {one}"),
+            part if fraction_word(part) => format!("{part} of {article} {one}"),
+            decimal => format!("{decimal} {many}"),
+        };
+    }
+    let one_of = high == Exact::one();
+    format!("{} {}", number(&high), if one_of { one } else { many })
+}
+
+fn fraction_word(words: &str) -> bool {
+    !words.contains(" point ") && !words.starts_with("nought")
+}
+
+/// Hours and minutes as they are said.
+fn duration(seconds: &Exact, said: Option<Unit>) -> String {
+    let (hour, minute) = (Exact::from(3600), Exact::from(60));
+    if *seconds < hour || *seconds >= Exact::from(2 * 86_400) {
+        let value = Value::range(seconds.clone(), seconds.clone(), Figure::mint(String::new()));
+        let unit = said.filter(|_| *seconds >= hour);
+        return match measured(&value, Kind::Duration, unit, Measures::Metric) {
+            half if *seconds == Exact::from(1800) && said == Some(Unit::Hour) => {
+                let _ = half;
+                "half an hour".to_owned()
+            }
+            text => text,
+        };
+    }
+    let hours = (seconds / &hour).floor();
+    let minutes = (seconds - &hours * &hour) / &minute;
+    let head = match hours.to_i64() {
+        Some(1) => "an hour".to_owned(),
+        _ => format!("{} hours", number(&hours)),
+    };
+    match minutes.to_i64() {
+        Some(0) => head,
+        Some(30) if hours == Exact::one() => "an hour and a half".to_owned(),
+        Some(30) => format!("{} and a half hours", number(&hours)),
+        _ => format!("{head} and {} minutes", number(&minutes)),
+    }
+}
+
+/// Money with the names of its units where they are known, else with the code.
+fn money(amount: &Exact, currency: Currency) -> String {
+    let (one, many, minor) = match currency.code() {
+        "EUR" => ("euro", "euros", "cent"),
+        "USD" | "CAD" | "AUD" | "NZD" => ("dollar", "dollars", "cent"),
+        "GBP" => ("pound", "pounds", "penny"),
+        code => return format!("{} {code}", number(amount)),
+    };
+    let floor = amount.floor();
+    let cents = ((amount - &floor) * Exact::from(100)).round();
+    let minors = if minor == "penny" { "pence" } else { "cents" };
+    let small = |count: &Exact| format!("{} {}", number(count), if *count == Exact::one() { minor } else { minors });
+    let large = format!("{} {}", number(&floor), if floor == Exact::one() { one } else { many });
+    match (floor.is_zero(), cents.is_zero()) {
+        (true, _) => small(&cents),
+        (false, true) => large,
+        (false, false) => format!("{large} {}", number(&cents)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn say(low: Exact, high: Exact, kind: Kind, unit: Option<Unit>) -> String {
+        let value = Value::range(low, high, Figure::mint(String::new()));
+        spoken(&value, kind, unit, Measures::Metric, Currency::EUR).text().to_owned()
+    }
+
+    #[test]
+    fn values_are_said_as_people_say_them() {
+        let one = |n: i64, d: i64, kind, unit| say(Exact::ratio(n, d), Exact::ratio(n, d), kind, unit);
+        assert_eq!(one(120, 1, Kind::Weight, None), "a hundred and twenty grams");
+        assert_eq!(one(54, 10, Kind::Weight, Some(Unit::Gram)), "five point four grams");
+        assert_eq!(one(12, 10, Kind::Weight, Some(Unit::Gram)), "one point two grams");
+        assert_eq!(one(5, 2, Kind::Volume, Some(Unit::Teaspoon)), "half a teaspoon");
+        assert_eq!(one(25, 2, Kind::Volume, Some(Unit::Teaspoon)), "two and a half teaspoons");
+        assert_eq!(one(5400, 1, Kind::Duration, None), "an hour and a half");
+        assert_eq!(one(1800, 1, Kind::Duration, Some(Unit::Hour)), "half an hour");
+        assert_eq!(one(1800, 1, Kind::Duration, Some(Unit::Minute)), "thirty minutes");
+        assert_eq!(one(180, 1, Kind::Temperature, Some(Unit::Celsius)), "a hundred and eighty degrees");
+        assert_eq!(
+            one(180, 1, Kind::Temperature, Some(Unit::Fahrenheit)),
+            "three hundred and fifty-six degrees Fahrenheit"
+        );
+        assert_eq!(one(68, 100, Kind::Money, None), "sixty-eight cents");
+        assert_eq!(one(240, 100, Kind::Money, None), "two euros forty");
+        assert_eq!(one(1050, 1, Kind::Weight, None), "a thousand and fifty grams");
+        let hours = say(Exact::from(28_800), Exact::from(43_200), Kind::Duration, Some(Unit::Hour));
+        assert_eq!(hours, "eight to twelve hours");
+        assert_eq!(say(Exact::from(10), Exact::from(12), Kind::Count, None), "ten to twelve");
+    }
+}
