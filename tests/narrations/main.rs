@@ -1,11 +1,14 @@
-//! Narrations that were labelled by hand before any rule saw them, and the labels held against transcripts and figures.
-//! Owns no rule of what is a claim.
+//! Narrations that were labelled by hand before any rule saw them: the labels held against transcripts and figures, and the
+//! proof-reader held against the labels. Owns no rule of what is a claim. `cargo test --test narrations -- --nocapture`
+//! prints the tables; `NARRATIONS_SHOW=dev` lists what went wrong there. `held` is to judge by and not to tune by.
 
 mod judge;
 mod labels;
 mod mirror;
+mod table;
 mod transcript;
 
+use judge::Score;
 use labels::{Narration, narrations};
 use serde_json::Value;
 use std::collections::BTreeSet;
@@ -136,4 +139,54 @@ fn there_is_enough_to_judge_by() {
     let wrong_sums = all.iter().flat_map(|narration| &narration.sums).filter(|sum| !sum.holds).count();
     assert!(all.len() >= 26 && claims >= 450 && slips + wrong_sums >= 110, "{} takes, {claims} claims", all.len());
     assert!(all.iter().filter(|narration| narration.seconds >= 460.0).count() >= 6, "too few long takes");
+}
+
+/// What the proof-reader reports of a narration.
+fn proof(narration: &Narration) -> Value {
+    let done = Command::new(env!("CARGO_BIN_EXE_tallyspoon"))
+        .arg("--content")
+        .arg(&narration.content)
+        .args(["proof", &narration.recipe])
+        .arg(&narration.file)
+        .args(&narration.arguments)
+        .arg("--json")
+        .output()
+        .expect("the program");
+    // One of them differs somewhere: that is no fault of the run.
+    assert!(matches!(done.status.code(), Some(0 | 1)), "{}: {}", narration.name, String::from_utf8_lossy(&done.stderr));
+    serde_json::from_slice(&done.stdout)
+        .unwrap_or_else(|error| panic!("{}: {error}: {}", narration.name, String::from_utf8_lossy(&done.stderr)))
+}
+
+/// Prints the table of each split, and the faults of those that `NARRATIONS_SHOW` names, and holds both to the gates.
+#[test]
+fn what_is_said_is_found_linked_and_judged() {
+    let shown = std::env::var("NARRATIONS_SHOW").unwrap_or_default();
+    let mut missed = Vec::new();
+    for split in SPLITS {
+        let narrations = narrations(split);
+        let mut score = Score::default();
+        for narration in &narrations {
+            score += judge::judge(narration, &transcript::words(&narration.file), &proof(narration));
+        }
+        println!("{}", table::table(split, narrations.len(), &score));
+        if shown.split(',').any(|name| name == split) {
+            for fault in &score.faults {
+                println!("  {fault}");
+            }
+        }
+        let all = score.all();
+        let mut gate = |what: &str, passed: bool| {
+            if !passed {
+                missed.push(format!("{split}: {what}"));
+            }
+        };
+        gate("precision of claims below 0.95", all.claims.precision.rate() >= 0.95);
+        gate("recall of claims below 0.95", all.claims.recall.rate() >= 0.95);
+        gate("linking below 0.95", all.link.rate() >= 0.95);
+        gate("slips reported below 0.97", score.slips().rate() >= 0.97);
+        gate("more than 0.3 false alarms in ten minutes", score.alarms_per_ten_minutes() <= 0.3);
+        gate("a name wrongly corrected", score.wrong_names == 0);
+    }
+    assert!(missed.is_empty(), "the proof-reader misses its gates: {missed:?}");
 }
