@@ -97,6 +97,8 @@ pub struct Score {
     pub sum_slips: Share,
     pub sum_alarms: usize,
     pub misheard: Share,
+    /// Of claims found: within half a second of their first word, or in a script at its line and column.
+    pub places: Share,
     pub names: Found,
     /// Names that were to be written as nothing in the labels says.
     pub wrong_names: usize,
@@ -116,6 +118,7 @@ impl AddAssign for Score {
         self.sum_slips += other.sum_slips;
         self.sum_alarms += other.sum_alarms;
         self.misheard += other.misheard;
+        self.places += other.places;
         self.names += other.names;
         self.wrong_names += other.wrong_names;
         self.silent += other.silent;
@@ -256,7 +259,10 @@ fn claims(score: &mut Score, narration: &Narration, words: &[Word], proof: &Valu
     for (report, pair) in reports.iter().zip(&pairs) {
         let text = report.said["text"].as_str().unwrap_or("");
         match pair.map(|label| &narration.claims[label]) {
-            Some(claim) => matched(score, report, claim),
+            Some(claim) => {
+                matched(score, report, claim);
+                placed(score, report.said, &words[report.words.0], text);
+            }
             None if narration.either.iter().any(|either| either.shared(report.words) > 0) => {}
             None => {
                 let trap = narration.traps.iter().find(|(trap, _)| trap.shared(report.words) > 0);
@@ -338,6 +344,27 @@ fn matched(score: &mut Score, report: &Report, claim: &Claim) {
     if !wrong.is_empty() {
         score.faults.push(format!("`{}`: {}", claim.text, wrong.join("; ")));
     }
+}
+
+/// Whether a claim is where it says, by the first of the words that it names.
+fn placed(score: &mut Score, said: &Value, first: &Word, text: &str) {
+    let right = match (first.time, said["start"].as_str()) {
+        (Some(time), Some(start)) => (clock(start) - time).abs() <= 0.5,
+        (None, None) => said["line"].as_u64() == Some(first.line as u64) && near_column(said, first),
+        _ => false,
+    };
+    score.places.add(right);
+    if !right {
+        score
+            .faults
+            .push(format!("`{text}` is said to be at {}:{} or {}", said["line"], said["column"], said["start"]));
+    }
+}
+
+/// A claim may begin inside a word, after a bracket or a mark of emphasis.
+fn near_column(said: &Value, first: &Word) -> bool {
+    let length = first.text.chars().count() as u64;
+    said["column"].as_u64().is_some_and(|column| (0..length).contains(&column.wrapping_sub(first.column as u64)))
 }
 
 fn sums(score: &mut Score, narration: &Narration, words: &[Word], proof: &Value) {

@@ -183,6 +183,7 @@ impl Gates {
             ("linking", all.link.rate() >= self.linking),
             ("slips reported", score.slips().rate() >= self.slips),
             ("false alarms in ten minutes", score.alarms_per_ten_minutes() <= self.alarms),
+            ("places of claims", score.places.rate() >= 0.95),
             ("names wrongly corrected", score.wrong_names == 0),
         ]
         .into_iter()

@@ -75,9 +75,16 @@ fn a_perfect_report_is_right_in_everything() {
     let score = scored(|_| {});
     assert_eq!(score.faults, Vec::<String>::new());
     let all = score.all();
-    for share in
-        [all.claims.precision, all.claims.recall, all.value, all.link, all.verdict, all.expected, score.slips()]
-    {
+    for share in [
+        all.claims.precision,
+        all.claims.recall,
+        all.value,
+        all.link,
+        all.verdict,
+        all.expected,
+        score.slips(),
+        score.places,
+    ] {
         assert!(share.of > 100 && share.right == share.of, "{} of {}", share.right, share.of);
     }
     for share in
@@ -105,6 +112,21 @@ fn each_fault_is_counted_where_it_belongs() {
 
     let nervous = scored(|proof| each(proof, 1, |claim| claim["verdict"] = json!("differs")));
     assert!(nervous.alarms_per_ten_minutes() > 30.0 && nervous.all().slips.rate() == 1.0);
+
+    let late = scored(|proof| each(proof, 4, |claim| claim["line"] = json!(9999)));
+    let later = scored(|proof| {
+        each(proof, 4, |claim| {
+            if let Some(start) = claim["start"].as_str() {
+                claim["start"] = json!(start.replacen("00:", "01:", 1));
+            }
+        });
+    });
+    assert!(
+        late.places.rate() < 0.99 && later.places.rate() < 0.9,
+        "{} and {}",
+        late.places.rate(),
+        later.places.rate()
+    );
 
     let doubled = scored(|proof| {
         let claims = proof["claims"].as_array_mut().expect("claims");

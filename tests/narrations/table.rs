@@ -27,6 +27,7 @@ pub fn table(split: &str, takes: usize, score: &Score) -> String {
     let alarms = all.false_alarms + score.sum_alarms;
     let _ = writeln!(out, "false alarms: {alarms}, {:.2} in ten minutes", score.alarms_per_ten_minutes());
     let _ = writeln!(out, "sums: {}; whether they hold {}", found(score.sums), percent(score.sum_verdicts));
+    let _ = writeln!(out, "start of claims, or line and column: {} ({})", percent(score.places), of(score.places));
     let _ = writeln!(out, "misheard or not, of reported slips: {} ({})", percent(score.misheard), of(score.misheard));
     let _ = writeln!(out, "names: {}; wrongly corrected {}", found(score.names), score.wrong_names);
     let _ = writeln!(out, "silent lines: {}", found(score.silent));
