@@ -1,11 +1,12 @@
 //! What publishing promises about the disk: it is atomic, touches only what changes, and only what is its own.
 
+use proptest::prelude::{ProptestConfig, prop, prop_assert_eq, proptest};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 use tallyspoon::diag::{Diagnostic, Findings, Severity};
-use tallyspoon::publish::{Put, Report, Scope, Tick, Work, run};
+use tallyspoon::publish::{Put, Report, Scope, Tick, Work, compare, run};
 
 /// A recipe whose files are given.
 struct Given {
@@ -213,4 +214,50 @@ fn a_record_of_another_hand_is_in_the_way() {
     fs::write(dir.path().join(".tallyspoon.json"), "{}").unwrap();
     assert_eq!(codes(publish(dir.path(), &[recipe("a", &[("1", "x")])])), ["foreign-file"]);
     assert_eq!(fs::read_to_string(dir.path().join(".tallyspoon.json")).unwrap(), "{}");
+}
+
+/// A recipe's files at random: a card of two frames, notes, a page, each there or not, of one of three contents.
+type Drawn = Vec<Option<u8>>;
+
+fn drawn(id: &'static str, contents: &Drawn) -> Given {
+    const PATHS: [&str; 5] = ["wide/01-cost.png", "tall/01-cost.png", "wide/02-closing.svg", "notes.txt", "index.html"];
+    let files =
+        PATHS.iter().zip(contents).filter_map(|(path, text)| Some(((*path).to_owned(), text.as_ref()?.to_string())));
+    Given { id, files: files.collect(), fault: false }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// What is told to change beforehand is what publishing tells and does.
+    #[test]
+    fn what_would_be_done_is_what_is_done(
+        before in prop::collection::vec(prop::collection::vec(prop::option::of(0_u8..3), 5), 2),
+        after in prop::collection::vec(prop::collection::vec(prop::option::of(0_u8..3), 5), 2),
+        index in 0_u8..2,
+    ) {
+        let works = |contents: &[Drawn]| vec![drawn("a", &contents[0]), drawn("b", &contents[1])];
+        let beside = |text: u8| vec![("index.html".to_owned(), vec![text])];
+        let (old, new) = (works(&before), works(&after));
+        let (beside_old, beside_new) = (beside(0), beside(index));
+        let told = compare((&old, &beside_old), (&new, &beside_new), &|_| {}).expect("no fault");
+        let dir = tempfile::tempdir().unwrap();
+        run(dir.path(), &old, Scope::Channel(&beside_old), &|_| {}).expect("no fault");
+        let done = run(dir.path(), &new, Scope::Channel(&beside_new), &|_| {}).expect("no fault");
+        prop_assert_eq!((told.written, told.removed, told.unchanged), (done.written, done.removed, done.unchanged));
+        let lines = |report: &Report| report.changes.iter().map(|change| change.line()).collect::<Vec<_>>();
+        prop_assert_eq!(lines(&told), lines(&done));
+    }
+}
+
+#[test]
+fn a_change_names_the_cards_and_texts_that_it_is_in() {
+    let dir = tempfile::tempdir().unwrap();
+    let files = |cost: &'static str| {
+        [("wide/07-cost.png", cost), ("tall/09-cost.svg", cost), ("notes.md", cost), ("wide/contact-sheet.png", cost)]
+    };
+    publish(dir.path(), &[recipe("a", &files("x"))]).unwrap();
+    let report = publish(dir.path(), &[recipe("a", &files("y"))]).unwrap();
+    assert_eq!(report.changes[0].shown, ["cost", "notes"]);
+    assert!(report.changes[0].line().ends_with("(4 files written: cost, notes)"), "{}", report.changes[0].line());
 }

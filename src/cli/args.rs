@@ -92,6 +92,15 @@ pub enum Command {
         #[arg(long, value_name = "DIR")]
         out: PathBuf,
     },
+    /// Set what a recipe costs side by side: its variants, its yields, or the places it is bought at
+    Cost {
+        /// Which recipe and how much of it.
+        #[command(flatten)]
+        what: What,
+        /// What to set side by side
+        #[arg(long, value_enum)]
+        by: Option<By>,
+    },
     /// List what things cost; add a purchase, import a shop's list, export the book
     #[command(args_conflicts_with_subcommands = true, disable_help_subcommand = true)]
     Prices {
@@ -192,6 +201,20 @@ pub enum PricesAction {
         #[arg(long, value_enum)]
         decimal: Option<Mark>,
     },
+    /// Tell what another price would change: every recipe, card and note, from what to what; nothing is written
+    WhatIf {
+        /// The item: its pantry key
+        item: String,
+        /// A change such as +15% or -10%, or the price of a pack
+        #[arg(value_name = "CHANGE", allow_hyphen_values = true)]
+        change: String,
+        /// What the pack would hold, where it is another than the one that holds
+        #[arg(long)]
+        pack: Option<String>,
+        /// The day from which the price would hold [default: that of the latest purchase]
+        #[arg(long, value_name = "YYYY-MM-DD")]
+        on: Option<String>,
+    },
     /// Print every purchase as CSV, for a spreadsheet
     Export {
         /// What splits the fields
@@ -201,6 +224,17 @@ pub enum PricesAction {
         #[arg(long, value_enum, default_value_t = Mark::Point)]
         decimal: Mark,
     },
+}
+
+/// What stands side by side.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum By {
+    /// The recipe as written and each of its variants
+    Variant,
+    /// The yields of its ratio table
+    Yield,
+    /// The latest prices anywhere, and each place's own where it has them
+    Place,
 }
 
 /// In which order a date has its day, month and year.

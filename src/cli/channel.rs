@@ -5,8 +5,8 @@ use super::args::{Cli, What};
 use super::request::{listed, request, unreachable};
 use crate::diag::{Diagnostic, Findings, did_you_mean};
 use crate::locale::Locale;
-use crate::model::{Content, Options, Recipe, load};
-use crate::sheet::{Inputs, Refusal, Request, Resolved, Truth, resolve, truth};
+use crate::model::{Content, Options, PriceBook, Recipe, load};
+use crate::sheet::{Axis, Choices, Inputs, Refusal, Request, Resolved, Truth, choices, resolve, truth};
 use crate::source::Sources;
 use crate::span::Texts;
 use rayon::prelude::*;
@@ -70,9 +70,15 @@ impl Channel {
     pub(super) fn truth(&self, what: &What) -> Result<Truth, Failure> {
         let recipe = self.recipe(what);
         let request = self.request(what, recipe)?;
-        let Content { channel, pantry, prices, .. } = &self.content;
-        truth(Inputs { channel, pantry, book: prices, recipe, locale: &self.locale }, &request)
-            .map_err(|refusal| self.refuse(refusal))
+        truth(self.inputs(recipe), &request).map_err(|refusal| self.refuse(refusal))
+    }
+
+    /// What a command asks for, set beside its alternatives, and the recipe's title.
+    pub(super) fn choices(&self, what: &What, axis: Axis) -> Result<(String, Choices), Failure> {
+        let recipe = self.recipe(what);
+        let request = self.request(what, recipe)?;
+        let choices = choices(self.inputs(recipe), &request, axis).map_err(|refusal| self.refuse(refusal))?;
+        Ok((recipe.title.value.clone(), choices))
     }
 
     fn recipe(&self, what: &What) -> &Recipe {
@@ -107,8 +113,18 @@ impl Channel {
     }
 
     fn resolve(&self, recipe: &Recipe, request: &Request) -> Result<Resolved, Refusal> {
+        resolve(self.inputs(recipe), request)
+    }
+
+    fn inputs<'a>(&'a self, recipe: &'a Recipe) -> Inputs<'a> {
         let Content { channel, pantry, prices, .. } = &self.content;
-        resolve(Inputs { channel, pantry, book: prices, recipe, locale: &self.locale }, request)
+        Inputs { channel, pantry, book: prices, recipe, locale: &self.locale }
+    }
+
+    /// The same channel with another price book.
+    pub(super) fn with_prices(&self, prices: PriceBook) -> Self {
+        let content = Content { prices, ..self.content.clone() };
+        Self { content, locale: self.locale.clone(), texts: self.texts.clone(), warnings: self.warnings.clone() }
     }
 
     fn blame(&self, finding: Diagnostic) -> Failure {

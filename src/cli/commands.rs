@@ -1,7 +1,7 @@
 //! What each command does: reads the channel, asks the floors below, says the result.
 
 use super::Failure;
-use super::args::{Cli, Command, Format, What};
+use super::args::{By, Cli, Command, Format, What};
 use super::channel::{Channel, no_such, open};
 use super::slates::{self, Drawn};
 use super::stamps;
@@ -12,6 +12,7 @@ use crate::diag::{Findings, sanitise};
 use crate::model::Frame;
 use crate::notes;
 use crate::publish::{self, Dish, Report, Scope, Work};
+use crate::sheet::Axis;
 use crate::slate::Asked;
 use crate::span::Texts;
 use clap::CommandFactory as _;
@@ -33,6 +34,7 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
             false => Ok(()),
         },
         Command::Publish { out } => publish_all(cli, out),
+        Command::Cost { what, by } => cost(cli, what, *by),
         Command::Prices { item, on, action } => match action {
             Some(action) => super::prices::act(cli, action),
             None => super::prices::list(cli, item.as_deref(), on.as_deref()),
@@ -83,6 +85,23 @@ fn figures(cli: &Cli, what: &What, json: bool) -> Result<(), Failure> {
         super::figures::figures(&resolved.sheet, &channel.locale, channel.content.channel.region, width())
     };
     Ok(say(text.as_bytes())?)
+}
+
+fn cost(cli: &Cli, what: &What, by: Option<By>) -> Result<(), Failure> {
+    let channel = open(cli, Some(&what.recipe))?;
+    let axis = match by {
+        None => Axis::None,
+        Some(By::Variant) => Axis::Variant,
+        Some(By::Yield) => Axis::Yield,
+        Some(By::Place) => Axis::Place,
+    };
+    if axis == Axis::Variant && what.variant.is_some() {
+        let why = "`--by variant` sets every variant beside the recipe: leave `--variant` out";
+        return Err(Failure::CommandLine(why.into()));
+    }
+    let (title, choices) = channel.choices(what, axis)?;
+    report(&channel.warnings_on(&what.recipe), &channel.texts);
+    Ok(say(super::cost::choices(&title, &choices, axis, width()).as_bytes())?)
 }
 
 fn cards(cli: &Cli, what: &What, out: &Path, frame: Option<&str>) -> Result<(), Failure> {
@@ -170,7 +189,7 @@ fn bring<W: Work>(works: &[W], out: &Path, scope: Scope, texts: Texts) -> Result
 }
 
 /// What was done, a line a recipe that changed and one in all.
-fn summary(report: &Report) -> String {
+pub(super) fn summary(report: &Report) -> String {
     let mut lines: Vec<String> = report.changes.iter().map(|change| change.line()).collect();
     lines.extend(report.left.iter().map(|path| format!("left alone, as someone changed it: {path}")));
     let files = counted(report.written, "file");

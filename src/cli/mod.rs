@@ -4,6 +4,7 @@
 mod args;
 mod channel;
 mod commands;
+mod cost;
 mod figures;
 mod prices;
 mod proof;
@@ -13,6 +14,7 @@ mod stamps;
 mod studio;
 mod table;
 mod terminal;
+mod what_if;
 mod worries;
 
 use crate::diag::Findings;

@@ -7,6 +7,7 @@ use super::channel::no_such;
 use super::request::{day, today};
 use super::table::{Align, Table};
 use super::terminal::{counted, report, say, tell, width};
+use super::what_if::{Question, what_if};
 use crate::diag::{Diagnostic, Findings, sanitise};
 use crate::locale::Locale;
 use crate::model::{self, Book, Decimal, Import, Imported, Options, Order, Written, append};
@@ -144,6 +145,10 @@ pub(super) fn act(cli: &Cli, action: &PricesAction) -> Result<(), Failure> {
                 items: None,
             };
             import(cli, file, items.as_deref(), settings)
+        }
+        PricesAction::WhatIf { item, change, pack, on } => {
+            let asked = Question { item, change, pack: pack.as_deref(), on: on.as_deref() };
+            what_if(cli, &asked)
         }
         PricesAction::Export { separator, decimal } => export(cli, character(*separator), mark(*decimal)),
     }

@@ -21,9 +21,23 @@ pub struct Packs {
     pub left: Exact,
     /// How many more batches, whole ones, what is left makes; the oil in the pan serves the rest of its uses.
     pub more: Exact,
+    /// What a batch needs.
+    need: Need,
+    /// What is eaten of one pack, in grams.
+    eaten: Exact,
+}
+
+impl Packs {
+    /// What the packs for so many batches cost; `uses` is how many a filling of the pan serves.
+    pub(super) fn paid_for(&self, batches: &Exact, uses: &Exact) -> Exact {
+        let fillings = (batches / uses).ceil();
+        let grams = &self.need.lines * batches + &self.need.fill * &fillings;
+        grams.over(&self.eaten).map_or_else(Exact::zero, |packs| packs.ceil()) * &self.purchase.price
+    }
 }
 
 /// What a batch needs of one item, in grams as eaten.
+#[derive(Clone, Debug)]
 struct Need {
     /// Weighed in, in every batch.
     lines: Exact,
@@ -62,6 +76,8 @@ pub(super) fn basket(
             more: (batches(&held, &need, uses) - Exact::one()).max(Exact::zero()),
             purchase: purchase.clone(),
             count,
+            need,
+            eaten,
         })
     });
     packs.collect()
@@ -76,11 +92,14 @@ fn batches(held: &Exact, need: &Need, uses: &Exact) -> Exact {
     // with the fillings, the second falls, and the most is beside the point where they meet.
     let served = |fillings: &Exact| {
         let rest = held - fillings * &need.fill;
+        if rest < Exact::zero() {
+            return Exact::zero();
+        }
         let by_pan = (fillings * uses).floor();
-        let by_lines = if need.lines.is_positive() { rest.over(&need.lines) } else { None };
-        let enough = !(rest < Exact::zero());
-        by_lines.map_or(by_pan.clone(), |lines| lines.floor().min(by_pan)).max(Exact::zero())
-            * Exact::from(i64::from(enough))
+        match rest.over(&need.lines) {
+            Some(by_lines) => by_lines.floor().min(by_pan),
+            None => by_pan,
+        }
     };
     let meeting = held.over(&(uses * &need.lines + &need.fill)).unwrap_or_else(Exact::zero);
     served(&meeting.floor()).max(served(&meeting.ceil()))

@@ -1,5 +1,6 @@
 //! What as much of it costs ready-made. Must not know how it is shown.
 
+use super::Cost;
 use crate::batch::Batch;
 use crate::exact::Exact;
 use crate::model::{Portion, Recipe};
@@ -25,4 +26,24 @@ pub fn comparison(recipe: &Recipe, batch: &Batch, day: Option<Date>) -> Option<C
         Portion::Weight(grams) => batch.finished.over(grams)?,
     };
     Some(Comparison { amount: &compare.price * &packs, packs })
+}
+
+/// How many batches are tried before paying off is called very long.
+const MOST: i64 = 1000;
+
+/// The first batch at which the packs bought so far, with their energy, have cost no more than as much ready-made; `None`
+/// if that takes more than a thousand batches, or never comes.
+pub fn break_even(cost: &Cost, recipe: &Recipe) -> Option<Exact> {
+    let comparison = cost.comparison.as_ref().filter(|comparison| *cost.full() < comparison.amount)?;
+    let uses = recipe.fry.as_ref().map_or_else(Exact::one, |fry| fry.uses.clone());
+    let energy = cost.energy.as_ref().and_then(|energy| energy.amount.clone()).unwrap_or_else(Exact::zero);
+    (1..=MOST).map(Exact::from).find(|batches| {
+        let packs: Exact = cost.packs.iter().map(|pack| pack.paid_for(batches, &uses)).sum();
+        packs + &energy * batches <= &comparison.amount * batches
+    })
+}
+
+/// The price of the ready-made pack at which as much of it costs what the batch does.
+pub fn price_to_match(cost: &Cost, comparison: &Comparison) -> Option<Exact> {
+    cost.full().over(&comparison.packs)
 }

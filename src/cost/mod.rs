@@ -7,7 +7,7 @@ mod energy;
 mod fry;
 
 pub use basket::Packs;
-pub use compare::Comparison;
+pub use compare::{Comparison, break_even, price_to_match};
 pub use energy::Energy;
 pub use fry::{Frying, frying};
 

@@ -30,6 +30,12 @@ impl Locale {
         self.place(&self.layout.money, &self.money_digits(amount, places), currency)
     }
 
+    /// A difference of money, rounded to the minor unit, with its sign: "+€0.23", "-€0.10"; no sign where it is none.
+    pub fn money_change(&self, amount: &Exact, currency: Currency) -> String {
+        let text = self.money(amount, currency);
+        if amount.round_places(minor_places(currency)).is_positive() { format!("+{text}") } else { text }
+    }
+
     /// `units` of the currency's minor unit (cents).
     pub fn money_minor(&self, units: i64, currency: Currency) -> String {
         self.money(&(Exact::from(units) / Exact::power_of_ten(minor_places(currency))), currency)

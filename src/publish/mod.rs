@@ -3,6 +3,7 @@
 //! Recipes are made one after the other and each on all cores, so that memory holds a few pictures and
 //! never a channel's. Nothing takes its place before everything is made without a fault.
 
+mod compare;
 mod folder;
 mod moves;
 mod recipe;
@@ -10,6 +11,7 @@ mod record;
 mod replace;
 mod shelf;
 
+pub use compare::{Whole, compare};
 pub use moves::Move;
 pub use recipe::{Dish, Studio, index, program_stamp};
 pub use replace::replace;
@@ -82,6 +84,8 @@ pub struct Change {
     pub new: bool,
     /// Whether it is no longer in the channel.
     pub gone: bool,
+    /// What of it was written: names of cards without frame and number, `notes`, `page`.
+    pub shown: Vec<String>,
     /// How many of its files were written.
     pub written: usize,
     /// How many of its files were removed.
@@ -120,18 +124,10 @@ pub fn run<W: Work>(out: &Path, works: &[W], scope: Scope, tick: &(dyn Fn(Tick) 
     let covered = |path: &str| covers(works, scope, path);
     let done = folder.commit(covered, after.clone())?;
     let ids: BTreeSet<&String> = before.recipes.keys().chain(after.recipes.keys()).collect();
-    let count = |set: &BTreeSet<String>, id: &str| set.iter().filter(|path| of(path, id)).count();
     let changes: Vec<Change> = ids
         .into_iter()
-        .map(|id| Change {
-            recipe: id.clone(),
-            new: !before.recipes.contains_key(id),
-            gone: !after.recipes.contains_key(id),
-            written: count(&done.written, id),
-            removed: count(&done.removed, id),
-            moves: moves::between(before.recipes.get(id), after.recipes.get(id)),
-        })
-        .filter(|c| c.new || c.gone || c.written + c.removed > 0 || !c.moves.is_empty())
+        .map(|id| change(id, before.recipes.get(id), after.recipes.get(id), &done.written, &done.removed))
+        .filter(|change| !change.is_none())
         .collect();
     Ok(Report {
         unchanged: works.iter().filter(|w| changes.iter().all(|c| c.recipe != w.id())).count(),
@@ -140,6 +136,26 @@ pub fn run<W: Work>(out: &Path, works: &[W], scope: Scope, tick: &(dyn Fn(Tick) 
         left: done.left.into_iter().collect(),
         changes,
     })
+}
+
+/// What became of a recipe among all files written and removed.
+fn change(
+    id: &str,
+    before: Option<&RecipeRecord>,
+    after: Option<&RecipeRecord>,
+    written: &BTreeSet<String>,
+    removed: &BTreeSet<String>,
+) -> Change {
+    let own = |set: &BTreeSet<String>| set.iter().filter(|path| of(path, id)).cloned().collect::<Vec<_>>();
+    Change {
+        recipe: id.to_owned(),
+        new: before.is_none(),
+        gone: after.is_none(),
+        shown: moves::outputs(&own(written)),
+        written: own(written).len(),
+        removed: own(removed).len(),
+        moves: moves::between(before, after),
+    }
 }
 
 /// Makes a recipe's files, or keeps them if they are what they should be.

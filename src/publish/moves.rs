@@ -5,7 +5,7 @@ use super::record::RecipeRecord;
 use std::fmt;
 
 /// How many moves a line tells before it counts the rest.
-const TOLD: usize = 6;
+const TOLD: usize = 16;
 
 /// A figure that moved; one side is `None` where it is shown for the first time or no more.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -42,7 +42,38 @@ pub(super) fn between(before: Option<&RecipeRecord>, after: Option<&RecipeRecord
         .collect()
 }
 
+/// What written files show: cards by their names without frame and number, then `notes` and `page`.
+pub(super) fn outputs(paths: &[String]) -> Vec<String> {
+    let (mut cards, mut words) = (Vec::new(), Vec::new());
+    for path in paths {
+        let parts: Vec<&str> = path.split('/').collect();
+        let (list, name) = match parts.as_slice() {
+            [_, _, file] => {
+                let name = file.rsplit_once('.').map_or(*file, |(name, _)| name);
+                match name.split_once('-') {
+                    Some((number, name)) if number.bytes().all(|b| b.is_ascii_digit()) => (&mut cards, name),
+                    // A contact sheet shows what its cards do.
+                    Some(_) | None => continue,
+                }
+            }
+            [_, file] if file.starts_with("notes.") => (&mut words, "notes"),
+            [_, _] => (&mut words, "page"),
+            _ => continue,
+        };
+        if !list.iter().any(|known| known == name) {
+            list.push(name.to_owned());
+        }
+    }
+    words.sort();
+    cards.into_iter().chain(words).collect()
+}
+
 impl super::Change {
+    /// Whether nothing became of the recipe.
+    pub fn is_none(&self) -> bool {
+        !self.new && !self.gone && self.written + self.removed == 0 && self.moves.is_empty()
+    }
+
     /// The change in one line.
     pub fn line(&self) -> String {
         let mut told: Vec<String> = self.moves.iter().take(TOLD).map(Move::to_string).collect();
@@ -55,12 +86,17 @@ impl super::Change {
         if self.gone {
             told.push("no longer in the channel".into());
         }
+        let told = if told.is_empty() { "no figure moved".to_owned() } else { told.join(", ") };
+        format!("{}: {told} ({})", self.recipe, self.files())
+    }
+
+    /// How many files, and what of the recipe they show unless all of it is new.
+    fn files(&self) -> String {
         let files = match (self.written, self.removed) {
             (written, 0) => format!("{written} files written"),
             (0, removed) => format!("{removed} files removed"),
             (written, removed) => format!("{written} files written, {removed} removed"),
         };
-        let told = if told.is_empty() { "no figure moved".to_owned() } else { told.join(", ") };
-        format!("{}: {told} ({files})", self.recipe)
+        if self.new || self.shown.is_empty() { files } else { format!("{files}: {}", self.shown.join(", ")) }
     }
 }

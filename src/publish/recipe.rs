@@ -247,6 +247,10 @@ fn shown(sheet: &Sheet) -> Vec<(String, String)> {
     let mut list = vec![("cost.total".to_owned(), cost.total.text().to_owned())];
     list.extend(cost.each.as_ref().map(|each| ("cost.each".to_owned(), each.text().to_owned())));
     list.push(("cost.basket".to_owned(), cost.basket.text().to_owned()));
+    list.push(("cost.left".to_owned(), cost.left.text().to_owned()));
+    list.extend(cost.with_energy.as_ref().map(|full| ("cost.with-energy".to_owned(), full.text().to_owned())));
+    list.extend(cost.compare.as_ref().map(|compare| ("cost.ready-made".to_owned(), compare.same.text().to_owned())));
+    list.extend(sheet.day.as_ref().map(|day| ("cost.day".to_owned(), day.text().to_owned())));
     list.extend(cost.lines.iter().map(|line| (format!("cost.{}", line.id), line.cost.text().to_owned())));
     list.extend(sheet.yields.pieces.as_ref().map(|pieces| ("yield.pieces".to_owned(), pieces.text().to_owned())));
     list.push(("yield.total".to_owned(), sheet.yields.total.text().to_owned()));
@@ -254,6 +258,7 @@ fn shown(sheet: &Sheet) -> Vec<(String, String)> {
     list.extend(sheet.hydration.nominal.as_ref().map(|h| ("hydration".to_owned(), h.text().to_owned())));
     let lines = sheet.parts.iter().flat_map(|part| &part.lines);
     list.extend(lines.map(|line| (line.id.clone(), line.amount.text().to_owned())));
+    list.extend(sheet.variants.iter().map(|v| (format!("variant.{}.total", v.id), v.total.text().to_owned())));
     list
 }
 

@@ -9,6 +9,11 @@ use crate::exact::Exact;
 
 /// The ratio table: the recipe's own list of basis weights, or half, once and twice this yield.
 pub(super) fn ladder(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Result<Vec<Rung>, Unsizable> {
+    factors(resolution).iter().map(|factor| rung(resolution, shown, factor)).collect()
+}
+
+/// The yields of the ratio table, as factors of the written batch, the own one among them.
+pub(super) fn factors(resolution: &Resolution<'_>) -> Vec<Exact> {
     let own = &resolution.batch.factor;
     let mut factors: Vec<Exact> = listed(resolution);
     if factors.len() < 2 {
@@ -17,7 +22,7 @@ pub(super) fn ladder(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Result<V
     factors.push(own.clone());
     factors.sort();
     factors.dedup();
-    factors.iter().map(|factor| rung(resolution, shown, factor)).collect()
+    factors
 }
 
 /// Factors of the basis weights that the recipe lists for its ratio table.

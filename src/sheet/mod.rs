@@ -2,6 +2,7 @@
 //! Every output is a function of it; must not know outputs.
 
 mod cautions;
+mod choices;
 mod costs;
 mod document;
 mod figure;
@@ -15,6 +16,7 @@ mod steps;
 mod totals;
 mod truth;
 
+pub use choices::{Axis, BreakEven, Choice, Choices, Sway, choices};
 pub use figure::{Figure, Label, Phrase, Piece};
 pub use frozen::{Broken, digest, seal, thaw};
 pub use prices::{PriceFigures, Shelf, history, price_list};

@@ -123,15 +123,21 @@ impl<'a> Resolution<'a> {
 /// # Errors
 /// [`Refusal`] where the sources or the request can't give one.
 pub fn resolve(inputs: Inputs<'_>, request: &Request) -> Result<Resolved, Refusal> {
-    let Inputs { pantry, book, recipe, .. } = inputs;
-    let written = written_sizes(recipe, pantry)?;
-    let variant = request.variant.as_deref().map(|id| find_variant(recipe, id)).transpose()?;
-    let factor = factor(recipe, pantry, &written, variant, &request.wanted).map_err(Refusal::Yield)?;
-    let day = request.day.or_else(|| book.last_day());
+    let (written, factor, day) = settle(inputs, request)?;
+    let variant = request.variant.as_deref().map(|id| find_variant(inputs.recipe, id)).transpose()?;
     let resolution = Resolution::new(inputs, &written, variant, day, &factor)?;
     let sheet = build(&resolution)?;
     let document = document::document(&resolution, &sheet);
     Ok(Resolved { sheet, document })
+}
+
+/// The written sizes, how many written batches are wanted, and the day.
+pub(super) fn settle(inputs: Inputs<'_>, request: &Request) -> Result<(WrittenSizes, Exact, Option<Date>), Refusal> {
+    let Inputs { pantry, book, recipe, .. } = inputs;
+    let written = written_sizes(recipe, pantry)?;
+    let variant = request.variant.as_deref().map(|id| find_variant(recipe, id)).transpose()?;
+    let factor = factor(recipe, pantry, &written, variant, &request.wanted).map_err(Refusal::Yield)?;
+    Ok((written, factor, request.day.or_else(|| book.last_day())))
 }
 
 pub(super) fn find_variant<'r>(recipe: &'r Recipe, id: &str) -> Result<&'r Variant, Refusal> {

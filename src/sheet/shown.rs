@@ -243,6 +243,19 @@ impl<'a> Shown<'a> {
         self.mint(self.locale.money(amount, self.currency))
     }
 
+    /// A difference of money with its sign: "+€0.23", "−€0.10"; no sign where it is none.
+    pub fn money_change(&self, amount: &Exact) -> Figure {
+        self.mint(self.locale.money_change(amount, self.currency))
+    }
+
+    /// Money by the minor unit, or finer where that would be off by more than 2 %.
+    pub fn money_fine(&self, amount: &Exact) -> Figure {
+        let places = self.locale.minor_places(self.currency);
+        let minor =
+            Quantity { dimension: Dimension::Weight, value: Exact::one() / Exact::power_of_ten(places), unit: None };
+        self.mint(self.locale.money_exact(&weigh(amount, &minor).grams, self.currency))
+    }
+
     /// A price of a kilogram or a litre, "€2.49/L", or of one.
     pub fn money_per(&self, amount: &Exact, unit: Option<Unit>) -> Figure {
         let money = self.locale.money(amount, self.currency);

@@ -147,7 +147,7 @@ fn help_manual_and_completions_name_every_command() {
     let help = kitchen.run_bare(&["--help"]);
     let manual = kitchen.run_bare(&["man"]);
     let script = kitchen.run_bare(&["completions", "bash"]);
-    for command in ["check", "figures", "cards", "notes", "publish", "prices", "completions", "man"] {
+    for command in ["check", "figures", "cards", "notes", "publish", "cost", "prices", "completions", "man"] {
         for text in [&help, &manual, &script] {
             assert_eq!(text.code, 0);
             assert!(text.out.contains(command), "{command} is missing");

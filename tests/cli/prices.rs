@@ -199,3 +199,78 @@ fn an_item_known_by_offers_alone_is_missing_where_they_are_left_out() {
     assert_eq!(figures["cost"]["complete"], false);
     assert_eq!(figures["cost"]["missing"], serde_json::json!(["main.salt"]));
 }
+
+/// The lines that `publish` and `prices what-if` share.
+fn lines(done: &str) -> Vec<String> {
+    let kept = |line: &&str| !line.starts_with("nothing") && line.contains(" written");
+    done.lines().filter(kept).map(|line| line.replace("would be ", "")).collect()
+}
+
+#[test]
+fn what_if_tells_what_publishing_does_after_the_change() {
+    for (change, pack, price) in [("+50%", "500 g", "1.34"), ("-10 %", "500 g", "0.80"), ("2.10", "1 kg", "2.10")] {
+        let kitchen = Kitchen::new();
+        kitchen.edit(
+            "channel.toml",
+            "currency",
+            "[frame.small]\nsize = \"640x360\"\n[frame.other]\nsize=\"480x480\"\n#",
+        );
+        kitchen.edit("channel.toml", "name", "currency = \"EUR\"\nname");
+        assert_eq!(kitchen.run(&["publish", "--out", "out"]).code, 0);
+        let before = book(&kitchen);
+        let on = if pack == "1 kg" { "2026-05-05" } else { "2026-03-02" };
+        let told = kitchen.run(&["prices", "what-if", "salt", change, "--pack", pack, "--on", on]);
+        assert_eq!(told.code, 0, "{}", told.err);
+        assert!(told.out.starts_with("if salt cost €") && told.out.ends_with("nothing was written\n"), "{}", told.out);
+        assert_eq!(book(&kitchen), before);
+        let add = ["prices", "add", "salt", pack, price, "--on", on, "--place", "other"];
+        assert_eq!(kitchen.run(&add).code, 0);
+        let done = kitchen.run(&["publish", "--out", "out"]);
+        assert_eq!(lines(&told.out), lines(&done.out));
+        assert!(lines(&told.out).len() > 1, "{}", told.out);
+    }
+}
+
+#[test]
+fn what_if_answers_slips_with_what_to_write() {
+    let kitchen = Kitchen::new();
+    let slips: [(&[&str], &str); 6] = [
+        (&["slat", "+15%"], "did you mean `salt`?"),
+        (&["salt", "+x%"], "is no change of price"),
+        (&["salt", "-200%"], "is no change of price"),
+        (&["salt", "dear"], "`dear` is no price"),
+        (&["sugar", "+15%"], "has no price that could change"),
+        (&["sugar", "1.20"], "give its pack too"),
+    ];
+    for (arguments, told) in slips {
+        let done = kitchen.run(&[&["prices", "what-if"], arguments].concat());
+        assert_eq!((done.code, done.out.as_str()), (2, ""), "{arguments:?}: {}", done.err);
+        assert!(done.err.contains(told), "{arguments:?} was answered\n{}", done.err);
+    }
+    let nothing = kitchen.run(&["prices", "what-if", "sugar", "1.20", "--pack", "1 kg"]);
+    assert_eq!(nothing.code, 0, "{}", nothing.err);
+    assert!(nothing.out.contains("nothing to do"), "{}", nothing.out);
+}
+
+#[test]
+fn a_recipe_is_set_beside_its_variants_yields_and_places() {
+    let kitchen = Kitchen::new();
+    kitchen.write(BOOK, &(book(&kitchen) + "2026-03-01,salt,1 kg,0.89,mill,\n"));
+    kitchen.edit(
+        "soup/recipe.md",
+        "basis = ",
+        "compare = { price = 1, size = \"4 bowls\", bought = 2026-03-01 }\nbasis = ",
+    );
+    let variants = kitchen.run(&["cost", "soup", "--by", "variant"]);
+    assert_eq!((variants.code, variants.err.as_str()), (0, ""));
+    assert!(variants.out.contains("With more salt") && variants.out.contains("+€0.02"), "{}", variants.out);
+    assert!(variants.out.contains("paid off from batch 1 on"), "{}", variants.out);
+    let yields = kitchen.run(&["cost", "soup", "--by", "yield"]).out;
+    assert!(yields.contains("(1) 1000 g") || yields.contains("(1) 1,000 g"), "{yields}");
+    let places = kitchen.run(&["cost", "soup", "--by", "place"]).out;
+    assert!(places.contains("mill") && places.contains("1 of 2") && places.contains("-€0.02"), "{places}");
+    let alone = kitchen.run(&["cost", "soup", "--times", "2", "--variant", "spicy"]).out;
+    assert!(alone.contains("€0.11") && alone.contains("6–8 bowls"), "{alone}");
+    assert_eq!(kitchen.run(&["cost", "soup", "--by", "variant", "--variant", "spicy"]).code, 2);
+    assert_eq!(kitchen.run(&["cost", "soop"]).code, 2);
+}

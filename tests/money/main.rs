@@ -1,4 +1,5 @@
-//! What things cost: the price book in daily use.
+//! What things cost: the price book in daily use, and choices side by side.
 
 mod book;
+mod choices;
 mod import;

@@ -10,9 +10,8 @@ mod spoken;
 pub use spoken::spoken;
 
 use super::Figure;
-use super::resolve::{Inputs, Refusal, Request, Resolution, find_variant};
+use super::resolve::{Inputs, Refusal, Request, Resolution, find_variant, settle};
 use super::shown::{Minted, Shown};
-use crate::batch::{factor, written_sizes};
 use crate::exact::{Dimension, Exact, Measures};
 use iso_currency::Currency;
 
@@ -253,11 +252,9 @@ pub struct Truth {
 /// # Errors
 /// [`Refusal`] where the sources or the request can't give it.
 pub fn truth(inputs: Inputs<'_>, request: &Request) -> Result<Truth, Refusal> {
-    let Inputs { pantry, book, recipe, .. } = inputs;
-    let written = written_sizes(recipe, pantry)?;
+    let recipe = inputs.recipe;
+    let (written, factor, day) = settle(inputs, request)?;
     let variant = request.variant.as_deref().map(|id| find_variant(recipe, id)).transpose()?;
-    let factor = factor(recipe, pantry, &written, variant, &request.wanted).map_err(Refusal::Yield)?;
-    let day = request.day.or_else(|| book.last_day());
     let resolution = Resolution::new(inputs, &written, variant, day, &factor)?;
     let mut truth = of(&resolution);
     let all = std::iter::once(None).chain(recipe.variants.iter().map(Some));

@@ -1,0 +1,160 @@
+//! What a price would change: the channel as it is and as it would be, both made in memory and compared.
+//! Must not know how anything is made.
+
+use super::Failure;
+use super::args::Cli;
+use super::channel::{Channel, no_such, open};
+use super::commands::summary;
+use super::request::day;
+
+use super::studio::Decor;
+use super::terminal::{Progress, say};
+use crate::diag::{Findings, sanitise};
+use crate::exact::{Exact, parse_number};
+use crate::model::{self, Book, Decimal, Import, PriceBook, Purchase};
+use crate::publish::{self, Dish};
+use crate::sheet::{Shelf, history};
+use crate::slate::Asked;
+use crate::source::csv_line;
+use crate::span::Texts;
+use jiff::civil::Date;
+
+/// Where a purchase that nobody made is said to be made: at no other purchase's place.
+const PLACE: &str = "what if";
+
+/// What a command line asks about.
+pub(super) struct Question<'a> {
+    pub item: &'a str,
+    /// "+15 %", "-10%" or the price of a pack.
+    pub change: &'a str,
+    /// Another pack than the one that holds.
+    pub pack: Option<&'a str>,
+    /// The day of the purchase.
+    pub on: Option<&'a str>,
+}
+
+/// Prints every recipe, card and note that would change, from what to what, and writes nothing.
+pub(super) fn what_if(cli: &Cli, asked: &Question<'_>) -> Result<(), Failure> {
+    let on = asked.on.map(|text| day("--on", text)).transpose().map_err(Failure::CommandLine)?;
+    let channel = open(cli, None)?;
+    let prices = &channel.content.prices;
+    if channel.content.pantry.get(asked.item).is_none() {
+        let known: Vec<String> = prices.by_item.keys().cloned().collect();
+        return Err(Failure::CommandLine(no_such("item", asked.item, &known)));
+    }
+    let Some(day) = on.or_else(|| prices.last_day()) else {
+        return Err(Failure::CommandLine("the price book is empty: give the day with `--on 2026-05-01`".into()));
+    };
+    let holding = prices.latest(asked.item, day);
+    let purchase = supposed(&channel, asked, holding, day)?;
+    let told = supposition(&channel, &purchase, day);
+    let after = channel.with_prices(with(prices, purchase));
+    let report = compared(cli, &channel, &after)?;
+    let text = format!("{told}\n{}nothing was written\n", would(&summary(&report)));
+    Ok(say(text.as_bytes())?)
+}
+
+/// The purchase that is asked about, checked as a line of the book would be.
+fn supposed(
+    channel: &Channel,
+    asked: &Question<'_>,
+    holding: Option<&Purchase>,
+    day: Date,
+) -> Result<Purchase, Failure> {
+    let price = price(channel, asked, holding)?;
+    let pack = asked.pack.or(holding.map(|purchase| purchase.pack_text.as_str())).ok_or_else(|| {
+        Failure::CommandLine(format!(
+            "`{}` has no price yet: give its pack too, such as `--pack \"500 g\"`",
+            asked.item
+        ))
+    })?;
+    let fields = [&day.to_string(), asked.item, pack, &price, PLACE, ""];
+    let text = format!("date,item,pack,price,place,note\n{}\n", csv_line(fields, ','));
+    let mut texts = Texts::new("");
+    let id = texts.add("the command line", text);
+    let settings = Import { separator: Some(','), decimal: Some(Decimal::Point), typed: true, ..Import::default() };
+    let mut findings = Findings::new();
+    let book = book(channel);
+    let lines = model::import(id, &settings, &book, None, &texts, &mut findings);
+    match lines.into_iter().next() {
+        Some(line) if !findings.has_errors() => Ok(line.purchase),
+        Some(_) | None => {
+            let told = findings.sorted().into_iter().map(|finding| {
+                let hint = finding.hint.as_ref().map_or(String::new(), |hint| format!(": {hint}"));
+                format!("{}{hint}", finding.message)
+            });
+            Err(Failure::CommandLine(told.collect::<Vec<_>>().join("\nerror: ")))
+        }
+    }
+}
+
+/// The new price as a till would print it: in whole minor units where it follows from a percent.
+fn price(channel: &Channel, asked: &Question<'_>, holding: Option<&Purchase>) -> Result<String, Failure> {
+    let Some(percent) = asked.change.trim().strip_suffix('%') else { return Ok(asked.change.trim().to_owned()) };
+    let bad = || {
+        let why = format!("`{}` is no change of price: write `+15%`, `-10%` or the price of a pack", asked.change);
+        Failure::CommandLine(why)
+    };
+    let percent = percent.trim();
+    let (sign, number) = match percent.chars().next() {
+        Some('+') => (1, &percent[1..]),
+        Some('-') => (-1, &percent[1..]),
+        Some('−') => (-1, percent.trim_start_matches('−')),
+        Some(_) | None => (1, percent),
+    };
+    let change = parse_number(number).map_err(|_| bad())? * Exact::from(sign) / Exact::from(100);
+    let purchase = holding.ok_or_else(|| {
+        Failure::CommandLine(format!("`{}` has no price that could change: give one, and its `--pack`", asked.item))
+    })?;
+    let price = &purchase.price * &(Exact::one() + change);
+    if price < Exact::zero() {
+        return Err(bad());
+    }
+    let places = channel.locale.minor_places(channel.content.channel.currency);
+    Ok(price.round_places(places).fixed(places))
+}
+
+fn book(channel: &Channel) -> Book {
+    let content = &channel.content;
+    Book { channel: content.channel.clone(), pantry: content.pantry.clone(), prices: content.prices.clone() }
+}
+
+/// The book with one more line at its end.
+fn with(prices: &PriceBook, purchase: Purchase) -> PriceBook {
+    let mut after = prices.clone();
+    let list = after.by_item.entry(purchase.item.clone()).or_default();
+    list.push(purchase);
+    list.sort_by_key(|purchase| purchase.date);
+    after
+}
+
+/// "if plain flour cost €2.29 for 2 kg instead of €1.99 for 2 kg from 2026-06-13:".
+fn supposition(channel: &Channel, purchase: &Purchase, day: Date) -> String {
+    let before = book(channel);
+    let after = Book { prices: with(&before.prices, purchase.clone()), ..before.clone() };
+    let latest = |book: &Book| {
+        let shelf = Shelf { book, locale: &channel.locale, day };
+        history(shelf, &purchase.item).into_iter().next()
+    };
+    let told = |row: &crate::sheet::PriceFigures| format!("{} for {}", row.price.text(), row.pack.text());
+    let was = latest(&before).map_or(String::new(), |row| format!(" instead of {}", told(&row)));
+    let now = latest(&after).map_or(String::new(), |row| format!("{} cost {}", row.name, told(&row)));
+    sanitise(&format!("if {now}{was} from {day} on:"))
+}
+
+fn compared(cli: &Cli, before: &Channel, after: &Channel) -> Result<publish::Report, Failure> {
+    let decor = Decor::load(cli, before)?;
+    let failed = |findings: Findings| Failure::Findings(findings, decor.texts.clone());
+    let as_written = Asked::default();
+    let (old, new) = (before.sheets()?, after.sheets()?);
+    let old: Vec<Dish<'_>> = old.iter().map(|one| decor.dish(before, &one.sheet, &as_written)).collect();
+    let new: Vec<Dish<'_>> = new.iter().map(|one| decor.dish(after, &one.sheet, &as_written)).collect();
+    let (beside_old, beside_new) = (publish::index(&old).map_err(failed)?, publish::index(&new).map_err(failed)?);
+    let progress = Progress::new(new.len());
+    publish::compare((&old, &beside_old), (&new, &beside_new), &|tick| progress.tick(tick)).map_err(failed)
+}
+
+/// What would be done, told of what was.
+fn would(done: &str) -> String {
+    done.replace(" written", " would be written").replace(" removed", " would be removed")
+}

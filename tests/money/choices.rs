@@ -1,0 +1,122 @@
+//! Choices side by side: what a dearer item does, what a place asks, and when whole packs have paid off.
+
+use proptest::prelude::*;
+use tallyspoon::batch::Wanted;
+use tallyspoon::exact::Exact;
+use tallyspoon::locale::Locale;
+use tallyspoon::model::{Content, Options, load};
+use tallyspoon::sheet::{Axis, Choices, Inputs, Request, choices, resolve};
+use tallyspoon::source::Sources;
+
+const FRONT: &str = "title = \"Cakes\"\nmakes = \"4-5 cakes\"\nbatch = \"300 g\"\n";
+const LINES: &str = "[formula]\nplain-flour = \"100 %\"\nsugar = \"50 %\"\nwater = \"60 %\"\n";
+const BOOK: &str = "2026-01-02,plain-flour,1 kg,1.20,mill,\n2026-01-03,sugar,500 g,0.80,mill,\n\
+                    2026-01-05,plain-flour,1 kg,1.50,corner,\n2026-01-05,sugar,500 g,1.00,Corner,\n2026-01-05,water,1 L,0,tap,\n";
+
+fn channel(front: &str, lines: &str, book: &str) -> Content {
+    let files = [
+        ("channel.toml", "name = \"Test\"\nlocale = \"en-IE\"\ncurrency = \"EUR\"\ntariff = \"0.50\"\n".to_owned()),
+        ("prices.csv", format!("date,item,pack,price,place,note\n{book}")),
+        ("dish/recipe.md", format!("+++\n{front}{lines}+++\n\n## Bake\nBake.\n")),
+    ];
+    let files = files.map(|(path, text)| (path, text.into_bytes()));
+    let (content, findings) = load(&Sources::from_memory("content", files), &Options::default());
+    content.unwrap_or_else(|| panic!("{:?}", findings.sorted()))
+}
+
+fn with<T>(content: &Content, look: impl FnOnce(Inputs<'_>) -> T) -> T {
+    let locale = Locale::new("en-IE", "en").expect("a locale");
+    let Content { channel, pantry, prices, recipes } = content;
+    look(Inputs { channel, pantry, book: prices, recipe: &recipes[0], locale: &locale })
+}
+
+fn set(content: &Content, axis: Axis) -> Choices {
+    with(content, |inputs| choices(inputs, &Request::default(), axis).expect("choices"))
+}
+
+fn told(choices: &Choices, at: usize) -> (String, String, String) {
+    let choice = &choices.list[at];
+    let gap = choice.gap.as_ref().map_or("", |gap| gap.text()).to_owned();
+    (choice.name.clone(), choice.total.text().to_owned(), gap)
+}
+
+fn text(parts: (&str, &str, &str)) -> (String, String, String) {
+    (parts.0.to_owned(), parts.1.to_owned(), parts.2.to_owned())
+}
+
+#[test]
+fn places_are_known_by_name_whatever_their_case_and_keep_their_own_latest_price() {
+    let choices = set(&channel(FRONT, LINES, BOOK), Axis::Place);
+    assert_eq!(told(&choices, 0), text(("", "€0.75", "")));
+    assert_eq!(told(&choices, 1), text(("corner", "€0.75", "€0.00")));
+    assert_eq!(told(&choices, 2), text(("mill", "€0.60", "-€0.15")));
+    assert_eq!(choices.list[3].name, "tap");
+    let sold: Vec<_> = choices.list[1..].iter().map(|c| c.sold.as_ref().expect("sold").0.text().to_owned()).collect();
+    assert_eq!(sold, ["2", "2", "1"]);
+}
+
+#[test]
+fn a_tenth_more_on_the_dearest_item_moves_the_total_most() {
+    let choices = set(&channel(FRONT, LINES, BOOK), Axis::Yield);
+    // 300 g of flour at 1.50 a kilogram are 0.45, 150 g of sugar at 2.00 are 0.30; water is free and moves nothing.
+    let sways: Vec<(&str, Vec<&str>)> = choices
+        .sways
+        .iter()
+        .map(|sway| (sway.name.as_str(), sway.adds.iter().map(|adds| adds.as_ref().expect("there").text()).collect()))
+        .collect();
+    assert_eq!(
+        sways,
+        [("plain flour", vec!["€0.045", "€0.0225", "€0.09"]), ("sugar", vec!["€0.03", "€0.015", "€0.06"])]
+    );
+    assert_eq!(choices.sways[0].each.as_ref().expect("pieces").text(), "€0.009");
+}
+
+#[test]
+fn whole_packs_pay_off_at_the_first_batch_that_has_cost_no_more_than_ready_made() {
+    let compare = "compare = { price = \"1.00\", size = \"5 cakes\", bought = 2026-01-01 }\n";
+    let front = format!("{FRONT}{compare}");
+    let choices = set(&channel(&front, LINES, BOOK), Axis::None);
+    let found = choices.list[0].break_even.as_ref().expect("a comparison");
+    // A kilogram of flour and 500 g of sugar are 2.50 and serve three batches at 1.00 each.
+    assert_eq!((found.batches.as_ref().expect("soon").text(), found.price.text(), found.cheaper), ("3", "€0.75", true));
+    let energy = "[energy]\nkwh = \"0.6\"\n";
+    let dear = set(&channel(&front, &format!("{LINES}{energy}"), BOOK), Axis::None);
+    let never = dear.list[0].break_even.as_ref().expect("a comparison");
+    assert!(never.batches.is_none() && !never.cheaper, "0.75 and 0.30 of energy are above 1.00");
+    assert_eq!(never.price.text(), "€1.05");
+    let missing = BOOK.replace("sugar", "salt");
+    assert!(set(&channel(&front, LINES, &missing), Axis::None).list[0].break_even.is_none(), "nobody knows");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Tried batch by batch, as a cook who goes shopping would.
+    #[test]
+    fn paying_off_is_as_counted_with_shopping_trips(flour in 50_i64..2000, sugar in 50_i64..2000, shop in 10_i64..400) {
+        let front = format!("{FRONT}compare = {{ price = \"{}.{:02}\", size = \"5\", bought = 2026-01-01 }}\n", shop / 100, shop % 100);
+        let book = format!("2026-01-05,plain-flour,{flour} g,1.50,,\n2026-01-05,sugar,{sugar} g,1.00,,\n2026-01-05,water,1 L,0,,\n");
+        let choices = set(&channel(&front, LINES, &book), Axis::None);
+        let found = choices.list[0].break_even.as_ref().expect("a comparison");
+        let packs = |need: i64, size: i64, n: i64| (need * n + size - 1) / size;
+        let paid = |n: i64| packs(300, flour, n) * 150 + packs(150, sugar, n) * 100;
+        let cheaper = 45_000 * sugar + 15_000 * flour < shop * flour * sugar;
+        let expected = (1..=1000_i64).find(|&n| paid(n) <= shop * n).filter(|_| cheaper);
+        let number = |text: &str| text.replace(',', "").parse::<i64>().expect("a number");
+        prop_assert_eq!(found.batches.as_ref().map(|figure| number(figure.text())), expected);
+        prop_assert_eq!(found.cheaper, cheaper);
+    }
+
+    /// A choice set alone is the sheet of the same request.
+    #[test]
+    fn a_choice_agrees_with_its_sheet(times in 1_i64..30) {
+        let content = channel(FRONT, LINES, BOOK);
+        let request = Request { wanted: Wanted::Times(Exact::ratio(times, 7)), ..Request::default() };
+        let (alone, sheet) = with(&content, |inputs| {
+            (choices(inputs, &request, Axis::None).expect("choices"), resolve(inputs, &request).expect("a sheet").sheet)
+        });
+        prop_assert_eq!(alone.list[0].total.text(), sheet.cost.total.text());
+        prop_assert_eq!(alone.list[0].basket.text(), sheet.cost.basket.text());
+        prop_assert_eq!(alone.list[0].pieces.as_ref().map(|f| f.text()), sheet.yields.pieces.as_ref().map(|f| f.text()));
+    }
+}
