@@ -85,6 +85,15 @@ pub enum Command {
         /// Show every claim, what was tried for it and why
         #[arg(long)]
         explain: bool,
+        /// Write the captions to OUT with misheard names corrected; times and all else stay
+        #[arg(long, value_name = "OUT")]
+        fix: Option<PathBuf>,
+        /// With --fix, set numbers said in words as digits with their units, too
+        #[arg(long, requires = "fix")]
+        numbers: bool,
+        /// Write the report to OUT as a page that plays along with a video of yours
+        #[arg(long, value_name = "OUT")]
+        html: Option<PathBuf>,
     },
     /// Bring cards, notes and pages of every recipe up to date; again after a change, only what changed
     Publish {

@@ -29,10 +29,17 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
             None => cards(cli, what, out, frame.as_deref()),
         },
         Command::Notes { what, format } => write_notes(cli, what, *format),
-        Command::Proof { what, file, json, explain } => match super::proof::proof(cli, what, file, *json, *explain)? {
-            true => Err(Failure::Untrue),
-            false => Ok(()),
-        },
+        Command::Proof { what, file, json, explain, fix, numbers, html } => {
+            let asked = super::proof::Asked {
+                file,
+                json: *json,
+                explain: *explain,
+                fix: fix.as_deref(),
+                numbers: *numbers,
+                html: html.as_deref(),
+            };
+            if super::proof::proof(cli, what, asked)? { Err(Failure::Untrue) } else { Ok(()) }
+        }
         Command::Publish { out } => publish_all(cli, out),
         Command::Cost { what, by } => cost(cli, what, *by),
         Command::Prices { item, on, action } => match action {

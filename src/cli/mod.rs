@@ -6,6 +6,7 @@ mod channel;
 mod commands;
 mod cost;
 mod figures;
+mod fix;
 mod prices;
 mod proof;
 mod request;

@@ -1,11 +1,13 @@
 //! Claims put together: what was said, when, of what, and whether it is right. Must not know how it is shown.
 
 use super::candidates::Candidate;
+use super::digits::digits;
 use super::hear::{Fate, Heard, Hearing};
 use super::judge::Said;
 use super::ledger;
 use super::lexicon::{SaidUnit, Sense};
 use super::link::Linked;
+use super::names::Slip;
 use super::sums::Sum;
 use crate::exact::{Exact, Unit};
 use crate::sheet::{Fact, Figure, Kind, Topic, Truth, Value, spoken};
@@ -84,6 +86,8 @@ pub struct Claim {
     pub expected: Option<Expected>,
     /// Whether it differs by what captions often mishear.
     pub misheard: bool,
+    /// The words of the value alone, and the same in digits, where it is said in words and has a plain form.
+    pub digits: Option<(Range<usize>, String)>,
     /// The step it is said in, by number; 0 before the method.
     pub step: usize,
     /// What was tried, the likeliest first, and why: about, what speaks against it, the reason.
@@ -112,6 +116,8 @@ pub struct Proof {
     pub sums: Vec<SumSaid>,
     /// Lines whose amount is never said.
     pub silent: Vec<String>,
+    /// Mangled names in the order said.
+    pub names: Vec<Slip>,
     /// Titles of the steps, for grouping.
     pub steps: Vec<String>,
     /// Whether the script seems to be of another dish: hardly a number in it has a figure here.
@@ -162,6 +168,7 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
         claims,
         sums,
         silent,
+        names: Vec::new(),
         steps: truth.steps.iter().map(|step| step.title.clone()).collect(),
     }
 }
@@ -260,6 +267,7 @@ impl<'m> Maker<'m, '_> {
             verdict,
             misheard: verdict == Verdict::Differs && value.is_some_and(|value| said.misheard(value)),
             expected,
+            digits: self.digits(heard),
             step: link.place,
             tried: link
                 .tried
@@ -305,6 +313,14 @@ impl<'m> Maker<'m, '_> {
         let mention = linked.or(noun).map(|mention| &self.hearing.mentions[mention]);
         let near = mention.filter(|mention| mention.start >= end && mention.start - end <= 4);
         near.map_or(end, |mention| mention.end)
+    }
+
+    /// The value in digits, where it is in words.
+    fn digits(&self, heard: &Heard) -> Option<(Range<usize>, String)> {
+        let tokens = heard.quantity.start..heard.quantity.end;
+        let in_words = self.hearing.tokens[tokens.clone()].iter().all(|token| token.digits.is_none());
+        let text = digits(&heard.quantity).filter(|_| in_words)?;
+        Some((self.place(tokens.start, tokens.end).words, text))
     }
 
     /// Where tokens stand in the script.

@@ -1,6 +1,7 @@
 //! The `proof/1` document.
 
 use super::claim::{Claim, Place, Proof, SumSaid};
+use super::names::Slip;
 use crate::sheet::Kind;
 use serde_json::{Map, Value, json};
 
@@ -64,15 +65,24 @@ fn sum(sum: &SumSaid) -> Value {
     Value::Object(object)
 }
 
+fn name(slip: &Slip) -> Value {
+    let mut object = place(&slip.place);
+    let said = object.remove("text");
+    object.insert("said".into(), json!(said));
+    object.insert("written".into(), json!(slip.written));
+    object.insert("certain".into(), json!(slip.certain));
+    Value::Object(object)
+}
+
 impl Proof {
-    /// The document; names are found elsewhere.
+    /// The document.
     pub fn document(&self) -> Value {
         json!({
             "schema": "proof/1",
             "recipe": self.recipe,
             "claims": self.claims.iter().map(claim).collect::<Vec<_>>(),
             "sums": self.sums.iter().map(sum).collect::<Vec<_>>(),
-            "names": [],
+            "names": self.names.iter().map(name).collect::<Vec<_>>(),
             "silent": self.silent,
         })
     }

@@ -56,6 +56,16 @@ pub fn report(proof: &Proof, script: &Script, look: Look) -> String {
         }
         text.push('\n');
     }
+    if !proof.names.is_empty() {
+        text.push_str("Names misheard\n");
+        for slip in &proof.names {
+            let (said, written) = (sanitise(&slip.place.text), sanitise(&slip.written));
+            let link = if slip.certain { "is" } else { "may be" };
+            let why = if look.explain { format!(": {}", slip.why) } else { String::new() };
+            let _ = writeln!(text, "  {}  {said} {link} {written}{why}", at(&slip.place));
+        }
+        text.push('\n');
+    }
     if !proof.silent.is_empty() {
         let _ = writeln!(text, "Never said: {}\n", proof.silent.join(", "));
     }
@@ -76,7 +86,7 @@ fn rank(cost: i32) -> &'static str {
     }
 }
 
-fn result_differs(sum: &SumSaid) -> bool {
+pub(super) fn result_differs(sum: &SumSaid) -> bool {
     sum.result.as_ref().is_some_and(|claim| claim.verdict == Verdict::Differs)
 }
 
@@ -85,7 +95,7 @@ fn indent() -> &'static str {
 }
 
 /// "0:02:23", or line and column.
-fn at(place: &Place) -> String {
+pub(super) fn at(place: &Place) -> String {
     match place.start {
         Some(Millis(millis)) => {
             let seconds = millis / 1000;
@@ -121,7 +131,7 @@ fn quote(text: &mut String, place: &Place, script: &Script, look: Look) {
 }
 
 /// What a claim should be.
-fn verdict(claim: &Claim) -> String {
+pub(super) fn verdict(claim: &Claim) -> String {
     let about = claim.about.as_deref().unwrap_or("");
     let of_variant = match claim.variant.as_deref() {
         Some("") => " of the recipe as written".to_owned(),
@@ -143,7 +153,7 @@ fn verdict(claim: &Claim) -> String {
     }
 }
 
-fn counts(proof: &Proof) -> String {
+pub(super) fn counts(proof: &Proof) -> String {
     let number = |count: usize, one: &str, many: &str| format!("{count} {}", if count == 1 { one } else { many });
     let misheard = proof.claims.iter().filter(|claim| claim.misheard).count();
     let differs = match (proof.count(Verdict::Differs), misheard) {

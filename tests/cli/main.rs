@@ -3,6 +3,7 @@
 mod commands;
 mod kitchen;
 mod prices;
+mod proofing;
 mod publishing;
 mod slates;
 mod stale;

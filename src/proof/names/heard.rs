@@ -1,0 +1,168 @@
+//! The words of a script made ready for comparison: letters without accents, and what stands before a name.
+//! Must not know any name.
+
+use super::super::lexicon::{Lexicon, SaidUnit, Sense};
+use super::super::token::fold;
+use super::english;
+use crate::exact::Dimension;
+use crate::source::script::{Break, Word};
+use std::collections::HashSet;
+
+/// A word.
+pub(super) struct Heard<'w> {
+    /// Which of the script's.
+    pub(super) word: usize,
+    /// Without punctuation around it.
+    pub(super) shown: &'w str,
+    /// Small letters without accents, and nothing else.
+    pub(super) letters: String,
+    /// Small letters with accents.
+    pub(super) small: String,
+    /// Alike for forms of one word.
+    pub(super) stem: String,
+    /// Whether a sentence or a clause ends before it.
+    pub(super) stops: bool,
+    /// Whether it has a hyphen.
+    pub(super) hyphen: bool,
+    /// Whether it is a number, or a part of one.
+    pub(super) number: bool,
+    /// Whether it describes food without naming it: "fresh".
+    pub(super) describes: bool,
+    /// Whether captions may have made it out of a part of a name.
+    pub(super) may_be_within: bool,
+    /// Whether it is a weight or a volume.
+    measure: bool,
+    /// Whether a little is meant of what comes behind its "of".
+    handful: bool,
+    /// Whether it is a small word: "of", "the".
+    pub(super) small_word: bool,
+    /// Whether it is "of".
+    of: bool,
+    /// Whether it is a kitchen verb.
+    verb: bool,
+}
+
+/// All words with letters or digits in them.
+pub(super) struct Text<'w> {
+    pub(super) words: &'w [Word],
+    pub(super) heard: Vec<Heard<'w>>,
+}
+
+impl<'w> Text<'w> {
+    pub(super) fn new(words: &'w [Word], lexicon: &Lexicon) -> Self {
+        let stem = lexicon.language.stem;
+        let small: HashSet<&str> = english::SMALL.split(' ').filter(|word| !word.is_empty()).collect();
+        let set =
+            |list: &'static str| list.split(' ').filter(|word| !word.is_empty()).map(stem).collect::<HashSet<_>>();
+        let (verbs, handfuls) = (set(english::VERBS), set(english::HANDFULS));
+        let (mut heard, mut stops) = (Vec::with_capacity(words.len()), true);
+        for (at, word) in words.iter().enumerate() {
+            let shown = word.text.trim_matches(|c: char| !c.is_alphanumeric());
+            stops |= word.break_before >= Break::Sentence || word.text.starts_with(['(', '"', '“']);
+            let ends = word.text.ends_with(|c: char| ".,;:!?)…\"”—".contains(c));
+            if shown.is_empty() {
+                stops = true;
+                continue;
+            }
+            let small_letters: String = shown.to_lowercase().chars().filter(|c| c.is_alphanumeric()).collect();
+            let letters: String = shown.chars().filter_map(fold).filter(|c| c.is_alphanumeric()).collect();
+            let plain = letters.strip_suffix('s').filter(|_| shown.ends_with("'s") || shown.ends_with("’s"));
+            let stem = stem(plain.unwrap_or(&letters));
+            let senses = lexicon.senses(&letters);
+            let number = letters.contains(|c: char| c.is_ascii_digit()) || senses.iter().any(is_number);
+            let unit = senses.iter().any(|sense| matches!(sense, Sense::Unit(_)));
+            let measure = senses.iter().any(is_measure);
+            // It belongs to what comes behind it.
+            let article = senses
+                .iter()
+                .any(|sense| matches!(sense, Sense::Article | Sense::Determiner | Sense::Of | Sense::And | Sense::Or));
+            let handful = handfuls.contains(&stem);
+            let small_word = small.contains(letters.as_str());
+            heard.push(Heard {
+                word: at,
+                shown,
+                stops: std::mem::replace(&mut stops, ends),
+                hyphen: shown.contains('-'),
+                number,
+                describes: senses.contains(&Sense::Describes),
+                may_be_within: !number && !unit && !handful && !article,
+                measure,
+                handful,
+                small_word,
+                of: senses.contains(&Sense::Of),
+                verb: verbs.contains(&stem),
+                small: small_letters,
+                letters,
+                stem,
+            });
+        }
+        Self { words, heard }
+    }
+
+    /// Whether a measure stands before a word: "grams of", "grams", "a pinch of fresh", "thirty of".
+    pub(super) fn measured_before(&self, at: usize) -> bool {
+        let mut of = false;
+        for back in 1..=3 {
+            let Some(before) = at.checked_sub(back).map(|before| &self.heard[before]) else { return false };
+            if self.heard[at + 1 - back].stops {
+                return false;
+            }
+            if before.measure && (of || self.counted_before(at - back)) || before.handful && of {
+                return true;
+            }
+            if of && before.number {
+                return true;
+            }
+            if !(before.of || before.describes || before.small_word && back == 1 && !of) {
+                return false;
+            }
+            of |= before.of;
+        }
+        false
+    }
+
+    /// Whether a number stands right before a word.
+    pub(super) fn counted_before(&self, at: usize) -> bool {
+        !self.heard[at].stops && at.checked_sub(1).is_some_and(|before| self.heard[before].number)
+    }
+
+    /// Whether a kitchen verb stands before a word, or before one or two small words that do.
+    pub(super) fn handled_before(&self, at: usize) -> bool {
+        for back in 1..=3 {
+            let Some(before) = at.checked_sub(back).map(|before| &self.heard[before]) else { return false };
+            if self.heard[at + 1 - back].stops {
+                return false;
+            }
+            if before.verb {
+                return true;
+            }
+            if !(before.small_word || before.describes) {
+                return false;
+            }
+        }
+        false
+    }
+}
+
+fn is_number(sense: &Sense) -> bool {
+    matches!(
+        sense,
+        Sense::Ones(_)
+            | Sense::Teens(_)
+            | Sense::Tens(_)
+            | Sense::Power(_)
+            | Sense::Group(_)
+            | Sense::Half
+            | Sense::Part(_)
+            | Sense::Ordinal
+    )
+}
+
+/// Weights and volumes; not minutes, degrees or euros.
+fn is_measure(sense: &Sense) -> bool {
+    match sense {
+        Sense::Unit(SaidUnit::Unit(unit)) => matches!(unit.dimension(), Dimension::Weight | Dimension::Volume),
+        Sense::Unit(SaidUnit::PoundOrMoney) => true,
+        _ => false,
+    }
+}

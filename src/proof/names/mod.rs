@@ -1,0 +1,288 @@
+//! Names that captions mangle: one word into two, a real word of another meaning, accents lost. A name is found by
+//! its letters or its sound, and only where something speaks for it: the rest of the name beside it, a quantity, a
+//! kitchen verb. Owns which words are wrong and what they should be; must not know how a file is changed.
+
+mod english;
+mod heard;
+mod sound;
+mod targets;
+
+use targets::KnownName;
+
+use super::claim::Place;
+use super::lexicon::Lexicon;
+use crate::model::Pantry;
+use crate::sheet::Truth;
+use crate::source::script::{Script, Word};
+use heard::{Heard, Text};
+use targets::{Target, Targets};
+
+/// A name that the words have wrong.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Slip {
+    /// The fewest words that are wrong, and where they stand.
+    pub place: Place,
+    /// What they should be.
+    pub written: String,
+    /// Whether nothing else can be meant, so that they may be corrected unasked.
+    pub certain: bool,
+    /// What speaks for it.
+    pub why: &'static str,
+}
+
+/// Every mangled name in the order said; each place once.
+///
+/// `names` are the recipe's own; `foods` are names of other food, which people may well mean.
+fn slips(words: &[Word], names: &[KnownName], foods: &[&str], lexicon: &Lexicon) -> Vec<Slip> {
+    let finder = Finder { text: Text::new(words, lexicon), targets: Targets::new(names, foods, lexicon) };
+    let mut found: Vec<Slip> = Vec::new();
+    let mut at = 0;
+    while at < finder.text.heard.len() {
+        match finder.best(at) {
+            Some((end, slip)) => {
+                found.push(slip);
+                at = end;
+            }
+            None => at += 1,
+        }
+    }
+    found
+}
+
+/// Every mangled name of a recipe and of what its variants put in; `pantry` has the food that people may also mean.
+pub fn mangled(script: &Script, truth: &Truth, pantry: &Pantry, lexicon: &Lexicon) -> Vec<Slip> {
+    let mut names = vec![KnownName::title(&truth.title)];
+    names.extend(truth.parts.iter().filter_map(|part| part.title.as_deref()).map(KnownName::title));
+    names.extend(truth.pieces.iter().map(|piece| KnownName::new(piece, true)));
+    for thing in std::iter::once(truth).chain(&truth.others).flat_map(|truth| &truth.things) {
+        names.extend(thing.names.iter().map(|name| KnownName::new(name, thing.counted)));
+    }
+    let items = pantry.items.values();
+    let foods: Vec<&str> = items
+        .flat_map(|item| {
+            [item.name.as_str(), item.plural.as_str()].into_iter().chain(item.said_as.iter().map(String::as_str))
+        })
+        .collect();
+    slips(&script.words, &names, &foods, lexicon)
+}
+
+/// The most words that one mangled name is heard as.
+const WINDOW: usize = 4;
+
+struct Finder<'w> {
+    text: Text<'w>,
+    targets: Targets,
+}
+
+/// How alike words and a name are, the likest first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Likeness {
+    /// The same letters, in other words or without their accents.
+    Letters,
+    /// The same sound.
+    Sound,
+    /// The same consonants.
+    Consonants,
+    /// One sound away.
+    Near,
+}
+
+/// What beside the words speaks for a name.
+#[derive(Clone, Copy, Debug, Default)]
+struct Evidence {
+    /// Another word of the name stands there.
+    beside: bool,
+    /// That word says more than "fresh" or "ground".
+    telling: bool,
+    /// A weight or a volume of it is said, or a pinch.
+    measured: bool,
+    /// A number of them is said, and it is counted.
+    counted: bool,
+    /// A kitchen verb is said of it.
+    handled: bool,
+}
+
+/// A reading of some words as a name.
+struct Reading {
+    certain: bool,
+    why: &'static str,
+}
+
+impl Finder<'_> {
+    /// The best slip that starts at a word, and where the words behind it go on.
+    fn best(&self, at: usize) -> Option<(usize, Slip)> {
+        let heard = &self.text.heard;
+        let mut best: Option<(Likeness, usize, usize, &Target, Reading)> = None;
+        let mut letters = String::new();
+        for end in at + 1..=(at + WINDOW).min(heard.len()) {
+            let last = &heard[end - 1];
+            if !last.may_be_within || end > at + 1 && last.stops {
+                break;
+            }
+            letters.push_str(&last.letters);
+            let window = &heard[at..end];
+            let right = window.iter().all(|heard| self.targets.is_right(heard));
+            if right || window.len() == 1 && last.small_word {
+                continue;
+            }
+            for target in self.targets.near(&letters) {
+                let Some(likeness) = self.likeness(window, &letters, target) else { continue };
+                let evidence = self.evidence(at, end, target);
+                let Some(reading) = self.reading(window, &letters, target, likeness, evidence) else { continue };
+                // Like sounds of more words are better than of fewer; looser likeness is not.
+                let loose = likeness.max(Likeness::Sound);
+                let better = best.as_ref().is_none_or(|(known, size, length, ..)| {
+                    (loose, std::cmp::Reverse(target.letters.len()), likeness)
+                        < ((*known).max(Likeness::Sound), std::cmp::Reverse(*size), *known)
+                        || (loose == (*known).max(Likeness::Sound)
+                            && target.letters.len() == *size
+                            && end - at < *length)
+                });
+                if better {
+                    best = Some((likeness, target.letters.len(), end - at, target, reading));
+                }
+            }
+        }
+        let (_, _, length, target, reading) = best?;
+        let window = &heard[at..at + length];
+        let (first, last) = (&self.text.words[window[0].word], &self.text.words[window[length - 1].word]);
+        let place = Place {
+            words: window[0].word..window[length - 1].word + 1,
+            start: first.start,
+            end: last.end,
+            line: first.line,
+            column: first.column,
+            text: window.iter().map(|heard| heard.shown).collect::<Vec<_>>().join(" "),
+        };
+        let slip = Slip { place, written: target.shown.clone(), certain: reading.certain, why: reading.why };
+        Some((at + length, slip))
+    }
+
+    /// How alike they are; `None` where they are not, or where nothing is wrong.
+    fn likeness(&self, window: &[Heard<'_>], letters: &str, target: &Target) -> Option<Likeness> {
+        let (first, last) = (&window[0], &window[window.len() - 1]);
+        // Only the words that are wrong count: an end that is right belongs to the words beside them.
+        let more = window.len() > 1 || target.stems.len() > 1;
+        let right = |heard: &Heard<'_>, stem: &str| heard.stem == stem && self.targets.is_right(heard);
+        if more && (right(first, &target.stems[0]) || right(last, &target.stems[target.stems.len() - 1])) {
+            let split = target.stems.len() == 1 && window.len() > 1;
+            if !(split && letters == target.letters) {
+                return None;
+            }
+        }
+        if letters == target.letters {
+            let accents: String = window.iter().map(|heard| heard.small.as_str()).collect();
+            let joined = window.len() == target.stems.len();
+            let hyphens = target.hyphen || window.iter().any(|heard| heard.hyphen);
+            let lost = accents.is_ascii() && !target.small.is_ascii();
+            return (lost || !joined && !hyphens).then_some(Likeness::Letters);
+        }
+        if window.len() == 1 && target.stems.len() == 1 && self.same_word(first, target) {
+            return None;
+        }
+        let sound = sound::sound(letters);
+        let likeness = if sound.full == target.sound.full {
+            Likeness::Sound
+        } else if sound.consonants == target.sound.consonants {
+            Likeness::Consonants
+        } else {
+            Likeness::Near
+        };
+        Some(likeness)
+    }
+
+    /// Whether a word is a form or another spelling of a name's word.
+    fn same_word(&self, heard: &Heard<'_>, target: &Target) -> bool {
+        let (one, other) = (heard.letters.as_str(), target.letters.as_str());
+        let grown =
+            |short: &str, long: &str| long.strip_prefix(short).is_some_and(|end| english::ENDINGS.contains(&end));
+        let spelled = english::SPELLINGS.iter().any(|pair| *pair == (one, other) || *pair == (other, one));
+        // "leaf" and "leaves", "cherry" and "cherries".
+        let turned = |word: &str| word.replace("ves", "f").replace("ies", "y");
+        heard.stem == target.stems[0]
+            || grown(one, other)
+            || grown(other, one)
+            || spelled
+            || turned(one) == turned(other)
+    }
+
+    fn evidence(&self, at: usize, end: usize, target: &Target) -> Evidence {
+        let mut evidence = Evidence::default();
+        let before = at.checked_sub(1).map(|before| &self.text.heard[before]).filter(|_| !self.text.heard[at].stops);
+        let after = self.text.heard.get(end).filter(|after| !after.stops);
+        for (heard, stem) in [(before, &target.before), (after, &target.after)] {
+            if let (Some(heard), Some(stem)) = (heard, stem)
+                && heard.stem == *stem
+                && !heard.small_word
+            {
+                evidence.beside = true;
+                evidence.telling |= !heard.describes;
+            }
+        }
+        evidence.measured = self.text.measured_before(at);
+        evidence.counted = target.counted && self.text.counted_before(at);
+        evidence.handled = self.text.handled_before(at);
+        evidence
+    }
+
+    /// Whether what speaks for it is enough, and whether it is beyond doubt.
+    fn reading(
+        &self,
+        window: &[Heard<'_>],
+        letters: &str,
+        target: &Target,
+        likeness: Likeness,
+        evidence: Evidence,
+    ) -> Option<Reading> {
+        let Evidence { beside, telling, measured, counted, handled } = evidence;
+        let split = window.len() != target.stems.len();
+        let quantity = measured || counted;
+        let (full, consonants) = (target.sound.full.len(), target.sound.consonants.len());
+        // Other food that people may mean is no mangled name, unless the rest of the name stands there.
+        let food = window.len() == 1 && self.targets.is_food(&window[0]);
+        if food && !telling || target.part && !beside && !(split && quantity && full >= 5) {
+            return None;
+        }
+        let slips = strsim::damerau_levenshtein(letters, &target.letters);
+        let length = letters.len().max(target.letters.len());
+        // Small words are said all the time: the sound alone must be theirs together, and something must speak for it.
+        let small = window.iter().any(|heard| heard.small_word);
+        if small && (likeness > Likeness::Sound || full < 4 || !(measured || telling)) {
+            return None;
+        }
+        let same_start = letters.chars().next() == target.letters.chars().next();
+        let why = match (beside, quantity, handled) {
+            (true, ..) => "the rest of the name is beside it",
+            (_, true, _) => "an amount of it is said",
+            (.., true) => "something is done with it",
+            _ => "it is like no other word",
+        };
+        let certain = match likeness {
+            Likeness::Letters => {
+                let ambiguous = window.len() == 1 && english::OTHER_WITHOUT_ACCENT.contains(&letters);
+                if ambiguous && !(beside || quantity) {
+                    return None;
+                }
+                true
+            }
+            Likeness::Sound | Likeness::Consonants if slips == 1 && length >= 8 && same_start && !food => true,
+            Likeness::Sound if small => false,
+            Likeness::Sound if beside || quantity => telling || measured || beside && full >= 5,
+            Likeness::Sound if handled && full >= 4 || split && full >= 7 => false,
+            Likeness::Consonants if telling && slips * 5 <= length * 3 => slips * 2 <= length,
+            Likeness::Consonants if beside && slips * 5 <= length * 2 => false,
+            Likeness::Consonants if quantity && consonants >= 4 && slips * 2 <= length => slips * 4 <= length,
+            Likeness::Consonants if quantity && split && consonants >= 4 && slips * 5 <= length * 3 => false,
+            Likeness::Consonants if handled && split && consonants >= 4 && slips * 2 <= length => false,
+            Likeness::Near if telling && slips == 1 && length >= 5 && letters.len() >= 4 => !food,
+            Likeness::Near if beside && measured && slips == 1 && length >= 5 => false,
+            Likeness::Near if split && (handled || quantity) && full >= 5 && slips <= 2 && slips * 3 <= length => false,
+            Likeness::Near if quantity && slips == 1 && length >= 7 && (same_start || counted) => false,
+            Likeness::Sound | Likeness::Consonants | Likeness::Near => return None,
+        };
+        Some(Reading { certain, why })
+    }
+}
+
+#[cfg(test)]
+mod tests;

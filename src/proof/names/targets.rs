@@ -1,0 +1,166 @@
+//! The names of a recipe and runs of their words, found again by letters or by sound. Must not know a script.
+
+use super::super::lexicon::{Lexicon, Sense};
+use super::super::token::fold;
+use super::heard::Heard;
+use super::sound::{Sound, sound};
+use std::collections::{BTreeSet, HashMap, HashSet};
+
+/// A name that is right.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct KnownName {
+    /// As it is written.
+    pub text: String,
+    /// Whether one counts them rather than weighs it.
+    pub counted: bool,
+}
+
+impl KnownName {
+    /// A name as it stands in a sentence.
+    pub fn new(text: &str, counted: bool) -> Self {
+        Self { text: text.to_owned(), counted }
+    }
+
+    /// A title: where only its first letter is a capital, that is because it is a title.
+    pub fn title(text: &str) -> Self {
+        let rest_is_small = text.chars().skip(1).all(|c| !c.is_uppercase());
+        let text = if rest_is_small { text.to_lowercase() } else { text.to_owned() };
+        Self { text, counted: false }
+    }
+}
+
+/// A run of a name's words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Target {
+    /// As written.
+    pub(super) shown: String,
+    /// Small letters without accents, run together.
+    pub(super) letters: String,
+    /// Small letters with accents, run together.
+    pub(super) small: String,
+    pub(super) sound: Sound,
+    /// The stem of each word.
+    pub(super) stems: Vec<String>,
+    /// The stem of the name's word before it.
+    pub(super) before: Option<String>,
+    /// The stem of the name's word behind it.
+    pub(super) after: Option<String>,
+    /// Whether it is not the whole of a name.
+    pub(super) part: bool,
+    /// Whether the name has a hyphen in it.
+    pub(super) hyphen: bool,
+    pub(super) counted: bool,
+}
+
+/// The longest run of a name's words that is looked for.
+const LONGEST: usize = 3;
+/// The fewest letters that a run has.
+const SHORTEST: usize = 3;
+
+/// All of them, by their sound.
+pub(super) struct Targets {
+    list: Vec<Target>,
+    /// By consonants, and by those with one left out.
+    keys: HashMap<String, Vec<usize>>,
+    right: HashSet<String>,
+    /// Words that have accents, without and with them.
+    accented: HashMap<String, String>,
+    foods: HashSet<String>,
+}
+
+/// A word of a name.
+struct NameWord {
+    shown: String,
+    letters: String,
+    small: String,
+    stem: String,
+    describes: bool,
+}
+
+impl Targets {
+    pub(super) fn new(names: &[KnownName], foods: &[&str], lexicon: &Lexicon) -> Self {
+        let word = |shown: &str| {
+            let letters: String = shown.chars().filter_map(fold).filter(|c| c.is_alphanumeric()).collect();
+            let small = shown.to_lowercase().chars().filter(|c| c.is_alphanumeric()).collect();
+            let describes = lexicon.senses(&letters).contains(&Sense::Describes);
+            NameWord { shown: shown.to_owned(), stem: (lexicon.language.stem)(&letters), letters, small, describes }
+        };
+        let mut targets = Self {
+            list: Vec::new(),
+            keys: HashMap::new(),
+            right: HashSet::new(),
+            accented: HashMap::new(),
+            foods: HashSet::new(),
+        };
+        for name in names {
+            let words: Vec<NameWord> =
+                name.text.split_whitespace().map(word).filter(|w| !w.letters.is_empty()).collect();
+            targets.right.extend(words.iter().map(|word| word.stem.clone()));
+            for word in words.iter().filter(|word| word.small != word.letters) {
+                targets.accented.insert(word.letters.clone(), word.small.clone());
+            }
+            for from in 0..words.len() {
+                for to in from + 1..=(from + LONGEST).min(words.len()) {
+                    targets.add(&words, from..to, name.counted);
+                }
+            }
+        }
+        for food in foods {
+            // The word that says what it is: the last one.
+            targets.foods.extend(food.split_whitespace().last().map(|shown| word(shown).stem));
+        }
+        targets
+    }
+
+    fn add(&mut self, words: &[NameWord], run: std::ops::Range<usize>, counted: bool) {
+        let part = run.len() < words.len();
+        let target = Target {
+            shown: words[run.clone()].iter().map(|word| word.shown.as_str()).collect::<Vec<_>>().join(" "),
+            letters: words[run.clone()].iter().map(|word| word.letters.as_str()).collect(),
+            small: words[run.clone()].iter().map(|word| word.small.as_str()).collect(),
+            sound: Sound { consonants: String::new(), full: String::new() },
+            stems: words[run.clone()].iter().map(|word| word.stem.clone()).collect(),
+            before: run.start.checked_sub(1).map(|before| words[before].stem.clone()),
+            after: words.get(run.end).map(|after| after.stem.clone()),
+            part: part || words[run.clone()].iter().all(|word| word.describes),
+            hyphen: words[run].iter().any(|word| word.shown.contains('-')),
+            counted,
+        };
+        if target.letters.len() < SHORTEST || !target.letters.is_ascii() {
+            return;
+        }
+        let target = Target { sound: sound(&target.letters), ..target };
+        if self.list.contains(&target) {
+            return;
+        }
+        for key in variants(&target.sound.consonants) {
+            self.keys.entry(key).or_default().push(self.list.len());
+        }
+        self.list.push(target);
+    }
+
+    /// What has the same consonants as `letters`, or one more, less or other.
+    pub(super) fn near(&self, letters: &str) -> impl Iterator<Item = &Target> {
+        let keys = variants(&sound(letters).consonants);
+        let found: BTreeSet<usize> = keys.iter().filter_map(|key| self.keys.get(key)).flatten().copied().collect();
+        found.into_iter().map(|at| &self.list[at])
+    }
+
+    /// Whether a word stands in a name, with the accents that it has there.
+    pub(super) fn is_right(&self, heard: &Heard<'_>) -> bool {
+        self.right.contains(&heard.stem) && self.accented.get(&heard.letters).is_none_or(|small| *small == heard.small)
+    }
+
+    /// Whether a word is of a name of other food.
+    pub(super) fn is_food(&self, heard: &Heard<'_>) -> bool {
+        self.foods.contains(&heard.stem)
+    }
+}
+
+/// A key and those with one letter left out: two keys at most one change apart have one in common.
+fn variants(key: &str) -> Vec<String> {
+    let mut all: Vec<String> = (0..key.len()).map(|at| format!("{}{}", &key[..at], &key[at + 1..])).collect();
+    all.retain(|key| !key.is_empty());
+    all.push(key.to_owned());
+    all
+}

@@ -1,0 +1,133 @@
+//! Mangled names that must be found, and words that must be let be.
+
+use super::*;
+use crate::proof::english::english;
+use crate::source::script::read;
+
+const NAMES: &[(&str, bool)] = &[
+    ("chickpea flour", false),
+    ("rice flour", false),
+    ("rye flour", false),
+    ("strong white flour", false),
+    ("water", false),
+    ("butter", false),
+    ("lemon", true),
+    ("lemons", true),
+    ("spring onion", false),
+    ("spring onions", false),
+    ("fresh coriander", false),
+    ("coriander", false),
+    ("ground cumin", false),
+    ("cumin", false),
+    ("baking powder", false),
+    ("chilli flakes", false),
+    ("mustard seeds", false),
+    ("bay leaf", true),
+    ("bay leaves", true),
+    ("walnuts", false),
+    ("fresh thyme", false),
+    ("thyme", false),
+    ("crème fraîche", false),
+    ("self-raising flour", false),
+    ("Brine", false),
+    ("Poolish", false),
+    ("Jetty pickle", false),
+    ("Porch lemonade", false),
+    ("salt", false),
+    ("egg", true),
+    ("eggs", true),
+    ("vinegar", false),
+    ("miso", false),
+    ("dill", false),
+    ("currants", false),
+    ("instant yeast", false),
+    ("nutmeg", false),
+    ("leek", true),
+    ("leeks", true),
+    ("red onion", false),
+    ("fritter", true),
+    ("fritters", true),
+    ("sourdough starter", false),
+];
+const FOODS: &[&str] = &["bacon", "custard", "mint", "batter", "chickpeas"];
+
+/// What is found in a text: what was said, what it should be, and an exclamation mark where that is certain.
+fn found(text: &str) -> Vec<String> {
+    let names: Vec<KnownName> =
+        NAMES
+            .iter()
+            .map(|(text, counted)| {
+                if text.starts_with(char::is_uppercase) {
+                    KnownName::title(text)
+                } else {
+                    KnownName::new(text, *counted)
+                }
+            })
+            .collect();
+    let (mut texts, mut findings) = Default::default();
+    let script = read("a.txt", text.into(), &mut texts, &mut findings).expect("a script");
+    let slips = slips(&script.words, &names, FOODS, english());
+    slips.iter().map(|s| format!("{} > {}{}", s.place.text, s.written, if s.certain { "!" } else { "" })).collect()
+}
+
+#[test]
+fn mangled_names_are_found() {
+    for (text, expected) in [
+        ("a hundred grams of chick pee flower and salt", "chick pee flower > chickpea flour!"),
+        ("forty five grams of rice flower", "flower > flour!"),
+        ("forty grams of string onion", "string > spring!"),
+        ("eighteen grams of fresh cory ander", "cory ander > coriander!"),
+        ("a teaspoon of ground coming", "coming > cumin!"),
+        ("three point six grams of bacon powder", "bacon > baking!"),
+        ("some chilly flakes", "chilly > chilli!"),
+        ("two teaspoons of mustered seeds", "mustered > mustard!"),
+        ("over it goes two or three bailiffs", "bailiffs > bay leaves"),
+        ("two hundred of vinny gar", "vinny gar > vinegar!"),
+        ("boil that brian for a minute", "brian > brine"),
+        ("what's called a pool fish", "pool fish > poolish"),
+        ("in with your wall nuts", "wall nuts > walnuts!"),
+        ("fresh time, a few sprigs", "time > thyme"),
+        ("a dusting of wry flour", "wry > rye!"),
+        ("this is the jetty tickle", "tickle > pickle!"),
+        ("this is porch lemon aid and", "lemon aid > lemonade!"),
+        ("a spoon of creme fraiche.", "creme fraiche > crème fraîche!"),
+        ("the crème fraiche", "fraiche > fraîche!"),
+        ("add the corriander", "corriander > coriander!"),
+        ("two tablespoons of me so", "me so > miso"),
+        ("fifty grams of currents", "currents > currants!"),
+        ("a teaspoon of instant east", "east > yeast"),
+        ("a pinch of nut meg", "nut meg > nutmeg!"),
+        ("two leaks, chopped", "leaks > leeks"),
+        ("makes ten critters", "critters > fritters"),
+        ("a hundred grams of plane flower and of sour dough starter", "sour dough > sourdough!"),
+        ("Chick-pea flour, butter", ""),
+        ("200 g Flower", ""),
+    ] {
+        assert_eq!(found(text).join(", "), expected, "{text:?}");
+    }
+}
+
+#[test]
+fn words_that_are_right_or_mean_something_else_are_let_be() {
+    for text in [
+        "i'm coming to the flour now",
+        "there was a string of onions hanging there",
+        "my neighbour brian says hello he's up a ladder",
+        "half of the batter, 60 g of batter each, better and bitter and buttery",
+        "at a time, the odd time, ten minutes of time, this time",
+        "on the floor, the flowers in the window, a flower",
+        "self raising flour and self-raising flour",
+        "lemons, lemony, salted butter, salty water, walnut, a bay leaf, the onions",
+        "chickpeas are not chickpea flour; 30 g of mint, 20 g custard",
+        "it tickles me",
+        "butter, milk and chickpea, flour",
+        "in the wall. nuts are in the tin",
+        "wait for it, water it, what are you at",
+        "the salt and the leaves of the coriander",
+        "a chilly morning, we all must",
+        "three weeks, two weeks of it",
+        "a spoon of the whole, so much of this now",
+    ] {
+        assert_eq!(found(text), Vec::<String>::new(), "{text:?}");
+    }
+}

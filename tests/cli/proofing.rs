@@ -1,0 +1,95 @@
+//! `proof` and what it writes: captions with names corrected, and the page that plays along.
+
+use crate::kitchen::Kitchen;
+use std::fs;
+
+const TAKE: &str = "WEBVTT\n\nNOTE 1\n\n1\n00:01.000 --> 00:02.000 align:start\ntwenty grams of <b>sault</b>\n\n\
+                    00:02.000 --> 00:04.000\nand a thousand<00:03.000><c> grams of water</c>\nstir it for two minutes\n";
+
+#[test]
+fn names_are_corrected_in_another_file() {
+    let kitchen = Kitchen::new();
+    kitchen.write("take.vtt", TAKE);
+    let done = kitchen.run(&["proof", "soup", "take.vtt", "--fix", "new.vtt", "--json"]);
+    assert_eq!(done.code, 0, "{}", done.err);
+    let document: serde_json::Value = serde_json::from_str(&done.out).expect("JSON alone");
+    let name = &document["names"][0];
+    assert_eq!(
+        (&name["start"], &name["said"], &name["written"]),
+        (&"00:00:01.761".into(), &"sault".into(), &"salt".into())
+    );
+    assert!(done.err.contains("00:00:01.761  sault → salt\n1 change, written to new.vtt"), "{}", done.err);
+    let read = |name: &str| fs::read_to_string(kitchen.path(name)).expect("there");
+    assert_eq!(read("new.vtt"), TAKE.replace("sault", "salt"));
+    assert_eq!(read("take.vtt"), TAKE);
+    // A second time there is nothing to do, and not a byte changes.
+    let done = kitchen.run(&["proof", "soup", "new.vtt", "--fix", "newer.vtt"]);
+    assert!(done.code == 0 && done.err.contains("nothing to change"), "{}", done.err);
+    assert_eq!(read("newer.vtt"), read("new.vtt"));
+}
+
+#[test]
+fn numbers_are_set_in_digits_only_where_that_is_asked_for() {
+    let kitchen = Kitchen::new();
+    kitchen.write("take.vtt", TAKE);
+    let done = kitchen.run(&["proof", "soup", "take.vtt", "--fix", "new.vtt", "--numbers"]);
+    assert_eq!(done.code, 0, "{}", done.err);
+    let new = fs::read_to_string(kitchen.path("new.vtt")).expect("there");
+    assert_eq!(
+        new,
+        TAKE.replace("sault", "salt")
+            .replace("twenty grams", "20 g")
+            .replace("a thousand<00:03.000><c> grams", "1000<00:03.000><c> g")
+            .replace("two minutes", "2 min")
+    );
+    let refused = kitchen.run(&["proof", "soup", "take.vtt", "--numbers"]);
+    assert_eq!(refused.code, 2);
+}
+
+#[test]
+fn no_source_is_written_over() {
+    let kitchen = Kitchen::new();
+    kitchen.write("take.vtt", TAKE);
+    kitchen.write("content/soup/captions.vtt", TAKE);
+    for (out, why) in [
+        ("take.vtt", "is the file that is read"),
+        ("./take.vtt", "is the file that is read"),
+        ("content/soup/recipe.md", "is one of the channel's own files"),
+        ("content/soup/captions.vtt", "is one of the channel's own files"),
+        ("content", "is a folder"),
+        ("nowhere/new.vtt", "cannot write"),
+    ] {
+        for option in ["--fix", "--html"] {
+            let done = kitchen.run(&["proof", "soup", "take.vtt", option, out]);
+            assert!(
+                done.code > 0 && done.err.contains(why) && done.out.is_empty(),
+                "{out}: {} {}",
+                done.code,
+                done.err
+            );
+        }
+    }
+    assert_eq!(fs::read_to_string(kitchen.path("take.vtt")).expect("there"), TAKE);
+    assert_eq!(fs::read_to_string(kitchen.path("content/soup/captions.vtt")).expect("there"), TAKE);
+}
+
+#[test]
+fn the_page_stands_alone_and_says_what_differs() {
+    let kitchen = Kitchen::new();
+    kitchen.write("take.vtt", &TAKE.replace("twenty", "thirty <i>&lt;script&gt;</i>"));
+    kitchen.write("take.txt", "Thirty grams of salt.\n");
+    let done = kitchen.run(&["proof", "soup", "take.vtt", "--html", "page.html"]);
+    assert_eq!(done.code, 0, "{}", done.err);
+    kitchen.write("take.vtt", &TAKE.replace("twenty grams of <b>sault", "thirty grams of <b>salt"));
+    let done = kitchen.run(&["proof", "soup", "take.vtt", "--html", "page.html"]);
+    assert_eq!(done.code, 1, "{}", done.err);
+    let page = fs::read_to_string(kitchen.path("page.html")).expect("there");
+    assert!(page.contains("<mark>thirty grams</mark>") && page.contains("should be twenty grams"), "{page}");
+    assert!(page.contains("data-start=\"1000\"") && page.contains("type=\"file\""), "{page}");
+    for outside in ["http:", "https:", "src=", "url(", "@import", "<link", "fetch("] {
+        assert!(!page.contains(outside), "{outside}");
+    }
+    let done = kitchen.run(&["proof", "soup", "take.txt", "--html", "page.html"]);
+    let page = fs::read_to_string(kitchen.path("page.html")).expect("there");
+    assert!(done.code == 1 && !page.contains("<script") && page.contains("1:1"), "{page}");
+}
