@@ -69,6 +69,9 @@ impl Bare<'_, '_> {
         let (start, end) = (self.quantity.start, self.quantity.end);
         let labelled = self.before().is_some_and(|at| self.is(at, Sense::Label));
         let value = &self.quantity.high;
+        if self.is_rate() {
+            return Meaning::Not(Fate::Package);
+        }
         if let Some(noun) = self.strokes() {
             return noun;
         }
@@ -93,11 +96,11 @@ impl Bare<'_, '_> {
         if self.divides() || self.of_them() {
             return Meaning::Counts(Noun::Pieces);
         }
-        if let Some(price) = self.price() {
-            return Meaning::Price(price);
-        }
         if self.is_temperature() {
             return Meaning::Unit(SaidUnit::Degrees);
+        }
+        if let Some(price) = self.price() {
+            return Meaning::Price(price);
         }
         if let Some(unit) = self.carried() {
             return Meaning::Unit(unit);
@@ -111,10 +114,38 @@ impl Bare<'_, '_> {
             !odd && (self.hearing.lexicon.language.plural)(&token.text)
         });
         let several = *value >= Exact::from(2) && self.quantity.low.is_whole();
-        if plural && several && !year && !labelled && start < end {
+        let the = self.before().is_some_and(|at| self.is(at, Sense::Determiner));
+        if plural && several && !year && !labelled && !the && self.is_needed() && start < end {
             return Meaning::Counts(Noun::Things);
         }
         Meaning::Not(Fate::Meaningless)
+    }
+
+    /// Whether the number stands where ingredients are told: behind a verb of adding, or in a list of amounts.
+    fn is_needed(&self) -> bool {
+        let start = self.quantity.start;
+        if self.before().is_some_and(|at| self.is(at, Sense::Determiner)) {
+            return false;
+        }
+        let verb = (start.saturating_sub(6)..start).any(|at| self.is(at, Sense::Needs));
+        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
+        let after = self.hearing.heard.get(self.index + 1).map(|heard| heard.quantity.start);
+        let listed = after.is_some_and(|after| after - self.quantity.end <= 4)
+            && self.hearing.tape().is(self.quantity.end + 1, Sense::And);
+        verb || listed
+            || before.is_some_and(|before| {
+                before.kind.is_some() && before.fate == Fate::Stands && start - before.quantity.end <= 5
+            })
+    }
+
+    /// "1.25 a kilo": a price that is of no dish.
+    fn is_rate(&self) -> bool {
+        let end = self.quantity.end;
+        let decimals = !self.quantity.low.is_whole() && !self.quantity.fraction || self.quantity.short.is_some();
+        let leads = self.is(end, Sense::Article) || self.is(end, Sense::Per);
+        let unit = self.hearing.tokens.get(end + 1).and_then(|token| token.unit());
+        let measured = unit.is_some_and(|unit| matches!(unit.kind(Kind::Weight), Kind::Weight | Kind::Volume));
+        decimals && leads && self.flows(end) && measured
     }
 
     /// "ten times"; none where it compares or exaggerates.
@@ -165,7 +196,9 @@ impl Bare<'_, '_> {
     fn at_a_time(&self) -> bool {
         let end = self.quantity.end;
         let behind = (end..=end + 3).any(|at| {
-            let clear = (end..at).all(|between| self.flows(between) && !self.is(between, Sense::And));
+            let clear = (end..at).all(|between| {
+                self.flows(between) && !self.is(between, Sense::And) && self.hearing.quantity_at[between].is_none()
+            });
             clear && self.flows(at) && self.reader.phrase(at, |role| role == Role::AtATime).is_some()
         });
         let of = self.before().filter(|&at| self.is(at, Sense::Of)).and_then(|at| at.checked_sub(1));
@@ -214,7 +247,7 @@ impl Bare<'_, '_> {
     fn noun(&self) -> Option<usize> {
         let mut mention = self.mention_within(self.quantity.end, 2)?;
         while let Some(next) = self.hearing.mention_at.get(self.hearing.mentions[mention].end).copied().flatten() {
-            if !self.flows(self.hearing.mentions[next].start) {
+            if !self.flows(self.hearing.mentions[next].start) || !self.is_piece(next) {
                 break;
             }
             mention = next;
@@ -262,7 +295,9 @@ impl Bare<'_, '_> {
             let suits = kind == Some(Kind::Weight) || small && kind == Some(Kind::Volume);
             suits && before.fate != Fate::Package && self.quantity.start.saturating_sub(before.quantity.end) <= reach
         });
-        amounts.next()?.quantity.unit
+        let unit = amounts.next()?.quantity.unit?;
+        let large = unit == SaidUnit::Unit(Unit::Kilogram) && !small;
+        Some(if large { GRAM } else { unit })
     }
 
     /// A number with a name behind it, or behind "of".
@@ -272,12 +307,16 @@ impl Bare<'_, '_> {
         let amount = self.quantity.high >= ten || !self.quantity.high.is_whole();
         if let Some(after) = self.hearing.after_of(end) {
             let definite = self.is(after - 1, Sense::Determiner);
-            let Some(mention) = self.mention_within(after, 2) else {
+            let mention = self.mention_within(after, 2);
+            if mention.is_none() && self.is(after - 1, Sense::Them) {
+                // "eggs, three of them"
+                let before = self.quantity.start.checked_sub(1).and_then(|at| self.hearing.mention_at[at]);
+                let counted = before.filter(|&mention| self.can_count(mention) && !self.is_piece(mention));
+                return counted.map(|mention| Meaning::Counts(Noun::Mention(mention)));
+            }
+            let Some(mention) = mention else {
                 // "three hundred of it", and of what captions made of a name.
                 let pronoun = self.hearing.tokens.get(after).is_none_or(|token| token.is(Sense::Common)) || definite;
-                if self.hearing.tokens.get(after - 1).is_some_and(|token| token.is(Sense::Them)) {
-                    return None;
-                }
                 let unit = self.listed_unit(if pronoun { 20 } else { 14 });
                 return unit.filter(|_| amount || !pronoun).map(Meaning::Unit);
             };
@@ -310,7 +349,9 @@ impl Bare<'_, '_> {
                 Meaning::Counts(Noun::Mention(mention))
             }
             () if self.quantity.high >= ten => Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM)),
-            () if plural && few && self.quantity.high > Exact::one() => Meaning::Counts(Noun::Things),
+            () if plural && few && self.quantity.high > Exact::one() && self.is_needed() => {
+                Meaning::Counts(Noun::Things)
+            }
             () => return None,
         })
     }
@@ -358,7 +399,10 @@ impl Bare<'_, '_> {
         let each =
             self.flows(end) && (self.is(end, Sense::Each) || self.is(end, Sense::Per) || self.is(end, Sense::Article));
         let short = self.quantity.short.is_some();
-        if !(cost || money_before && (each || short)) || self.noun().is_some() {
+        let rate = self.flows(end)
+            && self.is(end, Sense::Article)
+            && self.hearing.mention_at.get(end + 1).copied().flatten().is_some_and(|mention| self.is_piece(mention));
+        if !(cost || rate || money_before && (each || short)) || self.noun().is_some() {
             return None;
         }
         let hundredth = Exact::ratio(1, 100);
@@ -372,6 +416,9 @@ impl Bare<'_, '_> {
     /// "oil to one eighty", "bake at three fifty".
     fn is_temperature(&self) -> bool {
         let (start, end) = (self.quantity.start, self.quantity.end);
+        if self.is_ambient() {
+            return true;
+        }
         if self.quantity.low < Exact::from(40) || self.quantity.high > Exact::from(600) || !self.quantity.low.is_whole()
         {
             return false;
@@ -402,6 +449,16 @@ impl Bare<'_, '_> {
         fan || alone || short || (led || upward || listed && self.near_length()) && (before || behind)
     }
 
+    /// "warm, twenty-four to twenty-six", "a room at nineteen".
+    fn is_ambient(&self) -> bool {
+        let start = self.quantity.start;
+        let range = self.quantity.low < self.quantity.high;
+        let led = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Is) || self.is(at, Sense::Leads));
+        let degrees = self.quantity.low >= Exact::from(15) && self.quantity.high <= Exact::from(40);
+        let warm = self.hearing.cue(self.quantity, Cue::Warm, 4, 3);
+        degrees && warm && (range || led) && self.quantity.low.is_whole() && self.noun().is_none()
+    }
+
     fn ends_clause(&self, end: usize) -> bool {
         self.hearing.tokens.get(end).is_none_or(|token| token.gap != Gap::None || token.is(Sense::Common))
     }
@@ -423,8 +480,10 @@ impl Bare<'_, '_> {
     fn carried(&self) -> Option<SaidUnit> {
         let (start, end) = (self.quantity.start, self.quantity.end);
         let near = (self.index.saturating_sub(3)..self.index).rev().map(|index| &self.hearing.heard[index]);
-        let before = near.into_iter().find(|before| before.fate != Fate::Meaningless)?;
-        let unit = before.quantity.unit?;
+        let before = near.into_iter().find(|before| before.fate != Fate::Meaningless);
+        let Some((before, unit)) = before.and_then(|before| Some((before, before.quantity.unit?))) else {
+            return self.beside_its_name(0).filter(|_| !self.quantity.lone_one);
+        };
         let gap = start.checked_sub(before.quantity.end)?;
         if before.fate != Fate::Stands && before.fate != Fate::InSum {
             return None;
@@ -443,17 +502,29 @@ impl Bare<'_, '_> {
         }
         // "onion 120 grams, salt 5.4"
         let kind = unit.kind(Kind::Weight);
-        let weight = matches!(kind, Kind::Weight | Kind::Percent | Kind::Volume | Kind::Money);
+        let amount = matches!(kind, Kind::Weight | Kind::Percent | Kind::Volume | Kind::Money);
+        // "2.2 percent of salt, baking powder 3.6": the list is of weights, the percent was said in passing.
+        let unit = if kind == Kind::Percent { self.listed_unit(30).unwrap_or(unit) } else { unit };
+        let beside = self.beside_its_name(before.quantity.end).filter(|_| !self.quantity.lone_one)?;
+        Some(if amount && gap <= 12 { unit } else { beside })
+    }
+
+    /// Grams, for a number right behind a name that is weighed, said after the token `from`.
+    fn beside_its_name(&self, from: usize) -> Option<SaidUnit> {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        let leads = |between: usize| {
+            self.is(between, Sense::Is) || self.reader.phrase(between, |role| matches!(role, Role::Before(_))).is_some()
+        };
         let mention = (start.saturating_sub(3)..start).rev().find_map(|at| {
-            let clear = (at + 1..start).all(|between| {
-                self.is(between, Sense::Is)
-                    || self.reader.phrase(between, |role| matches!(role, Role::Before(_))).is_some()
-            });
-            self.hearing.mention_at[at].filter(|_| clear)
+            let mention = self.hearing.mention_at[at]?;
+            (self.hearing.mentions[mention].end..start).all(leads).then_some(mention)
         })?;
-        let fresh = self.hearing.mentions[mention].start >= before.quantity.end;
-        let listed = ends || self.hearing.mention_at.get(end).copied().flatten().is_some();
-        (weight && fresh && gap <= 12 && listed && !self.quantity.lone_one).then_some(unit)
+        let fresh = self.hearing.mentions[mention].start >= from && !self.is_piece(mention);
+        let sentence = self.hearing.tokens[start].gap == Gap::Sentence;
+        let listed = self.ends_clause(end)
+            || !self.quantity.low.is_whole()
+            || self.hearing.mention_at.get(end).copied().flatten().is_some();
+        (fresh && listed && !sentence && !self.is_counted(mention)).then_some(GRAM)
     }
 
     /// "it makes twelve", "you'll get twenty of these".

@@ -178,12 +178,16 @@ impl List<'_, '_> {
     }
 
     fn of_part(&mut self, near: &Near, part: usize) {
+        // "jars" are pieces first, where a part is called so too.
+        if self.hearing.mentions[near.mention].named.contains(&(Named::Piece, 0)) {
+            return;
+        }
         let part = &self.truth.parts[part];
         let suffix = format!(".{}", part.id);
         for (index, fact) in self.truth.facts.iter().enumerate() {
             let named = fact.about == part.id || fact.about.ends_with(&suffix);
             if fact.kind == self.kind && fact.topic == Topic::Part && named {
-                let (cost, mention) = (near.cost + 60, Some(near.mention));
+                let (cost, mention) = (near.cost + 80, Some(near.mention));
                 self.found.push(Candidate {
                     index: Some(index),
                     other: None,
@@ -205,8 +209,14 @@ impl List<'_, '_> {
             let of = self.hearing.after_of(quantity.end).is_some();
             near.iter_mut().filter(|near| of && self.is_basis(near.mention)).for_each(|near| near.cost += 220);
         }
+        // "two 750 mL jars": the size of what is named behind it.
+        let container = self.hearing.tape().next_is(self.quantity().end, Sense::Package);
+        near.iter_mut().filter(|_| container).for_each(|near| near.cost += 120);
         for near in &near {
             self.of_mention(near, &[Topic::Line, Topic::Oil]);
+            if self.kind == Kind::Weight && self.names_basis(near.mention) {
+                self.topic(Topic::Basis, near.cost + 35, "what is a hundred per cent is spoken of");
+            }
         }
         let each = self.heard_each();
         match self.kind {
@@ -227,13 +237,14 @@ impl List<'_, '_> {
                 if let Some(cost) = each {
                     self.topic(Topic::Piece, cost, "one piece is spoken of");
                 }
-                if self.phrase(Role::Whole, 8, 6) {
-                    self.topic(Topic::Total, 130, "all of it is spoken of");
-                } else if self.cue(Cue::Total, 6, 5) {
-                    self.topic(Topic::Total, 170, "the whole is spoken of");
+                match (self.phrase(Role::Whole, 8, 6), self.cue(Cue::Total, 6, 5)) {
+                    (true, true) => self.topic(Topic::Total, 70, "all of it is weighed"),
+                    (true, false) => self.topic(Topic::Total, 155, "all of it is spoken of"),
+                    (false, true) => self.topic(Topic::Total, 170, "the whole is spoken of"),
+                    (false, false) => {}
                 }
-                if self.cue(Cue::Loss, 8, 6) {
-                    self.topic(Topic::Loss, 90, "a loss is spoken of");
+                if self.cue(Cue::Loss, 8, 3) {
+                    self.topic(Topic::Loss, 150, "a loss is spoken of");
                 }
                 if self.cue(Cue::Finished, 6, 5) {
                     self.topic(Topic::Finished, 140, "the finished weight is spoken of");
@@ -244,6 +255,13 @@ impl List<'_, '_> {
             }
             Kind::Volume | Kind::Count | Kind::Temperature | Kind::Duration | Kind::Length | Kind::Money => {}
         }
+    }
+
+    /// Whether a name is of several lines that are 100 % together: "a kilo of flour".
+    fn names_basis(&self, mention: usize) -> bool {
+        let named = &self.hearing.mentions[mention].named;
+        let basis = |named: &Named| matches!(named, Named::Thing(thing) if self.truth.things[*thing].basis);
+        named.iter().filter(|(named, _)| basis(named)).count() > 1
     }
 
     /// Whether a name behind "of" is of what is 100 %.
@@ -268,10 +286,17 @@ impl List<'_, '_> {
         };
         let stem = |at: usize, words: &[&str]| self.hearing.stems.get(at).is_some_and(|s| words.contains(&s.as_str()));
         let generic = |at: usize| stem(at, &["piec", "ball", "portion", "round", "lump"]);
-        let behind = (quantity.end..quantity.end + 3).take_while(|&at| flows(at));
+        let behind = (quantity.end..quantity.end + 5).take_while(|&at| flows(at));
+        let mut several = false;
         for at in behind {
-            if each(at) {
-                return (at == 0 || !tokens[at - 1].is(Sense::Of)).then_some(-10);
+            several |= tokens[at].is(Sense::And);
+            if each(at) && self.of_two_names() {
+                return Some(130);
+            }
+            if each(at) && !several {
+                let of =
+                    at > 0 && tokens[at - 1].is(Sense::Of) || tokens.get(at + 1).is_some_and(|next| next.is(Sense::Of));
+                return (!of).then_some(-10);
             }
             if self.hearing.stops(at) {
                 break;
@@ -287,7 +312,8 @@ impl List<'_, '_> {
             if tokens[at + 1].gap == Gap::Sentence || self.hearing.stops(at) {
                 break;
             }
-            let rate_of_another = at > 0 && self.hearing.quantity_at[at - 1].is_some();
+            let opens = tokens.get(at + 1).is_some_and(|next| next.is(Sense::Is) || next.text == "one");
+            let rate_of_another = at > 0 && self.hearing.quantity_at[at - 1].is_some() && !opens;
             if each(at) && back <= 5 && !rate_of_another {
                 return Some(30);
             }
@@ -296,6 +322,16 @@ impl List<'_, '_> {
             }
         }
         None
+    }
+
+    /// "flour and water, 157 grams each": each of two names, not a piece.
+    fn of_two_names(&self) -> bool {
+        let start = self.quantity().start;
+        let named = |at: usize| self.hearing.mention_at.get(at).copied().flatten().is_some();
+        (start.saturating_sub(6)..start).any(|at| {
+            let joins = self.hearing.tokens[at].is(Sense::And) && at > 0;
+            joins && named(at - 1) && (named(at + 1) || named(at + 2))
+        })
     }
 
     /// "a roll", "per fritter", "a piece", right behind the quantity.
@@ -343,19 +379,21 @@ impl List<'_, '_> {
         self.topic(Topic::CostTotal, 190, "nothing else is spoken of");
         if self.phrase(Role::Whole, 0, 4) {
             self.topic(Topic::CostTotal, -30, "all of it is spoken of");
-        } else if self.phrase(Role::Whole, 10, 8) || self.cue(Cue::Total, 8, 6) {
+        } else if self.phrase(Role::Whole, 10, 8) {
             self.topic(Topic::CostTotal, 10, "all of it is spoken of");
         }
         if self.cue(Cue::Basket, 12, 8) {
             self.topic(Topic::Basket, 0, "the shopping is spoken of");
         }
-        if let Some(cost) = self.heard_each() {
+        let divided = self.phrase(Role::Divide, 8, 0).then_some(20);
+        if let Some(cost) = self.heard_each().or(divided) {
             self.topic(Topic::CostEach, cost - 10, "one piece is spoken of");
         }
     }
 
     /// Measures of the steps, by the words around them.
     fn measures(&mut self, likeness: &Likeness) {
+        let package = self.hearing.tape().next_is(self.quantity().end, Sense::Package);
         let other_oven = self.kind == Kind::Temperature && self.cue(Cue::OtherOven, 2, 2);
         for index in 0..self.truth.facts.len() {
             let fact = &self.truth.facts[index];
@@ -370,7 +408,8 @@ impl List<'_, '_> {
                 (Kind::Count, Noun::Pieces) => 330,
                 (Kind::Count, Noun::Mention(_)) => 390,
                 (Kind::Count, _) => 280,
-                (Kind::Weight | Kind::Volume, _) => 400,
+                (Kind::Weight | Kind::Volume, _) if package => 150,
+                (Kind::Weight | Kind::Volume, _) => 330,
                 _ if other_oven && !fan => 600,
                 (Kind::Temperature, _) => 300,
                 _ => 260,
@@ -411,8 +450,10 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
     let own = hearing.heard[index].kind;
     let of = hearing.after_of(quantity.end);
     let price = own == Some(Kind::Money);
+    // Without its unit a number is less often that of the name behind it.
+    let direct = if hearing.heard[index].carried { 60 } else { 40 };
     let (mut at, mut cost) =
-        of.map_or((quantity.end, if price { 80 } else { 30 }), |at| (at, if price { 40 } else { 0 }));
+        of.map_or((quantity.end, if price { 80 } else { direct }), |at| (at, if price { 40 } else { 0 }));
     let mut crossed = false;
     let first = at;
     while at < first + 8 {
@@ -467,7 +508,7 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
 fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Near>) {
     let quantity = &hearing.heard[index].quantity;
     let own = hearing.heard[index].kind;
-    let mut cost = 70 + if unknown { 250 } else { 0 };
+    let mut cost = 60 + if unknown { 250 } else { 0 };
     let (mut at, mut names, mut crossed, mut sentences) = (quantity.start, 0, false, 0);
     let pronoun = hearing.after_of(quantity.end).is_some() && !unknown && !found.iter().any(|near| near.cost < 40);
     let until = quantity.start.saturating_sub(40);

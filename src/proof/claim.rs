@@ -184,28 +184,20 @@ const AS_GOOD: i32 = 45;
 /// The same for two measures of one step, whose words are hard to tell apart.
 const SAME_STEP: i32 = 240;
 
-/// The unit a kind has where none was said.
-fn own_unit(kind: Kind, truth: &Truth) -> SaidUnit {
+/// What may speak against a link before it is too far-fetched to raise an alarm.
+fn far_fetched(kind: Kind) -> i32 {
     match kind {
-        Kind::Weight => SaidUnit::Unit(Unit::Gram),
-        Kind::Volume => SaidUnit::Unit(Unit::Millilitre),
-        Kind::Percent | Kind::Count => SaidUnit::Unit(Unit::Percent),
-        Kind::Temperature => SaidUnit::Degrees,
-        Kind::Duration => SaidUnit::Unit(Unit::Second),
-        Kind::Length => SaidUnit::Unit(Unit::Millimetre),
-        Kind::Money => SaidUnit::Major(truth.currency.code()),
+        Kind::Weight | Kind::Volume => 150,
+        Kind::Percent | Kind::Duration => 240,
+        Kind::Length => 200,
+        Kind::Temperature => 280,
+        Kind::Count | Kind::Money => i32::MAX,
     }
 }
 
-impl<'m> Maker<'m, '_> {
-    fn said<'q>(&self, heard: &'q Heard, kind: Kind) -> Said<'q> {
-        let unit = heard.quantity.unit.unwrap_or_else(|| own_unit(kind, self.truth));
-        Said { quantity: &heard.quantity, kind, unit, measures: self.truth.measures }
-    }
-
+impl Maker<'_, '_> {
     fn agrees(&self, heard: &Heard, fact: &Fact) -> bool {
-        let said = self.said(heard, fact.kind);
-        fact.values.iter().any(|value| said.agrees(value))
+        Said::of(&heard.quantity, fact.kind, self.truth).agrees_with(fact)
     }
 
     /// Where the words leave several figures open alike, the one that is right is meant.
@@ -229,9 +221,10 @@ impl<'m> Maker<'m, '_> {
 
     fn claim(&self, link: &Linked, heard: &Heard, together: bool) -> Claim {
         let chosen = &link.tried[link.chosen];
-        let fact = chosen.fact(self.truth);
         let kind = heard.kind.unwrap_or(Kind::Count);
-        let said = self.said(heard, kind);
+        let certain = |fact: &&Fact| chosen.cost <= far_fetched(kind) || together || self.agrees(heard, fact);
+        let fact = chosen.fact(self.truth).filter(certain);
+        let said = Said::of(&heard.quantity, kind, self.truth);
         let right = fact.and_then(|fact| fact.values.iter().find(|value| said.agrees(value)));
         let share = heard.quantity.more || self.is_share(heard);
         let plain = fact.and_then(|fact| {

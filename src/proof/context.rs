@@ -77,7 +77,9 @@ impl Context {
         let mut seen: Vec<&str> = Vec::new();
         let mut look = |at: usize, near: i32, likeness: &mut Likeness| {
             let stem = hearing.stems[at].as_str();
-            if hearing.tokens[at].is(Sense::Common) || seen.contains(&stem) {
+            // "the rest" is no rest.
+            let rest = hearing.tokens[at].is(Sense::Left) && at > 0 && hearing.tokens[at - 1].is(Sense::Determiner);
+            if hearing.tokens[at].is(Sense::Common) || rest || seen.contains(&stem) {
                 return;
             }
             seen.push(stem);
@@ -110,7 +112,7 @@ impl Context {
         for ahead in 0..10 {
             let at = quantity.end + ahead;
             let Some(token) = hearing.tokens.get(at).filter(|token| token.gap != Gap::Sentence) else { break };
-            commas += u32::from(token.gap == Gap::Comma);
+            commas += u32::from(token.gap == Gap::Comma || hearing.stops(at) && !hearing.stops(at - 1));
             look(at, near(ahead + 2, commas.min(2)), &mut likeness);
         }
         likeness.facts.values_mut().for_each(|value| *value = (*value).min(MOST));

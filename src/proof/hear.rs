@@ -8,7 +8,7 @@ use super::quantity::{Quantity, Reader};
 use super::sums::{Sum, sums};
 use super::token::{Gap, Token};
 use crate::exact::{Exact, Unit};
-use crate::sheet::{Kind, Topic, Truth};
+use crate::sheet::{Kind, Truth};
 use std::collections::BTreeSet;
 
 /// What becomes of a quantity.
@@ -66,6 +66,8 @@ pub struct Heard {
     pub other: Option<usize>,
     /// Money of another currency.
     pub foreign: bool,
+    /// Whether its unit was left out.
+    pub carried: bool,
 }
 
 /// A script read as far as its own words go.
@@ -113,9 +115,10 @@ pub fn hear<'t>(tokens: &'t [Token], stems: &'t [String], lexicon: &'static Lexi
         hearing.quantity_at[quantity.start..quantity.end].fill(Some(index));
         let kind = quantity.unit.map(|unit| unit.kind(hearing.pounds(&quantity)));
         let foreign = quantity.unit.is_some_and(|unit| hearing.foreign(unit));
-        let noun = Noun::None;
-        hearing.heard.push(Heard { quantity, kind, fate: Fate::Stands, noun, other: None, foreign });
+        let (noun, carried) = (Noun::None, quantity.unit.is_none());
+        hearing.heard.push(Heard { quantity, kind, fate: Fate::Stands, noun, other: None, foreign, carried });
     }
+    hearing.cents();
     hearing.sums = sums(&mut hearing, reader);
     let idle = hearing.idle(reader);
     for index in 0..hearing.heard.len() {
@@ -199,6 +202,18 @@ impl<'t> Hearing<'t> {
         Some(at)
     }
 
+    /// "57c" right behind another price is cents.
+    fn cents(&mut self) {
+        for index in 1..self.heard.len() {
+            let (before, heard) = (&self.heard[index - 1], &self.heard[index]);
+            let near = heard.quantity.start - before.quantity.end <= 12 && before.kind == Some(Kind::Money);
+            if near && self.tokens[heard.quantity.end - 1].text == "c" {
+                let heard = &mut self.heard[index];
+                (heard.kind, heard.quantity.unit) = (Some(Kind::Money), Some(SaidUnit::Minor(None)));
+            }
+        }
+    }
+
     /// What pounds are of: money where prices are in pounds and it is about cost, weight elsewhere.
     fn pounds(&self, quantity: &Quantity) -> Kind {
         if self.truth.currency.code() != "GBP" {
@@ -250,6 +265,8 @@ impl<'t> Hearing<'t> {
             Some(Kind::Percent) if next_alien(3) && !self.names_behind(end, 3) => Fate::Idle,
             Some(Kind::Duration) if self.talk_of_the_video(start, end) => Fate::Idle,
             Some(Kind::Weight | Kind::Volume) if self.is_package(start, end) => Fate::Package,
+            Some(Kind::Money) if self.is_pack_price(index) || self.is_money_of_package(index) => Fate::Package,
+            Some(_) if self.is_priced_pack(index) => Fate::Package,
             Some(_) if before.is_some_and(|b| tape.is(b, Sense::Per)) => Fate::Package,
             Some(_) if article && self.follows_money(index) => Fate::Package,
             Some(_) if article && self.is_bare_singular(quantity) => Fate::Idle,
@@ -287,22 +304,69 @@ impl<'t> Hearing<'t> {
             let subject = sentence.into_iter().find(|&at| tape.is(at, Sense::Package));
             subject.filter(|&at| (at..start).any(|at| tape.is(at, Sense::Is)) && !self.names_behind(at, start - at))
         };
-        let Some(container) = container else { return false };
-        let stem = &self.stems[container];
-        let measured = self.truth.facts.iter().filter(|fact| fact.topic == Topic::Measure).any(|fact| {
-            let volume = matches!(fact.kind, Kind::Weight | Kind::Volume);
-            volume
-                && fact.around.as_ref().is_some_and(|around| {
-                    around.sentence.split(' ').any(|word| (self.lexicon.language.stem)(&word.to_lowercase()) == *stem)
-                })
-        });
-        !measured
+        container.is_some_and(|container| self.is_foreign_container(container))
+    }
+
+    /// Whether a container is none that the method itself speaks of.
+    fn is_foreign_container(&self, at: usize) -> bool {
+        let stem = &self.stems[at];
+        let has = |text: &str| {
+            let words = super::token::folded(text);
+            words.split_whitespace().any(|word| (self.lexicon.language.stem)(word) == *stem)
+        };
+        let piece = self.truth.pieces.iter().any(|piece| has(piece));
+        !piece && !self.truth.steps.iter().any(|step| has(&step.text))
+    }
+
+    /// Money of a package: "a 750 gram bag was 2.25", "1.35 a bag".
+    fn is_money_of_package(&self, index: usize) -> bool {
+        let (start, end) = (self.heard[index].quantity.start, self.heard[index].quantity.end);
+        let package = |at: usize| {
+            self.tokens.get(at).is_some_and(|token| token.is(Sense::Package)) && self.is_foreign_container(at)
+        };
+        let rate = (self.tape().is(end, Sense::Article) || self.tape().is(end, Sense::Per)) && package(end + 1);
+        let sentence =
+            (start.saturating_sub(7)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
+        let before = sentence.into_iter().take_while(|&at| self.heard_money_at(at).is_none()).any(package);
+        rate || before
+    }
+
+    fn heard_money_at(&self, at: usize) -> Option<usize> {
+        self.quantity_at[at].filter(|&index| self.heard[index].kind == Some(Kind::Money))
+    }
+
+    /// "2.49 for a litre", "three euros a kilo": what a pack costs is no cost of the dish.
+    fn is_pack_price(&self, index: usize) -> bool {
+        let end = self.heard[index].quantity.end;
+        let rate = self.tape().flows(end)
+            && (self.tape().is(end, Sense::Article) || self.tape().is(end, Sense::Per))
+            && self
+                .tokens
+                .get(end + 1)
+                .and_then(Token::unit)
+                .is_some_and(|unit| matches!(unit.kind(Kind::Weight), Kind::Weight | Kind::Volume));
+        rate || self.pack_behind(index).is_some()
+    }
+
+    /// The amount that money is "for".
+    fn pack_behind(&self, index: usize) -> Option<usize> {
+        let end = self.heard[index].quantity.end;
+        let next = self.heard.get(index + 1)?;
+        let for_it = self.tokens.get(end).is_some_and(|token| token.text == "for" && token.gap == Gap::None);
+        let amount = matches!(next.kind, Some(Kind::Weight | Kind::Volume));
+        (for_it && amount && next.quantity.start == end + 1).then_some(index + 1)
+    }
+
+    fn is_priced_pack(&self, index: usize) -> bool {
+        let before = index.checked_sub(1).filter(|&before| self.heard[before].kind == Some(Kind::Money));
+        before.and_then(|before| self.pack_behind(before)) == Some(index)
     }
 
     /// "three euros a kilo": a rate.
     fn follows_money(&self, index: usize) -> bool {
         index.checked_sub(1).and_then(|before| self.heard.get(before)).is_some_and(|before| {
-            before.kind == Some(Kind::Money) && before.quantity.end == self.heard[index].quantity.start
+            let price = before.kind == Some(Kind::Money) || before.kind.is_none() && !before.quantity.low.is_whole();
+            price && before.quantity.end == self.heard[index].quantity.start
         })
     }
 
@@ -310,19 +374,14 @@ impl<'t> Hearing<'t> {
     fn is_bare_singular(&self, quantity: &Quantity) -> bool {
         let tape = self.tape();
         let lone = quantity.low == Exact::one() && quantity.high == Exact::one();
-        let before = &self.tokens[quantity.start.saturating_sub(3)..quantity.start];
-        let lasting = [
-            "for", "wait", "after", "leave", "another", "within", "least", "about", "in", "keep", "until", "next",
-            "take",
-        ];
+        let day = Exact::from(86_400);
+        let days = || self.truth.facts.iter().any(|f| f.kind == Kind::Duration && *f.values[0].high() >= day);
         match quantity.unit {
             Some(SaidUnit::Unit(Unit::Second | Unit::Percent)) => lone,
             Some(SaidUnit::Unit(Unit::Cup)) => {
                 lone && !tape.is(quantity.end, Sense::Of) && !self.names_behind(quantity.end, 2)
             }
-            Some(SaidUnit::Unit(Unit::Day) | SaidUnit::Days(_)) => {
-                lone && !before.iter().any(|token| lasting.contains(&token.text.as_str()))
-            }
+            Some(SaidUnit::Unit(Unit::Day) | SaidUnit::Days(_)) => lone && !days(),
             Some(_) | None => false,
         }
     }
@@ -425,7 +484,9 @@ impl<'t> Hearing<'t> {
         }
         for index in 0..self.heard.len() {
             let quantity = &self.heard[index].quantity;
-            let behind = (quantity.end..quantity.end + 3).find_map(|at| scope.get(at).copied().flatten());
+            let behind = (quantity.end..quantity.end + 3)
+                .take_while(|&at| self.tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence))
+                .find_map(|at| scope[at]);
             let behind = behind.filter(|_| !self.names_behind(quantity.end, 2));
             self.heard[index].other = scope[quantity.start].or(behind);
         }
@@ -454,8 +515,8 @@ impl<'t> Hearing<'t> {
             .map(stem)
             .collect();
         let of = |other: &Truth| {
-            let words = other.variant.iter().flat_map(|id| id.split('-')).map(stem);
-            words.filter(|word| word.len() > 3 && !own.contains(word)).collect()
+            let words = other.variant.iter().flat_map(|id| id.split('-')).filter(|word| word.len() > 3).map(stem);
+            words.filter(|word| !own.contains(word)).collect()
         };
         self.truth.others.iter().map(of).collect()
     }

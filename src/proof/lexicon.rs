@@ -90,6 +90,8 @@ pub enum Sense {
     Divides,
     /// Before a duration it tells of the speaker's own time: "took", "holidays".
     Chat,
+    /// A verb of adding: "need", "add".
+    Needs,
     /// Pieces in general: "pieces", "balls".
     Pieces,
     /// A word that leads to a temperature: "hits", "reaches".
@@ -218,6 +220,8 @@ pub enum Cue {
     Uses,
     /// A size from side to side.
     Across,
+    /// As warm as a room.
+    Warm,
     /// What food takes up.
     TakesUp,
 }
@@ -233,6 +237,8 @@ pub struct Language {
     pub cues: &'static [(Cue, &'static str)],
     /// Sounds that fill a pause.
     pub fillers: &'static [&'static str],
+    /// Pairs of words that say nothing: "you know".
+    pub asides: &'static [(&'static str, &'static str)],
     /// Words that end where a plural of a noun does.
     pub plural: fn(&str) -> bool,
     /// The form by which forms of one word are alike: "frying" and "fry".

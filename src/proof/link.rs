@@ -1,9 +1,10 @@
 //! Which figure a claim is about: by what it measures, the names near it, the words around it and the order of the
-//! steps. Never by how near a value is.
+//! steps. Never by how near a value is: only where all that leaves it open, by what is said exactly right.
 
 use super::candidates::{Candidate, candidates};
 use super::context::Context;
 use super::hear::{Fate, Hearing};
+use super::judge::Said;
 use crate::sheet::{Kind, Topic, Truth};
 
 /// How a claim was linked.
@@ -27,6 +28,8 @@ const SAME_NAME: i32 = 150;
 const CROSSED: i32 = 80;
 /// The same figure twice in a row.
 const REPEATED: i32 = 60;
+/// What a value that is exactly right speaks for its figure: as much as a word or two between.
+const SAID_RIGHT: i32 = 25;
 /// Lines out of the order they are weighed in.
 const DISORDER: i32 = 25;
 
@@ -46,10 +49,11 @@ fn paired(first: (&Candidate, Kind), second: (&Candidate, Kind), hearing: &Heari
     let ((a, kind_a), (b, kind_b)) = (first, second);
     let amount = |kind| matches!(kind, Kind::Weight | Kind::Volume | Kind::Count);
     let mut cost = 0;
-    let alike = kind_a == kind_b || amount(kind_a) && amount(kind_b);
+    let alike = kind_a == kind_b;
+    let amounts = amount(kind_a) && amount(kind_b);
     if let (Some(m), Some(n)) = (a.mention, b.mention) {
-        if m == n && alike && !b.again {
-            cost += SAME_NAME;
+        if m == n && !b.again && (alike || amounts) {
+            cost += if alike { SAME_NAME } else { SAME_NAME / 3 };
         } else if hearing.mentions[m].start > hearing.mentions[n].start && alike {
             cost += CROSSED;
         }
@@ -86,6 +90,17 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
         let Some(kind) = heard.kind.filter(|_| heard.fate == Fate::Stands || result) else { continue };
         let likeness = context.likeness(hearing, &heard.quantity);
         let mut tried = candidates(hearing, truth, index, kind, &likeness);
+        // Where words leave it open, what is said right is what is meant. A value that is only near counts for nothing.
+        let said = Said::of(&heard.quantity, kind, truth);
+        for candidate in &mut tried {
+            let right = candidate.fact(truth).filter(|fact| said.agrees_with(fact));
+            candidate.cost -= match right.map(|fact| fact.topic) {
+                None => 0,
+                // The words around a measure tell less than a name does.
+                Some(Topic::Measure) => 2 * SAID_RIGHT,
+                Some(_) => SAID_RIGHT,
+            };
+        }
         tried.sort_by_key(|candidate| candidate.cost);
         let none = tried.iter().position(|candidate| candidate.index.is_none()).unwrap_or(0);
         if none >= TRIED {

@@ -255,7 +255,9 @@ impl<'t> Tape<'t> {
             }
             return Some(numeral(value, end));
         }
-        if self.is(i, Sense::Point) || self.is(i, Sense::Oh) && self.next_is(i + 1, Sense::Point) {
+        if self.is(i, Sense::Point)
+            || (self.is(i, Sense::Oh) || first.text == "not") && self.next_is(i + 1, Sense::Point)
+        {
             let from = if self.is(i, Sense::Point) { i + 1 } else { i + 2 };
             if !self.flows(from) {
                 return None;

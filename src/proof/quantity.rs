@@ -185,7 +185,10 @@ impl<'t> Reader<'t> {
         }
         let numeral = self.tape.numeral(i)?;
         let fraction = numeral.wording == Wording::Fraction;
-        let part = fraction || numeral.wording == Wording::Group || !numeral.value.is_whole();
+        // "1.25 a kilo" is a price, "one and a half of a cup" is not.
+        let decimal = numeral.step.to_fraction().is_some_and(|(_, parts)| parts % 10 == 0);
+        let of = self.tape.next_is(numeral.end, Sense::Of);
+        let part = fraction || numeral.wording == Wording::Group || !numeral.value.is_whole() && (!decimal || of);
         let unit = self.unit(numeral.end, part);
         let Some((unit, end, more)) = unit else { return self.bare(i, numeral) };
         let (low, high, step, start) = self.resolved(&numeral, Some(unit), i);
@@ -223,10 +226,20 @@ impl<'t> Reader<'t> {
     fn article(self, i: usize) -> Option<Simple> {
         let article = self.tape.is(i, Sense::Article);
         let another = self.tape.at(i)?.text == "another";
-        if !(article || another) {
+        // "hour and a half" needs no article.
+        let and_a_half = self.tape.next_is(i + 1, Sense::And)
+            && self.tape.is(i + 2, Sense::Article)
+            && self.tape.is(i + 3, Sense::Half)
+            && i.checked_sub(1).and_then(|b| self.tape.numeral(b)).is_none();
+        let from = if article || another { i + 1 } else { i };
+        if !(article || another || and_a_half) {
             return None;
         }
-        let (unit, end, _) = self.unit(i + 1, false)?;
+        let (unit, end, _) = match (from == i, self.tape.at(i)?.unit()) {
+            (true, Some(unit)) => (unit, i + 1, false),
+            (true, None) => return None,
+            (false, _) => self.unit(from, false)?,
+        };
         let short = self.tape.at(end - 1).is_some_and(|token| token.text.len() < 3);
         if short || matches!(unit, SaidUnit::Degrees) {
             return None;
@@ -265,6 +278,14 @@ impl<'t> Reader<'t> {
             if next.value == Exact::from(value + 1) && self.unit(next.end, false).is_some() {
                 return Some(self.heard_as(i, value, i + 1, None));
             }
+        }
+        // "to hundred grams of flour"
+        if let Some(Sense::Power(power)) = self.tape.at(i + 1).and_then(|next| next.senses.first().copied())
+            && self.tape.flows(i + 1)
+            && let Some((unit, end, _)) = self.unit(i + 2, false)
+            && matches!(unit.kind(Kind::Weight), Kind::Weight | Kind::Volume)
+        {
+            return Some(self.heard_as(i, value * power, end, Some(unit)));
         }
         let (unit, end, _) = self.unit(i + 1, false)?;
         let plural = self.tape.at(end - 1).is_some_and(|t| t.text.len() > 2 && (self.lexicon.language.plural)(&t.text));
@@ -356,6 +377,11 @@ impl<'t> Reader<'t> {
                 if hundreds {
                     return one(&(a + b), &Exact::one());
                 }
+                // "forty, forty-five grams" starts again; "twenty, twenty-five minutes" is a range.
+                let again = *a >= ten && (b / &ten).floor() * &ten == *a;
+                if again && kind != Some(Kind::Duration) && kind != Some(Kind::Temperature) {
+                    return (b.clone(), b.clone(), Exact::one(), *second);
+                }
                 if digits && !(spans || next && kind != Some(Kind::Percent)) {
                     let value = a + b / &ten;
                     return (value.clone(), value, Exact::ratio(1, 10), i);
@@ -370,6 +396,10 @@ impl<'t> Reader<'t> {
 
     /// A second term behind the first: "an hour and a half", "two euros forty", "one kilo two hundred".
     fn compound(self, first: Simple) -> Simple {
+        let first = match self.spoons(&first) {
+            Some(whole) => return whole,
+            None => first,
+        };
         let Some(unit) = first.unit.filter(|_| first.low == first.high) else { return first };
         let and = self.tape.next_is(first.end, Sense::And);
         let at = if and { first.end + 1 } else { first.end };
@@ -421,6 +451,32 @@ impl<'t> Reader<'t> {
         let low = &first.low + &numeral.value * &ratio;
         let unit = if money && unit == SaidUnit::PoundOrMoney { SaidUnit::Major("GBP") } else { unit };
         Simple { low: low.clone(), high: low, step: ratio, unit: Some(unit), end, ..first }
+    }
+
+    /// "a cup and a tablespoon", "a tablespoon plus half a teaspoon": a volume in two measures.
+    fn spoons(self, first: &Simple) -> Option<Simple> {
+        let Some(SaidUnit::Unit(large @ (Unit::Cup | Unit::Tablespoon))) = first.unit else { return None };
+        let joint = self.tape.at(first.end).filter(|token| token.gap == Gap::None)?;
+        let plus = self.phrase(first.end, |role| role == Role::Add).is_some();
+        if !(joint.is(Sense::And) || plus) || first.low != first.high {
+            return None;
+        }
+        let second = self.simple(first.end + 1)?;
+        let Some(SaidUnit::Unit(small @ (Unit::Tablespoon | Unit::Teaspoon))) = second.unit else { return None };
+        let smaller = small.size(self.measures) < large.size(self.measures);
+        let ratio = small.size(self.measures) / large.size(self.measures);
+        let low = &first.low + &second.low * &ratio;
+        (smaller && second.low == second.high).then(|| Simple {
+            numeral: None,
+            low: low.clone(),
+            high: low,
+            step: second.step * ratio,
+            unit: first.unit,
+            start: first.start,
+            end: second.end,
+            more: first.more,
+            fraction: false,
+        })
     }
 
     /// Adds what stands around: leeway before and behind.

@@ -43,6 +43,8 @@ pub struct Token {
     pub senses: &'static [Sense],
     /// Whether it stands right behind the token before it, in the same word.
     pub attached: bool,
+    /// Whether it is the end of an aside that the next token takes the place of.
+    aside: bool,
 }
 
 impl Token {
@@ -84,7 +86,7 @@ pub fn folded(text: &str) -> String {
 /// The tokens of words, each given with whether a sentence ended before it. Fillers and sounds in square brackets
 /// are left out.
 pub fn tokens<'w>(words: impl IntoIterator<Item = (&'w str, bool)>, lexicon: &'static Lexicon) -> Vec<Token> {
-    let mut lexer = Lexer { lexicon, tokens: Vec::new(), gap: Gap::None, in_brackets: false };
+    let mut lexer = Lexer { lexicon, tokens: Vec::new(), gap: Gap::None, in_brackets: false, paused: false };
     for (word, (text, ends)) in words.into_iter().enumerate() {
         if ends {
             lexer.gap = Gap::Sentence;
@@ -92,7 +94,7 @@ pub fn tokens<'w>(words: impl IntoIterator<Item = (&'w str, bool)>, lexicon: &'s
         }
         lexer.word(word, text);
     }
-    lexer.tokens
+    lexer.without_asides()
 }
 
 struct Lexer {
@@ -100,9 +102,36 @@ struct Lexer {
     tokens: Vec<Token>,
     gap: Gap,
     in_brackets: bool,
+    /// Whether the last word was a pause.
+    paused: bool,
 }
 
 impl Lexer {
+    /// The tokens without "you know" and its like.
+    fn without_asides(self) -> Vec<Token> {
+        let asides = self.lexicon.language.asides;
+        let mut kept: Vec<Token> = Vec::with_capacity(self.tokens.len());
+        for mut token in self.tokens {
+            let pair = kept.last().is_some_and(|last| {
+                token.gap == Gap::None && asides.contains(&(last.text.as_str(), token.text.as_str()))
+            });
+            if pair && let Some(last) = kept.pop() {
+                token.gap = last.gap;
+                kept.push(token);
+                // What follows takes its place and its gap.
+                kept.last_mut().into_iter().for_each(|aside| aside.aside = true);
+                continue;
+            }
+            if kept.last().is_some_and(|last| last.aside)
+                && let Some(last) = kept.pop()
+            {
+                token.gap = token.gap.max(last.gap);
+            }
+            kept.push(token);
+        }
+        kept
+    }
+
     fn word(&mut self, word: usize, text: &str) {
         let chars: Vec<char> = text.chars().collect();
         let mut at = 0;
@@ -203,11 +232,25 @@ impl Lexer {
 
     fn push(&mut self, word: usize, offset: usize, text: String, digits: Option<Digits>, attached: bool) {
         if digits.is_none() && self.lexicon.language.fillers.contains(&text.as_str()) {
+            // "a hundred and, um, eighty": commas around a pause are no marks.
+            self.paused = self.gap != Gap::Sentence;
+            if self.paused {
+                self.gap = Gap::None;
+            }
             return;
         }
         let senses = if digits.is_some() { &[] } else { self.lexicon.senses(&text) };
-        let gap = std::mem::replace(&mut self.gap, Gap::None);
-        self.tokens.push(Token { text, word, offset, gap, digits, senses, attached });
+        let mut gap = std::mem::replace(&mut self.gap, Gap::None);
+        if std::mem::take(&mut self.paused) && gap == Gap::Comma {
+            gap = Gap::None;
+        }
+        // "and and twenty" is said once; a number twice may be two.
+        let light = [Sense::And, Sense::Article, Sense::Of, Sense::Or, Sense::Point, Sense::Determiner];
+        let again = self.tokens.last().is_some_and(|last| last.text == text && gap != Gap::Sentence);
+        if again && light.iter().any(|sense| senses.contains(sense)) {
+            return;
+        }
+        self.tokens.push(Token { text, word, offset, gap, digits, senses, attached, aside: false });
     }
 }
 

@@ -19,7 +19,11 @@ pub fn english() -> &'static Lexicon {
             words: WORDS,
             phrases: phrases::PHRASES,
             cues: phrases::CUES,
-            fillers: &["um", "uh", "er", "erm", "uhm", "umm", "uhh", "ah", "hmm", "mm", "mhm", "ehm"],
+            fillers: &[
+                "um", "uh", "er", "erm", "uhm", "umm", "uhh", "ah", "hmm", "mm", "mhm", "ehm", "eh", "mmm", "uhhh",
+                "like",
+            ],
+            asides: &[("you", "know"), ("sort", "of"), ("kind", "of")],
             plural: forms::plural,
             stem: forms::stem,
             sound: forms::sound,
@@ -31,7 +35,8 @@ pub fn english() -> &'static Lexicon {
 /// Words by meaning; a word may stand in several rows.
 const WORDS: &[(Sense, &str)] = &[
     (Dash, "-"),
-    (Them, "them these those"),
+    (Needs, "need needs take takes use uses add adds want wants throw chop chuck put with in"),
+    (Them, "them these those ones"),
     (Divides, "divide divides divided cut cuts split shape portion"),
     (Chat, "took holiday holidays spent waited talked drove walked slept queued"),
     (Pieces, "pieces portions balls rounds"),
@@ -83,7 +88,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Part(8), "eighth eighths"),
     (Article, "a an"),
     (Determiner, "the your my our this that these those its them us"),
-    (Is, "theyre hes shes theyve its is are was thats at"),
+    (Is, "which theyre hes shes theyve its is are was thats at"),
     (Of, "of"),
     (And, "and"),
     (Point, "point"),
@@ -97,7 +102,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Between, "between"),
     (By, "by x"),
     (unit(Milligram), "mg milligram milligrams"),
-    (unit(Gram), "g gr gm gms gs gram grams gramme grammes"),
+    (unit(Gram), "g gr gm gms gs gram grams graham grahams gramme grammes"),
     (unit(Kilogram), "kg kgs kilo kilos kilogram kilograms"),
     (unit(Ounce), "oz ounce ounces"),
     (unit(Pound), "lb lbs"),
@@ -162,10 +167,13 @@ const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Heat,
-        "ovens oven bake baked baking bakes roast roasting preheat preheated heat heated heating hot temperature temp \
+        "bring brings bringing climb climbs climbed recover recovers set dial middle centre center inside core internal ovens oven bake baked baking bakes roast roasting preheat preheated heat heated heating hot temperature temp \
          thermometer probe fry frying fryer oil fan",
     ),
-    (Cost, "cost costs costing price prices priced pay paid spend spent money bill cheap cheaper receipt"),
+    (
+        Cost,
+        "comes come came worth total altogether dear dearest expensive cost costs costing price prices priced pay paid spend spent money bill cheap cheaper receipt",
+    ),
     (Makes, "makes make made making get gets got gives give yields yield"),
     (Not, "not never dont isnt arent wasnt"),
     (Than, "than"),

@@ -74,7 +74,7 @@ pub const PHRASES: &[(Role, &str)] = &[
          aunt; my dad; next week; next time; a classic recipe; classic recipes; traditional recipes; the \
          supermarket version; the shop ones; shop bought; in the other video; in my other video; in the last \
          video; in my last video; last week; last month; last year; yesterday; i once; once i; a friend of mine; \
-         he says; he said; she says; she said; you said; they said; somebody said; someone said; somebody told me; \
+         i paid; we paid; up from; down from; used to be; was only; on sale; reduced to; when it was; youd pay; you would pay; in a restaurant; in a cafe; in a bakery; he says; he said; she says; she said; you said; they said; somebody said; someone said; somebody told me; \
          someone told me; charge; charges; charged; down the road; somebody asked; someone asked; a viewer; in the comments; people ask; commercial ones; you will read; \
            youll hear; the internet",
     ),
@@ -135,13 +135,14 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Whole,
-        "the whole; the pair; for the lot; all together; altogether; all told; in total; overall; everything together; all up; the whole \
+        "the whole; all in; the bowl; the batch; the tray; the tin; total; total weight; the pair; for the lot; all together; altogether; all told; in total; overall; everything together; all up; the whole \
          lot; the whole thing; the whole batch; the whole tray; the lot; the entire batch; everything",
     ),
 ];
 
 /// Words by the topic that they tell of.
 pub const CUES: &[(Cue, &str)] = &[
+    (Cue::Warm, "warm room kitchen ambient lukewarm warmish cosy"),
     (Cue::Across, "across wide diameter"),
     (Cue::Hydration, "hydration hydrated wet"),
     (Cue::Loss, "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter"),
