@@ -212,6 +212,9 @@ impl List<'_, '_> {
         // "two 750 mL jars": the size of what is named behind it.
         let container = self.hearing.tape().next_is(self.quantity().end, Sense::Package);
         near.iter_mut().filter(|_| container).for_each(|near| near.cost += 120);
+        let whole = self.kind == Kind::Weight && self.phrase(Role::Whole, 0, 4);
+        let before = |near: &&mut Near| self.hearing.mentions[near.mention].end <= self.quantity().start;
+        near.iter_mut().filter(before).filter(|_| whole).for_each(|near| near.cost += 60);
         for near in &near {
             self.of_mention(near, &[Topic::Line, Topic::Oil]);
             if self.kind == Kind::Weight && self.names_basis(near.mention) {
@@ -414,7 +417,10 @@ impl List<'_, '_> {
                 (Kind::Temperature, _) => 300,
                 _ => 260,
             };
-            self.push(index, cost - words - step, "the words around are those of the method");
+            // Who says a range has a range in mind.
+            let value = &fact.values[0];
+            let form = if self.quantity().low < self.quantity().high && value.low() == value.high() { 40 } else { 0 };
+            self.push(index, cost + form - words - step, "the words around are those of the method");
         }
         if self.kind == Kind::Length {
             let (pan, across) = (self.cue(Cue::Pan, 6, 4), self.cue(Cue::Across, 0, 3));
@@ -527,14 +533,12 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             let start = hearing.mentions[mention].start;
             // What a sentence is about is what its pronouns are of.
             let subject = hearing.tokens.get(hearing.mentions[mention].end).is_some_and(|token| token.is(Sense::Is));
-            let own_cost = cost
-                - if subject && pronoun {
-                    110
-                } else if subject {
-                    20
-                } else {
-                    0
-                };
+            let own_cost = match (subject, pronoun) {
+                (true, true) => cost - 110,
+                (true, false) => cost - 20,
+                (false, true) => cost + 110,
+                (false, false) => cost,
+            };
             let why = if crossed { "a name before it, past another number" } else { "a name before it" };
             found.push(Near { mention, cost: own_cost, why, again: crossed });
             (at, cost, names) = (start, cost + 40, names + 1);

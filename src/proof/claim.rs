@@ -9,7 +9,7 @@ use super::lexicon::{SaidUnit, Sense};
 use super::link::Linked;
 use super::names::Slip;
 use super::sums::Sum;
-use crate::exact::{Exact, Unit};
+use crate::exact::Exact;
 use crate::sheet::{Fact, Figure, Kind, Topic, Truth, Value, spoken};
 use crate::source::script::{Millis, Script};
 use std::collections::BTreeSet;

@@ -5,6 +5,8 @@ use super::candidates::{Candidate, candidates};
 use super::context::Context;
 use super::hear::{Fate, Hearing};
 use super::judge::Said;
+use super::lexicon::Sense;
+use super::token::Gap;
 use crate::sheet::{Kind, Topic, Truth};
 
 /// How a claim was linked.
@@ -24,6 +26,8 @@ pub struct Linked {
 const TRIED: usize = 8;
 /// Said again of the same name though it was for another number.
 const SAME_NAME: i32 = 150;
+/// "two percent, so ten grams" is said of one line.
+const SAME_THING: i32 = 60;
 /// Names used out of the order they were said in.
 const CROSSED: i32 = 80;
 /// The same figure twice in a row.
@@ -45,7 +49,13 @@ fn moved(from: usize, to: usize) -> i32 {
 }
 
 /// What a pair of choices for claims that follow each other costs.
-fn paired(first: (&Candidate, Kind), second: (&Candidate, Kind), hearing: &Hearing<'_>, truth: &Truth) -> i32 {
+fn paired(
+    first: (&Candidate, Kind),
+    second: (&Candidate, Kind),
+    close: bool,
+    hearing: &Hearing<'_>,
+    truth: &Truth,
+) -> i32 {
     let ((a, kind_a), (b, kind_b)) = (first, second);
     let amount = |kind| matches!(kind, Kind::Weight | Kind::Volume | Kind::Count);
     let mut cost = 0;
@@ -59,6 +69,9 @@ fn paired(first: (&Candidate, Kind), second: (&Candidate, Kind), hearing: &Heari
         }
     }
     let (Some(fact_a), Some(fact_b)) = (a.fact(truth), b.fact(truth)) else { return cost };
+    if close && fact_a.topic == Topic::Line && fact_b.topic == Topic::Line {
+        cost += if fact_a.about == fact_b.about { -SAME_THING } else { SAME_THING };
+    }
     if fact_a.about == fact_b.about && kind_a == kind_b && a.mention != b.mention {
         cost += REPEATED;
     }
@@ -121,6 +134,10 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
             });
             extra.map(|extra| extra + candidate.cost + here(place))
         };
+        let close = stages.last().is_some_and(|before| {
+            let percent = (before.kind == Kind::Percent) != (kind == Kind::Percent);
+            percent && says_again(hearing, before.heard, index)
+        });
         let unreachable = (i32::MAX / 4, 0, 0);
         let mut cheapest = vec![vec![unreachable; places]; tried.len()];
         for (choice, candidate) in tried.iter().enumerate() {
@@ -131,7 +148,7 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
                     let pairs: Vec<i32> = before
                         .tried
                         .iter()
-                        .map(|other| paired((other, before.kind), (candidate, kind), hearing, truth))
+                        .map(|other| paired((other, before.kind), (candidate, kind), close, hearing, truth))
                         .collect();
                     let best = |place: usize| {
                         let ways = before.cheapest.iter().zip(&pairs).enumerate();
@@ -160,6 +177,17 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
         stages.push(Stage { heard: index, kind, tried, cheapest });
     }
     retrace(stages)
+}
+
+/// Whether a quantity only says the one before it in another way: "of it, which is 314 grams".
+fn says_again(hearing: &Hearing<'_>, first: usize, second: usize) -> bool {
+    let (from, to) = (hearing.heard[first].quantity.end, hearing.heard[second].quantity.start);
+    let light = |at: usize| {
+        let token = &hearing.tokens[at];
+        let word = token.is(Sense::Is) || token.is(Sense::Of) || token.is(Sense::Common) || token.is(Sense::Or);
+        token.gap != Gap::Sentence && word && !token.is(Sense::And)
+    };
+    to > from && to - from <= 5 && (from..to).all(light) && hearing.tokens[to].gap != Gap::Sentence
 }
 
 /// Follows the cheapest way back from the end.
