@@ -26,7 +26,7 @@ pub(super) fn choices(title: &str, choices: &Choices, axis: Axis, width: usize) 
         page.push_str("what a place does not sell is at the latest price anywhere\n");
     }
     page.push('\n');
-    page.push_str(&heading("A tenth dearer"));
+    page.push_str(&heading("What a dearer item adds"));
     page.push('\n');
     page.push_str(&sways(choices).render(width));
     if choices.sways.len() > TOLD {
@@ -97,12 +97,13 @@ fn side_by_side(choices: &Choices, axis: Axis) -> Table {
     table
 }
 
-/// What a tenth more on each item adds: to one piece, and to the total of each choice in their order.
+/// What a dearer item adds: to one piece, and to the total of each choice in their order.
 fn sways(choices: &Choices) -> Table {
     let several = choices.list.len() > 1;
     let names: Vec<String> =
         (1..=choices.list.len()).map(|at| if several { format!("({at})") } else { "All".into() }).collect();
-    let mut columns = vec![("+10 % on", Align::Left), ("One piece", Align::Right)];
+    let first = format!("{} on", choices.step.text());
+    let mut columns = vec![(first.as_str(), Align::Left), ("One piece", Align::Right)];
     columns.extend(names.iter().map(|name| (name.as_str(), Align::Right)));
     let mut table = Table::new(&columns);
     for sway in choices.sways.iter().take(TOLD) {

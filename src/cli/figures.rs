@@ -185,7 +185,10 @@ impl Page<'_> {
         ]);
         for line in &cost.lines {
             let share = line.share.text().to_owned();
-            table.row(vec![sanitise(&line.name), line.amount.text().to_owned(), share, line.cost.text().to_owned()]);
+            let marks = [(line.free, Key::CostFree), (line.offer, Key::CostOffer)];
+            let marked = marks.into_iter().filter(|(holds, _)| *holds).map(|(_, key)| self.say(key));
+            let name = std::iter::once(line.name.as_str()).chain(marked).collect::<Vec<_>>().join(" · ");
+            table.row(vec![sanitise(&name), line.amount.text().to_owned(), share, line.cost.text().to_owned()]);
         }
         let total = self.say(total(cost.complete)).to_owned();
         table.sum(vec![total, String::new(), String::new(), cost.total.text().to_owned()]);

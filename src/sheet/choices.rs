@@ -74,6 +74,8 @@ pub struct Sway {
 /// Choices side by side.
 #[derive(Clone, Debug)]
 pub struct Choices {
+    /// How much dearer an item is reckoned for the sways: "+10 %".
+    pub step: Figure,
     /// The first is what the others are measured by.
     pub list: Vec<Choice>,
     /// Items, the one that moves the first total most first.
@@ -151,7 +153,8 @@ fn side_by_side(all: &[(String, Resolution<'_>)], shown: &Shown<'_>, axis: Axis)
             break_even: break_even_of(there, shown),
         }
     });
-    Choices { list: list.collect(), sways: sways(all, shown) }
+    let step = shown.change(&(Exact::ratio(STEP.0, STEP.1) * Exact::from(100)));
+    Choices { step, list: list.collect(), sways: sways(all, shown) }
 }
 
 fn break_even_of(there: &Resolution<'_>, shown: &Shown<'_>) -> Option<BreakEven> {
