@@ -240,16 +240,18 @@ impl Finder<'_> {
         let (full, consonants) = (target.sound.full.len(), target.sound.consonants.len());
         // Other food that people may mean is no mangled name, unless the rest of the name stands there.
         let food = window.len() == 1 && self.targets.is_food(&window[0]);
-        if food && !telling || target.part && !beside && !(split && quantity && full >= 5) {
+        let small = window.iter().any(|heard| heard.small_word);
+        // One word of a longer name, without the rest, is too little; but for two that nobody says together.
+        let lone = target.part && !beside && !(split && quantity && full >= 5 && !small && likeness <= Likeness::Sound);
+        if food && !telling || lone {
+            return None;
+        }
+        // Small words are said all the time: the sound alone must be theirs together, and something must speak for it.
+        if small && (likeness > Likeness::Sound || full < 4 || !(measured || telling)) {
             return None;
         }
         let slips = strsim::damerau_levenshtein(letters, &target.letters);
         let length = letters.len().max(target.letters.len());
-        // Small words are said all the time: the sound alone must be theirs together, and something must speak for it.
-        let small = window.iter().any(|heard| heard.small_word);
-        if small && (likeness > Likeness::Sound || full < 4 || !(measured || telling)) {
-            return None;
-        }
         let same_start = letters.chars().next() == target.letters.chars().next();
         let why = match (beside, quantity, handled) {
             (true, ..) => "the rest of the name is beside it",

@@ -75,15 +75,25 @@ struct NameWord {
     small: String,
     stem: String,
     describes: bool,
+    /// Whether a hyphen ties it to the word before it.
+    tied: bool,
 }
 
 impl Targets {
     pub(super) fn new(names: &[KnownName], foods: &[&str], lexicon: &Lexicon) -> Self {
-        let word = |shown: &str| {
+        let word = |shown: &str, tied: bool| {
             let letters: String = shown.chars().filter_map(fold).filter(|c| c.is_alphanumeric()).collect();
             let small = shown.to_lowercase().chars().filter(|c| c.is_alphanumeric()).collect();
             let describes = lexicon.senses(&letters).contains(&Sense::Describes);
-            NameWord { shown: shown.to_owned(), stem: (lexicon.language.stem)(&letters), letters, small, describes }
+            let stem = (lexicon.language.stem)(&letters);
+            NameWord { shown: shown.to_owned(), stem, letters, small, describes, tied }
+        };
+        // "Lock-house squares" are three words, for a hyphen is not heard.
+        let words = |name: &str| {
+            let one = |shown: &str| -> Vec<NameWord> {
+                shown.split('-').enumerate().map(|(at, piece)| word(piece, at > 0)).collect()
+            };
+            name.split_whitespace().flat_map(one).filter(|word| !word.letters.is_empty()).collect::<Vec<NameWord>>()
         };
         let mut targets = Self {
             list: Vec::new(),
@@ -93,8 +103,7 @@ impl Targets {
             foods: HashSet::new(),
         };
         for name in names {
-            let words: Vec<NameWord> =
-                name.text.split_whitespace().map(word).filter(|w| !w.letters.is_empty()).collect();
+            let words = words(&name.text);
             targets.right.extend(words.iter().map(|word| word.stem.clone()));
             for word in words.iter().filter(|word| word.small != word.letters) {
                 targets.accented.insert(word.letters.clone(), word.small.clone());
@@ -107,7 +116,7 @@ impl Targets {
         }
         for food in foods {
             // The word that says what it is: the last one.
-            targets.foods.extend(food.split_whitespace().last().map(|shown| word(shown).stem));
+            targets.foods.extend(words(food).pop().map(|word| word.stem));
         }
         targets
     }
@@ -115,7 +124,7 @@ impl Targets {
     fn add(&mut self, words: &[NameWord], run: std::ops::Range<usize>, counted: bool) {
         let part = run.len() < words.len();
         let target = Target {
-            shown: words[run.clone()].iter().map(|word| word.shown.as_str()).collect::<Vec<_>>().join(" "),
+            shown: spelled(&words[run.clone()]),
             letters: words[run.clone()].iter().map(|word| word.letters.as_str()).collect(),
             small: words[run.clone()].iter().map(|word| word.small.as_str()).collect(),
             sound: Sound { consonants: String::new(), full: String::new() },
@@ -123,7 +132,7 @@ impl Targets {
             before: run.start.checked_sub(1).map(|before| words[before].stem.clone()),
             after: words.get(run.end).map(|after| after.stem.clone()),
             part: part || words[run.clone()].iter().all(|word| word.describes),
-            hyphen: words[run].iter().any(|word| word.shown.contains('-')),
+            hyphen: words[run].iter().skip(1).any(|word| word.tied),
             counted,
         };
         if target.letters.len() < SHORTEST || !target.letters.is_ascii() {
@@ -155,6 +164,21 @@ impl Targets {
     pub(super) fn is_food(&self, heard: &Heard<'_>) -> bool {
         self.foods.contains(&heard.stem)
     }
+}
+
+/// Words of a name as they are written.
+fn spelled(words: &[NameWord]) -> String {
+    let mut text = String::new();
+    for (at, word) in words.iter().enumerate() {
+        let gap = match (at, word.tied) {
+            (0, _) => "",
+            (_, true) => "-",
+            (_, false) => " ",
+        };
+        text.push_str(gap);
+        text.push_str(&word.shown);
+    }
+    text
 }
 
 /// A key and those with one letter left out: two keys at most one change apart have one in common.
