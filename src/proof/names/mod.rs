@@ -279,6 +279,9 @@ impl Finder<'_> {
             Likeness::Near if telling && slips == 1 && length >= 5 && letters.len() >= 4 => !food,
             Likeness::Near if beside && measured && slips == 1 && length >= 5 => false,
             Likeness::Near if split && (handled || quantity) && full >= 5 && slips <= 2 && slips * 3 <= length => false,
+            Likeness::Consonants | Likeness::Near if split && !small && !target.part && slips == 1 && length >= 7 => {
+                false
+            }
             Likeness::Near if quantity && slips == 1 && length >= 7 && (same_start || counted) => false,
             Likeness::Sound | Likeness::Consonants | Likeness::Near => return None,
         };

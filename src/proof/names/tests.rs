@@ -86,6 +86,7 @@ fn mangled_names_are_found() {
         ("two hundred of vinny gar", "vinny gar > vinegar!"),
         ("boil that brian for a minute", "brian > brine"),
         ("what's called a pool fish", "pool fish > poolish"),
+        ("pool fish is all it is", "pool fish > poolish"),
         ("in with your wall nuts", "wall nuts > walnuts!"),
         ("fresh time, a few sprigs", "time > thyme"),
         ("a dusting of wry flour", "wry > rye!"),
