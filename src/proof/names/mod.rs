@@ -7,15 +7,14 @@ mod heard;
 mod sound;
 mod targets;
 
-use targets::KnownName;
-
 use super::claim::Place;
 use super::lexicon::Lexicon;
 use crate::model::Pantry;
 use crate::sheet::Truth;
 use crate::source::script::{Script, Word};
 use heard::{Heard, Text};
-use targets::{Target, Targets};
+use sound::Sound;
+use targets::{KnownName, Target, Targets};
 
 /// A name that the words have wrong.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -125,8 +124,9 @@ impl Finder<'_> {
             if right || window.len() == 1 && last.small_word {
                 continue;
             }
-            for target in self.targets.near(&letters) {
-                let Some(likeness) = self.likeness(window, &letters, target) else { continue };
+            let sound = sound::sound(&letters);
+            for target in self.targets.near(&sound.consonants) {
+                let Some(likeness) = self.likeness(window, &letters, &sound, target) else { continue };
                 let evidence = self.evidence(at, end, target);
                 let Some(reading) = self.reading(window, &letters, target, likeness, evidence) else { continue };
                 // Like sounds of more words are better than of fewer; looser likeness is not.
@@ -159,7 +159,7 @@ impl Finder<'_> {
     }
 
     /// How alike they are; `None` where they are not, or where nothing is wrong.
-    fn likeness(&self, window: &[Heard<'_>], letters: &str, target: &Target) -> Option<Likeness> {
+    fn likeness(&self, window: &[Heard<'_>], letters: &str, sound: &Sound, target: &Target) -> Option<Likeness> {
         let (first, last) = (&window[0], &window[window.len() - 1]);
         // Only the words that are wrong count: an end that is right belongs to the words beside them.
         let more = window.len() > 1 || target.stems.len() > 1;
@@ -180,7 +180,6 @@ impl Finder<'_> {
         if window.len() == 1 && target.stems.len() == 1 && self.same_word(first, target) {
             return None;
         }
-        let sound = sound::sound(letters);
         let likeness = if sound.full == target.sound.full {
             Likeness::Sound
         } else if sound.consonants == target.sound.consonants {

@@ -4,7 +4,7 @@ use super::super::lexicon::{Lexicon, Sense};
 use super::super::token::fold;
 use super::heard::Heard;
 use super::sound::{Sound, sound};
-use std::collections::{BTreeSet, HashMap, HashSet};
+use std::collections::{HashMap, HashSet};
 
 /// A name that is right.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -148,10 +148,17 @@ impl Targets {
         self.list.push(target);
     }
 
-    /// What has the same consonants as `letters`, or one more, less or other.
-    pub(super) fn near(&self, letters: &str) -> impl Iterator<Item = &Target> {
-        let keys = variants(&sound(letters).consonants);
-        let found: BTreeSet<usize> = keys.iter().filter_map(|key| self.keys.get(key)).flatten().copied().collect();
+    /// What has these consonants, or one more, less or other.
+    pub(super) fn near(&self, consonants: &str) -> impl Iterator<Item = &Target> {
+        let mut found: Vec<usize> = Vec::new();
+        let mut key = String::with_capacity(consonants.len());
+        for left_out in 0..=consonants.len() {
+            key.clear();
+            key.extend(consonants.chars().enumerate().filter(|(at, _)| *at != left_out).map(|(_, c)| c));
+            found.extend(self.keys.get(&key).into_iter().flatten());
+        }
+        found.sort_unstable();
+        found.dedup();
         found.into_iter().map(|at| &self.list[at])
     }
 
