@@ -85,6 +85,7 @@ const fn section(name: &'static str, wording: Key, there: fn(&Sheet) -> bool) ->
 const SPARE: &[Section] = &[
     section("intro", Key::NotesIntro, |sheet| !sheet.intro.is_empty()),
     section("lines_cost", Key::NotesCostLines, |sheet| !sheet.cost.lines.is_empty()),
+    section("totals", Key::Totals, |sheet| sheet.cost.with_energy.is_some() || sheet.cost.compare.is_some()),
     section("household", Key::NotesHousehold, |sheet| {
         sheet
             .parts

@@ -13,6 +13,7 @@ pub const CASES: &[Case] = &[
             "[energy]\n\
              oven = { power = \"hot\", minutes = \"20 cm\", duty = \"120 %\" }\n\
              hob = { power = 0, time = \"5 min\" }\n\
+             lamp = { power = \"40 W\", minutes = 5, duty = \"0 %\" }\n\
              fan = { power = \"40 W\", kwh = \"0.1 kW\" }\n\
              dial = \"1 kWh\"\n\
              +++\n\nMix",
@@ -24,9 +25,10 @@ pub const CASES: &[Case] = &[
             "buns/recipe.md:12:1 missing-key",
             "buns/recipe.md:12:17 zero",
             "buns/recipe.md:12:20 unknown-key",
-            "buns/recipe.md:13:9 given-twice",
-            "buns/recipe.md:13:31 bad-number",
-            "buns/recipe.md:14:8 wrong-kind",
+            "buns/recipe.md:13:46 zero",
+            "buns/recipe.md:14:9 given-twice",
+            "buns/recipe.md:14:31 bad-number",
+            "buns/recipe.md:15:8 wrong-kind",
         ],
     },
     Case {

@@ -76,6 +76,23 @@ fn the_till_takes_whole_packs_and_what_is_left_makes_more_batches() {
     assert_eq!(missing.pointer("/cost/more_batches"), Some(&Value::Null), "nobody knows while a price is missing");
 }
 
+/// G. Wall, *Trade Calculations* (2007): 85 portions of 170 g of striploin, of which 88.5 % is edible, need 16.33 kg as
+/// purchased. At 11.95 a kilogram, the same source's price, that is 195.12 (recomputed). The till takes whole kilograms.
+#[test]
+fn as_much_is_bought_as_trimming_takes() {
+    let figures = Kitchen::new()
+        .pantry("[striploin]\nedible = \"88.5 %\"\nwater = \"70 %\"\n")
+        .prices("2026-01-05,striploin,1 kg,11.95,butcher,\n")
+        .recipe("title = \"Steaks\"\nmakes = \"85 steaks\"\n[formula]\nstriploin = \"14.45 kg\"\n")
+        .figures();
+    let bought = Exact::from_decimal(&at(&figures, "/cost/total")).expect("a decimal") / Exact::ratio(1195, 100);
+    assert_eq!(bought.round_places(2).decimal(), "16.33", "kilograms as purchased");
+    assert_eq!(at(&figures, "/cost/total_shown"), "€195.12");
+    assert_eq!((at(&figures, "/cost/packs/0/packs"), at(&figures, "/cost/basket")), ("17".into(), "203.15".into()));
+    // 17 kg give 15.045 kg edible, less 14.45 kg.
+    assert_eq!(at(&figures, "/cost/packs/0/left_g"), "595");
+}
+
 #[test]
 fn a_filling_of_the_pan_serves_its_uses() {
     let fry =

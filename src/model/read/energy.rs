@@ -50,8 +50,11 @@ fn appliance(table: &Table, place: Span, what: &str, measures: Measures, finding
             .and_then(|text| quantity::share(&text, measures, findings)),
         None => Some(Exact::one()),
     };
+    if let (Some(entry), true) = (table.entry("duty"), duty.as_ref().is_some_and(Exact::is_zero)) {
+        findings.push(quantity::zero(entry.value.span));
+    }
     let hours = minutes? / Exact::from(60);
-    Some(power? * hours * duty? / Exact::from(1000))
+    Some(power? * hours * duty.filter(Exact::is_positive)? / Exact::from(1000))
 }
 
 fn stated(table: &Table, key: &str, example: &str, place: Span, findings: &mut Findings) -> Option<Spanned<String>> {
