@@ -23,3 +23,4 @@ pub mod source;
 pub mod span;
 pub mod template;
 pub mod theme;
+pub mod workbook;

@@ -16,13 +16,13 @@ const FLOORS: &[(u8, &[&str])] = &[
     (6, &["cost"]),
     (7, &["sheet", "draw"]),
     (8, &["theme", "template", "slate"]),
-    (9, &["cards", "notes", "page", "proof"]),
+    (9, &["cards", "notes", "page", "proof", "workbook"]),
     (10, &["publish"]),
     (12, &["cli"]),
 ];
 
-/// Where pixels are placed.
-const FLOATS: &[&str] = &["draw", "cards", "theme"];
+/// Where pixels are placed, and where a spreadsheet is handed its numbers.
+const FLOATS: &[&str] = &["draw", "cards", "theme", "workbook"];
 /// Who may read or write files, or look at the environment.
 const DISK: &[&str] = &["source", "publish", "cli"];
 /// What may stand at the top level beside dotfiles and what `.gitignore` names.

@@ -43,6 +43,7 @@ fn take() -> Take {
         theme_digest: String::new(),
         locale: text("en-IE"),
         language: text("en"),
+        total: text("3.1875"),
         asked: Asked { makes: Some(text("12")), have: vec![text("flour=\"1 kg\"")], ..Asked::default() },
         frames: Vec::new(),
     }

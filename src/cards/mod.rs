@@ -5,6 +5,7 @@
 
 mod callout;
 mod caution;
+mod channel;
 mod closing;
 mod contact;
 mod cost;
@@ -23,6 +24,7 @@ mod fixture;
 #[cfg(test)]
 mod tests;
 
+pub use channel::channel_cards;
 pub use contact::{contact_sheet, thumbnail};
 
 use std::fmt;

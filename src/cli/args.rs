@@ -151,6 +151,24 @@ pub enum Command {
         #[arg(value_name = "PATH", required = true)]
         paths: Vec<PathBuf>,
     },
+    /// List every recipe with what it costs, apiece and as written, and how that changed since it was last filmed
+    Table {
+        /// What it is sorted by
+        #[arg(long, value_enum, default_value_t = SortBy::Each)]
+        sort: SortBy,
+        /// As CSV; no cell of it is run as a formula
+        #[arg(long)]
+        csv: bool,
+    },
+    /// Write a recipe's costs as a spreadsheet (.xlsx) with live formulas
+    Workbook {
+        /// Which recipe and how much of it.
+        #[command(flatten)]
+        what: What,
+        /// The file to make; one that is there is never overwritten
+        #[arg(long, value_name = "FILE")]
+        out: PathBuf,
+    },
     /// Print a script that completes this program's commands in a shell
     Completions {
         /// The shell
@@ -275,6 +293,19 @@ pub enum Mark {
     Point,
     /// 1,35
     Comma,
+}
+
+/// What the channel's table is sorted by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SortBy {
+    /// The recipe's folder name
+    Name,
+    /// What the batch costs, the least first
+    Total,
+    /// What a piece costs, the least first
+    Each,
+    /// How much dearer it became since it was filmed, the most first
+    Change,
 }
 
 /// Which recipe and how much of it.

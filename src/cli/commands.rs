@@ -2,6 +2,7 @@
 
 use super::Failure;
 use super::args::{By, Cli, Command, Format, What};
+use super::board;
 use super::channel::{Channel, no_such, open};
 use super::slates::{self, Drawn};
 use super::stamps;
@@ -11,8 +12,8 @@ use super::worries::price_worries;
 use crate::diag::{Findings, sanitise};
 use crate::model::Frame;
 use crate::notes;
-use crate::publish::{self, Dish, Report, Scope, Work};
-use crate::sheet::Axis;
+use crate::publish::{self, Dish, Report, Roll, Scope, Work};
+use crate::sheet::{Axis, Order};
 use crate::slate::Asked;
 use crate::span::Texts;
 use clap::CommandFactory as _;
@@ -48,6 +49,8 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
         },
         Command::Slate { what, day } => slates::take(cli, what, day.as_deref()),
         Command::Drift { recipe } => slates::drift(cli, recipe.as_deref()),
+        Command::Table { sort, csv } => board::print(cli, *sort, *csv),
+        Command::Workbook { what, out } => board::workbook_to(cli, what, out),
         Command::Stale { paths } => stamps::stale(cli, paths),
         Command::Completions { shell } => {
             let mut script = Vec::new();
@@ -77,7 +80,9 @@ fn check(cli: &Cli) -> Result<(), Failure> {
     if findings.has_errors() {
         return Err(Failure::Findings(findings, decor.texts));
     }
-    report(&findings, &channel.texts);
+    let board = board::board(cli, &channel, &sheets, Order::Name)?;
+    findings.extend(board.warnings);
+    report(&findings, &board.texts);
     tell(&format!("{} read, no errors", counted(sheets.len(), "recipe")));
     Ok(())
 }
@@ -178,14 +183,19 @@ fn publish_all(cli: &Cli, out: &Path) -> Result<(), Failure> {
     let channel = open(cli, None)?;
     apart(&cli.content, out)?;
     let sheets = channel.sheets()?;
+    let board = board::board(cli, &channel, &sheets, Order::Each)?;
     let decor = Decor::load(cli, &channel)?;
     let as_written = Asked::default();
     let dishes: Vec<Dish> = sheets.iter().map(|one| decor.dish(&channel, &one.sheet, &as_written)).collect();
     let index = publish::index(&dishes).map_err(|findings| Failure::Findings(findings, decor.texts.clone()))?;
-    let done = bring(&dishes, out, Scope::Channel(&index), decor.texts.clone())?;
+    let roll = dishes.first().map(|dish| Roll::new(dish, &board.standings));
+    let recipes = dishes.iter().map(|dish| dish as &dyn Work);
+    let works: Vec<&dyn Work> = recipes.chain(roll.iter().map(|roll| roll as &dyn Work)).collect();
+    let done = bring(&works, out, Scope::Channel(&index), decor.texts.clone())?;
     let mut warnings = channel.warnings.clone();
     warnings.extend(price_worries(&channel.content, &sheets));
-    report(&warnings, &channel.texts);
+    warnings.extend(board.warnings);
+    report(&warnings, &board.texts);
     Ok(say(format!("{}open {}\n", summary(&done), out.join("index.html").display()).as_bytes())?)
 }
 
@@ -209,7 +219,7 @@ pub(super) fn summary(report: &Report) -> String {
 }
 
 /// Refuses to write among the sources.
-fn apart(content: &Path, out: &Path) -> Result<(), Failure> {
+pub(super) fn apart(content: &Path, out: &Path) -> Result<(), Failure> {
     // What is not there yet will be made below the last folder that is.
     let there = out.ancestors().find(|path| path.exists()).filter(|path| !path.as_os_str().is_empty());
     let real = there.unwrap_or(Path::new(".")).canonicalize();

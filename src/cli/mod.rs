@@ -2,6 +2,7 @@
 //! Results go to standard output, everything else to standard error.
 
 mod args;
+mod board;
 mod channel;
 mod commands;
 mod cost;

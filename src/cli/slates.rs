@@ -87,13 +87,15 @@ pub(super) fn take(cli: &Cli, what: &What, on_day: Option<&str>) -> Result<(), F
         theme_digest: decor.look.clone(),
         locale: model.locale.clone(),
         language: model.language.clone(),
+        total: resolved.document["cost"]["total"].as_str().unwrap_or_default().to_owned(),
         asked: asked.clone(),
         frames: frames.collect(),
     };
     let text = Slate { take, sheet: resolved.sheet.clone() }.text();
     let folder = cli.content.join(&what.recipe).join(FOLDER);
     let names = (1..=TAKES).map(|take| format!("{}.toml", file_stem(day, take)));
-    let path = shelve(&folder, names, &text).map_err(|findings| Failure::Findings(findings, decor.texts.clone()))?;
+    let path =
+        shelve(&folder, names, text.as_bytes()).map_err(|findings| Failure::Findings(findings, decor.texts.clone()))?;
     report(&channel.warnings_on(&what.recipe), &channel.texts);
     Ok(say(format!("kept {}\n", path.display()).as_bytes())?)
 }

@@ -2,6 +2,7 @@
 
 use super::Failure;
 use super::args::Cli;
+use super::board::board;
 use super::channel::{Channel, open, open_speaking};
 use super::slates::what;
 use super::studio::Decor;
@@ -9,8 +10,10 @@ use super::terminal::{counted, say, tell};
 use crate::diag::sanitise;
 use crate::draw::{png_texts, svg_metadata};
 use crate::locale::Language;
+use crate::model::Frame;
 use crate::notes::Format;
-use crate::sheet::Sheet;
+use crate::publish::{CHANNEL, Roll};
+use crate::sheet::{Order, Sheet};
 use crate::slate::{Asked, NoteStamp, STAMP_KEY, Shift, Stamp, shifts};
 use crate::source::{find, read_found};
 use rayon::prelude::*;
@@ -52,7 +55,13 @@ pub(super) fn stale(cli: &Cli, paths: &[PathBuf]) -> Result<(), Failure> {
     let found = find(paths, &ENDINGS);
     found.closed.iter().for_each(|why| tell(&sanitise(why)));
     let seen: Vec<Seen> = found.files.par_iter().map(|path| look(path)).collect();
-    let mut now = Now { cli, decor: Decor::load(cli, &channel)?, voices: Vec::new(), made: HashMap::new() };
+    let mut now = Now {
+        cli,
+        decor: Decor::load(cli, &channel)?,
+        voices: Vec::new(),
+        as_written: Asked::default(),
+        made: HashMap::new(),
+    };
     let mut page = String::new();
     let mut count = BTreeMap::new();
     for (path, seen) in found.files.iter().zip(&seen) {
@@ -113,6 +122,7 @@ struct Now<'a> {
     decor: Decor,
     /// The channel as it is written in a locale and a language.
     voices: Vec<((String, String), Channel)>,
+    as_written: Asked,
     /// A frame's cards, or why there are none.
     made: HashMap<(usize, String, Asked, String), Result<Says, String>>,
 }
@@ -141,7 +151,7 @@ impl Now<'_> {
 
     fn picture(&mut self, stamp: &Stamp) -> Result<State, Failure> {
         let voice = self.voice(&stamp.locale, &stamp.language)?;
-        if self.voices[voice].1.content.recipe(&stamp.recipe).is_none() {
+        if stamp.recipe != CHANNEL && self.voices[voice].1.content.recipe(&stamp.recipe).is_none() {
             return Ok(State::Elsewhere);
         }
         let key = (voice, stamp.recipe.clone(), stamp.asked.clone(), stamp.frame.clone());
@@ -161,19 +171,32 @@ impl Now<'_> {
 
     /// What the cards of a stamp's frame say now.
     fn says(&self, voice: usize, stamp: &Stamp) -> Result<Result<Says, String>, Failure> {
-        let sheet = match self.sheet(voice, &stamp.recipe, &stamp.asked)? {
-            Ok(sheet) => sheet,
-            Err(why) => return Ok(Err(why)),
-        };
         let channel = &self.voices[voice].1;
         let Some(frame) = channel.content.channel.frames.iter().find(|frame| frame.id == stamp.frame) else {
             return Ok(Err(format!("channel.toml has no frame `{}`", stamp.frame)));
+        };
+        if stamp.recipe == CHANNEL {
+            return self.table(channel, frame).map(Ok);
+        }
+        let sheet = match self.sheet(voice, &stamp.recipe, &stamp.asked)? {
+            Ok(sheet) => sheet,
+            Err(why) => return Ok(Err(why)),
         };
         self.decor
             .dish(channel, &sheet, &stamp.asked)
             .says(frame)
             .map(Ok)
             .map_err(|findings| Failure::Findings(findings, self.decor.texts.clone()))
+    }
+
+    /// What the cards of the channel's table say now.
+    fn table(&self, channel: &Channel, frame: &Frame) -> Result<Says, Failure> {
+        let sheets = channel.sheets()?;
+        let board = board(self.cli, channel, &sheets, Order::Each)?;
+        let Some(first) = sheets.first() else { return Ok(Says::new()) };
+        let dish = self.decor.dish(channel, &first.sheet, &self.as_written);
+        let says = Roll::new(&dish, &board.standings).says(frame);
+        says.map_err(|findings| Failure::Findings(findings, self.decor.texts.clone()))
     }
 
     fn notes(&mut self, stamp: &NoteStamp, text: &str) -> Result<State, Failure> {

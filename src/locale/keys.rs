@@ -216,6 +216,8 @@ keys! {
     PageBack = "page-back",
     PageFooterIndex = "page-footer-index",
     PageFooter = "page-footer",
+    Table = "table",
+    TableSince = "table-since",
     Correction = "correction",
     CorrectionSince = "correction-since",
     CorrectionDays = "correction-days",

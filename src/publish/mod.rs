@@ -3,6 +3,7 @@
 //! Recipes are made one after the other and each on all cores, so that memory holds a few pictures and
 //! never a channel's. Nothing takes its place before everything is made without a fault.
 
+mod channel;
 mod compare;
 mod folder;
 mod moves;
@@ -11,6 +12,7 @@ mod record;
 mod replace;
 mod shelf;
 
+pub use channel::{CHANNEL, Roll};
 pub use compare::{Whole, compare};
 pub use moves::Move;
 pub use recipe::{Dish, Studio, index, program_stamp};
@@ -38,6 +40,25 @@ pub trait Work: Sync {
     fn figures(&self) -> Vec<(String, String)>;
     /// Makes every file; faults found on the way stop the whole run, after every recipe has told its own.
     fn make(&self, put: &Put) -> Findings;
+}
+
+/// Works of several kinds are handed over by reference.
+impl<T: Work + ?Sized> Work for &T {
+    fn id(&self) -> &str {
+        (**self).id()
+    }
+
+    fn inputs(&self) -> String {
+        (**self).inputs()
+    }
+
+    fn figures(&self) -> Vec<(String, String)> {
+        (**self).figures()
+    }
+
+    fn make(&self, put: &Put) -> Findings {
+        (**self).make(put)
+    }
 }
 
 /// Which of the files published before a run stands for; those of them that it does not make again go.

@@ -180,14 +180,7 @@ impl Dish<'_> {
     /// One card as SVG and PNG; returns it small, so that no more than a picture a thread is held at full size.
     fn card(&self, frame: &Frame, card: &Card, raster: &mut Option<Raster>, put: &Put) -> Result<Raster, DrawError> {
         let stamp = self.stamp(frame, card.plain_name(), card.scene.texts());
-        put(&format!("{}/{}.svg", frame.id, card.name), to_stamped_svg(&card.scene, &stamp).as_bytes());
-        let raster = match raster {
-            Some(raster) => raster,
-            None => raster.insert(Raster::new(frame.width, frame.height)?),
-        };
-        to_pixels(&card.scene, self.studio.art, raster)?;
-        put(&format!("{}/{}.png", frame.id, card.name), &encode_png(raster, &[(STAMP_KEY, &stamp)])?);
-        thumbnail(raster)
+        thumbnail(picture(frame, card, &stamp, self.studio.art, raster, put)?)
     }
 
     /// What a picture says of itself.
@@ -222,6 +215,25 @@ impl Dish<'_> {
     pub fn blame_template(&self, fault: &Fault) -> Diagnostic {
         Diagnostic::error("template", self.source.1, fault.to_string())
     }
+}
+
+/// Puts a card as SVG and PNG, both with their stamp; the raster is kept for the next.
+pub(super) fn picture<'r>(
+    frame: &Frame,
+    card: &Card,
+    stamp: &str,
+    art: &ArtCache,
+    raster: &'r mut Option<Raster>,
+    put: &Put,
+) -> Result<&'r Raster, DrawError> {
+    put(&format!("{}/{}.svg", frame.id, card.name), to_stamped_svg(&card.scene, stamp).as_bytes());
+    let raster = match raster {
+        Some(raster) => raster,
+        None => raster.insert(Raster::new(frame.width, frame.height)?),
+    };
+    to_pixels(&card.scene, art, raster)?;
+    put(&format!("{}/{}.png", frame.id, card.name), &encode_png(raster, &[(STAMP_KEY, stamp)])?);
+    Ok(raster)
 }
 
 /// The files beside the recipes' folders: the index of their pages, by path.

@@ -7,12 +7,12 @@ use std::fs;
 use std::io::{self, ErrorKind, Write as _};
 use std::path::{Path, PathBuf};
 
-/// Puts `text` in `folder` under the first of `names` that is free, and answers its path. The folder is made where it
+/// Puts `bytes` in `folder` under the first of `names` that is free, and answers its path. The folder is made where it
 /// is missing; the file is there whole or not at all.
 ///
 /// # Errors
 /// A folder that is a link or no folder, one that can't be written to, or no free name.
-pub fn shelve(folder: &Path, names: impl IntoIterator<Item = String>, text: &str) -> Result<PathBuf, Findings> {
+pub fn shelve(folder: &Path, names: impl IntoIterator<Item = String>, bytes: &[u8]) -> Result<PathBuf, Findings> {
     let cannot = |error: io::Error| {
         let message = format!("cannot write in `{}`: {error}", folder.display());
         fault("output-failed", message, "check the folder's permissions and the free space, then run it again")
@@ -27,7 +27,7 @@ pub fn shelve(folder: &Path, names: impl IntoIterator<Item = String>, text: &str
         Err(error) => return Err(cannot(error)),
     }
     let mut staged = tempfile::Builder::new().prefix(".tallyspoon").tempfile_in(folder).map_err(cannot)?;
-    staged.write_all(text.as_bytes()).map_err(cannot)?;
+    staged.write_all(bytes).map_err(cannot)?;
     #[cfg(unix)]
     {
         // A staged file is its owner's alone; a kept one is as readable as any.
@@ -58,9 +58,9 @@ mod tests {
     fn what_is_there_stays_as_it_is() {
         let dir = tempfile::tempdir().expect("a folder");
         let folder = dir.path().join("slates");
-        assert_eq!(shelve(&folder, names(), "one").expect("room"), folder.join("a"));
-        assert_eq!(shelve(&folder, names(), "two").expect("room"), folder.join("b"));
-        assert!(shelve(&folder, names(), "three").is_err());
+        assert_eq!(shelve(&folder, names(), b"one").expect("room"), folder.join("a"));
+        assert_eq!(shelve(&folder, names(), b"two").expect("room"), folder.join("b"));
+        assert!(shelve(&folder, names(), b"three").is_err());
         let text = |name: &str| fs::read_to_string(folder.join(name)).expect("there");
         assert_eq!((text("a"), text("b")), ("one".to_owned(), "two".to_owned()));
         assert_eq!(fs::read_dir(&folder).expect("there").count(), 2, "no staged file is left");
@@ -73,7 +73,7 @@ mod tests {
         let elsewhere = tempfile::tempdir().expect("a folder");
         let folder = dir.path().join("slates");
         std::os::unix::fs::symlink(elsewhere.path(), &folder).expect("a link");
-        assert!(shelve(&folder, names(), "one").is_err());
+        assert!(shelve(&folder, names(), b"one").is_err());
         assert_eq!(fs::read_dir(elsewhere.path()).expect("there").count(), 0);
     }
 }

@@ -7,7 +7,9 @@ use super::steps::{step_lines, step_measures};
 use super::totals::each_exact;
 use super::{Phrase, Sheet, StepFigures};
 use crate::batch::BatchLine;
+use crate::cost::{Charge, CostLine, Frying};
 use crate::exact::{Dimension, Exact, Range};
+use crate::measure::eaten_of_pack;
 use crate::model::Step;
 use serde_json::{Value, json};
 
@@ -146,10 +148,12 @@ fn cost(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
     let full_each = each_exact(resolution, cost.with_energy.as_ref());
     json!({
         "currency": resolution.inputs.channel.currency.code(),
+        "minor_places": crate::locale::minor_places(resolution.inputs.channel.currency),
         "complete": figures.complete,
         "lines": cost.lines.iter().zip(&figures.lines).map(|(line, shown)| json!({
             "id": shown.id, "amount": decimal(&line.amount), "shown": shown.cost.text(), "share_shown": shown.share.text(),
             "item": line.purchase.item, "bought": line.purchase.date.to_string(), "offer": shown.offer, "free": shown.free,
+            "from": reckoned_from(resolution, line),
         })).collect::<Vec<_>>(),
         "total": decimal(&cost.total),
         "total_shown": figures.total.text(),
@@ -180,6 +184,28 @@ fn cost(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
             "gap_shown": shown.gap.as_ref().map(|figure| figure.text()), "cheaper": shown.cheaper,
         })),
         "missing": cost.missing.iter().map(|charge| charge_id(resolution, *charge)).collect::<Vec<_>>(),
+    })
+}
+
+/// What the cost of a line is reckoned from: used × price ÷ (pack × edible), weights in grams.
+fn reckoned_from(resolution: &Resolution<'_>, line: &CostLine) -> Value {
+    let (used, to_buy) = match line.charge {
+        Charge::Line(at) => {
+            let grams = resolution.batch.line(at).grams.clone();
+            (grams.clone(), grams)
+        }
+        Charge::Oil => (resolution.fry.as_ref().map(|f| f.used.clone()), resolution.fry.as_ref().map(Frying::bought)),
+    };
+    let item = resolution.item(&line.purchase.item);
+    let edible = item.map(|item| &item.edible);
+    let eaten = item.and_then(|item| eaten_of_pack(item, &line.purchase.pack));
+    json!({
+        "used_g": optional(used.as_ref()),
+        "to_buy_g": optional(to_buy.as_ref()),
+        "pack": line.purchase.pack_text,
+        "pack_g": optional(eaten.zip(edible).and_then(|(eaten, edible)| eaten.over(edible)).as_ref()),
+        "edible": optional(edible),
+        "price": decimal(&line.purchase.price),
     })
 }
 

@@ -12,6 +12,7 @@ mod ladder;
 mod prices;
 mod resolve;
 mod shown;
+mod standing;
 mod steps;
 mod totals;
 mod truth;
@@ -21,6 +22,7 @@ pub use figure::{Figure, Label, Phrase, Piece};
 pub use frozen::{Broken, digest, seal, thaw};
 pub use prices::{PriceFigures, Shelf, history, price_list};
 pub use resolve::{Inputs, Refusal, Request, resolve};
+pub use standing::{Order, Since, Standing, Taken, sort};
 pub use truth::{Around, Fact, Kind, PartName, StepText, Thing, Topic, Truth, Value, spoken, truth};
 
 use crate::exact::Dimension;

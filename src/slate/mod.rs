@@ -57,6 +57,8 @@ pub struct Take {
     pub locale: String,
     /// The language of the wording: ISO 639.
     pub language: String,
+    /// What it cost, exactly: a decimal in the currency's major unit.
+    pub total: String,
     /// What was asked of the recipe.
     #[serde(default)]
     pub asked: Asked,

@@ -27,8 +27,8 @@ pub struct Stamp {
     /// What was asked of the recipe, a variant among it.
     #[serde(default, skip_serializing_if = "is_as_written")]
     pub asked: Asked,
-    /// What it makes, as shown.
-    #[serde(rename = "yield")]
+    /// What it makes, as shown; nothing where a picture is of no one recipe.
+    #[serde(rename = "yield", default, skip_serializing_if = "String::is_empty")]
     pub makes: String,
     /// The day whose prices it shows, as shown; absent from a card that says no day, so that prices of another day leave
     /// it as it is.
@@ -67,15 +67,21 @@ impl Stamp {
     pub fn new(sheet: &Sheet, drawing: Drawing<'_>, (frame, card): (&str, &str), says: Vec<String>) -> Self {
         let yields = &sheet.yields;
         let day = sheet.day.as_ref().map(|day| day.text()).filter(|day| says.iter().any(|text| text.contains(day)));
-        let makes = yields.pieces.as_ref().or(yields.basis.as_ref()).unwrap_or(&yields.total);
+        let makes = yields.pieces.as_ref().or(yields.basis.as_ref()).unwrap_or(&yields.total).text().to_owned();
+        let day = day.map(str::to_owned);
+        Self { makes, day, ..Self::of_channel(&sheet.recipe, drawing, (frame, card), says) }
+    }
+
+    /// The stamp of a card that is of no one recipe; `name` is what stands in a recipe's place.
+    pub fn of_channel(name: &str, drawing: Drawing<'_>, (frame, card): (&str, &str), says: Vec<String>) -> Self {
         Self {
             schema: SCHEMA.to_owned(),
-            recipe: sheet.recipe.clone(),
+            recipe: name.to_owned(),
             frame: frame.to_owned(),
             card: card.to_owned(),
             asked: drawing.asked.clone(),
-            makes: makes.text().to_owned(),
-            day: day.map(str::to_owned),
+            makes: String::new(),
+            day: None,
             theme: drawing.theme.to_owned(),
             locale: drawing.locale.to_owned(),
             language: drawing.language.to_owned(),

@@ -7,3 +7,4 @@ mod proofing;
 mod publishing;
 mod slates;
 mod stale;
+mod tables;

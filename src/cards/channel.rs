@@ -1,0 +1,104 @@
+//! The channel's table: every recipe with what one costs, what the batch costs, and how that moved since it was filmed.
+
+use super::desk::{Desk, author, figure, joined};
+use super::pile::scene;
+use super::table::{Area, Cell, Kind, Look, Row, State};
+use super::weigh::{area, framed};
+use super::{Card, CardError, Stack};
+use crate::draw::{DrawError, Scene};
+use crate::locale::{Key, Locale};
+use crate::model::Frame;
+use crate::sheet::{Phrase, Sheet, Standing};
+use crate::theme::{Plate, Theme};
+
+/// The cards of a channel's table for one frame: `table`, or `table-1`, `table-2` where one can't hold it.
+///
+/// `sheet` is any sheet of the channel: the day whose prices hold is read off it.
+///
+/// # Errors
+/// As for [`super::deck`].
+pub fn channel_cards(
+    standings: &[Standing],
+    sheet: &Sheet,
+    theme: &Theme,
+    frame: &Frame,
+    locale: &Locale,
+) -> Result<Vec<Card>, Vec<CardError>> {
+    let desk = Desk::new(sheet, theme, frame, locale);
+    let mut stack = Stack::default();
+    stack.put_pages("table", pages(&desk, standings));
+    if stack.errors.is_empty() {
+        Ok(stack.cards.into_iter().map(|(name, scene)| Card { name, scene }).collect())
+    } else {
+        Err(stack.errors)
+    }
+}
+
+fn pages(desk: &Desk<'_>, standings: &[Standing]) -> Result<Vec<Scene>, DrawError> {
+    let columns = Columns {
+        // A narrow frame has room for one column: the rest stands below the name.
+        all: desk.is_wide(),
+        moved: standings.iter().any(|standing| standing.since.is_some()),
+    };
+    let rows: Vec<Row> = standings.iter().map(|standing| columns.row(desk, standing)).collect();
+    let head = columns.head(desk);
+    let words = desk.say(Key::Table, &[]);
+    let remark = desk.sheet.day.as_ref().map(|day| desk.say(Key::CostOn, &[("day", figure(day))]));
+    let room = area(desk, 0.0);
+    let room = Area { narrow: room.wide, columns: false, ..room };
+    let (table, above) = framed(desk, &rows, Some(&head), (&words, remark.as_ref()), room, &|_| Ok(0.0))?;
+    (0..table.pages.len())
+        .map(|page| {
+            let mut pile = above.clone();
+            pile.below(&table.draw(desk, page, &|_| State::Shown)?, desk.block());
+            let mut scene = scene(desk, "", Plate::List, &pile, (0.0, 0.0))?;
+            scene.title = words.text();
+            Ok(scene)
+        })
+        .collect()
+}
+
+/// Which figures have columns of their own.
+struct Columns {
+    all: bool,
+    moved: bool,
+}
+
+impl Columns {
+    fn head(&self, desk: &Desk<'_>) -> Row {
+        let mut keys = vec![Key::CostApiece];
+        if self.all {
+            keys.push(Key::CostTotal);
+            keys.extend(self.moved.then_some(Key::TableSince));
+        }
+        let heads = keys.into_iter().map(|key| Cell::new(desk.say(key, &[]), Look::Beside)).collect();
+        Row { kind: Kind::Head, ..Row::line(desk.say(Key::HeadItem, &[]), heads) }
+    }
+
+    fn row(&self, desk: &Desk<'_>, standing: &Standing) -> Row {
+        let change = standing.since.as_ref().and_then(|since| since.change.as_ref());
+        let each = standing.each.as_ref().map(figure).unwrap_or_default();
+        let mut remarks = vec![standing.pieces.as_ref().map(figure).unwrap_or_default()];
+        let mut cells = vec![Cell::new(each, Look::Accent)];
+        let (total, change) = (figure(&standing.total), change.map(figure).unwrap_or_default());
+        if self.all {
+            cells.push(Cell::new(total, Look::Amount));
+            if self.moved {
+                cells.push(Cell::new(change, Look::Beside));
+            }
+        } else {
+            let labelled = |key: Key, text: Phrase| match text.is_empty() {
+                true => text,
+                false => desk.say(Key::Labelled, &[("label", desk.say(key, &[])), ("text", text)]),
+            };
+            remarks.push(labelled(Key::CostTotal, total));
+            remarks.push(labelled(Key::TableSince, change));
+        }
+        if !standing.complete {
+            remarks.push(desk.say(Key::CostTotalKnown, &[]));
+        }
+        let aside = joined(&remarks, " · ");
+        let aside = (!aside.is_empty()).then_some(aside);
+        Row { aside, there: standing.complete, ..Row::line(author(&standing.title), cells) }
+    }
+}

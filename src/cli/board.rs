@@ -1,0 +1,197 @@
+//! The channel's table on the command line: every recipe with its cost, and how that moved since it was last filmed.
+
+use super::Failure;
+use super::args::{Cli, SortBy, What};
+use super::channel::{Channel, open};
+use super::commands::apart;
+use super::slates::{kept, what};
+use super::table::{Align, Table};
+use super::terminal::{report, say, width};
+use crate::diag::{Diagnostic, Findings, Severity, sanitise};
+use crate::publish::shelve;
+use crate::sheet::{Figure, Order, Resolved, Standing, Taken, sort};
+use crate::slate::Asked;
+use crate::source::csv_line;
+use crate::span::Texts;
+use crate::workbook::workbook;
+use std::fs;
+use std::path::Path;
+
+/// The columns of the table as CSV; those after `complete` are exact, or of the last take.
+const COLUMNS: [&str; 14] = [
+    "recipe",
+    "title",
+    "makes",
+    "total",
+    "each",
+    "complete",
+    "currency",
+    "total_exact",
+    "each_low",
+    "each_high",
+    "filmed",
+    "total_filmed",
+    "total_filmed_now",
+    "change",
+];
+
+/// The table of a channel, and what deserves a look in the slates it was made with.
+pub(super) struct Board {
+    pub standings: Vec<Standing>,
+    pub warnings: Findings,
+    /// The channel's texts and those of the slates.
+    pub texts: Texts,
+}
+
+/// How every recipe of a channel stands; `sheets` are theirs as written. A slate that can't be relied on is a warning,
+/// and its recipe stands as if never filmed.
+pub(super) fn board(cli: &Cli, channel: &Channel, sheets: &[Resolved], order: Order) -> Result<Board, Failure> {
+    let (mut texts, mut found) = (channel.texts.clone(), Findings::new());
+    let mut standings = Vec::new();
+    for resolved in sheets {
+        let recipe = &resolved.sheet.recipe;
+        let last = kept(cli, recipe, &mut texts, &mut found).pop();
+        let taken = last.and_then(|kept| Some((kept.slate.take.day.parse().ok()?, kept.slate)));
+        let now = match &taken {
+            Some((_, slate)) => again(channel, recipe, &slate.take.asked)?,
+            None => None,
+        };
+        let taken = taken.as_ref().zip(now.as_ref()).map(|((day, slate), now)| Taken {
+            day: *day,
+            sheet: &slate.sheet,
+            total: &slate.take.total,
+            now,
+        });
+        standings.push(Standing::new(resolved, taken, &channel.content.channel, &channel.locale));
+    }
+    sort(&mut standings, order);
+    let mut warnings = Findings::new();
+    found.sorted().into_iter().for_each(|f| warnings.push(Diagnostic { severity: Severity::Warning, ..f.clone() }));
+    Ok(Board { standings, warnings, texts })
+}
+
+/// What was asked for a take, at today's prices; `None` where it can't be had any more.
+fn again(channel: &Channel, recipe: &str, asked: &Asked) -> Result<Option<Resolved>, Failure> {
+    match channel.sheet(&what(recipe, &Asked { on: None, ..asked.clone() })) {
+        Ok(resolved) => Ok(Some(resolved)),
+        Err(Failure::CommandLine(_)) => Ok(None),
+        Err(other) => Err(other),
+    }
+}
+
+/// Prints the table.
+pub(super) fn print(cli: &Cli, by: SortBy, csv: bool) -> Result<(), Failure> {
+    let channel = open(cli, None)?;
+    let sheets = channel.sheets()?;
+    let order = match by {
+        SortBy::Name => Order::Name,
+        SortBy::Total => Order::Total,
+        SortBy::Each => Order::Each,
+        SortBy::Change => Order::Change,
+    };
+    let board = board(cli, &channel, &sheets, order)?;
+    report(&board.warnings, &board.texts);
+    let text = if csv { as_csv(&board.standings, &sheets) } else { as_table(&board.standings) };
+    Ok(say(text.as_bytes())?)
+}
+
+/// Writes the workbook of a recipe's costs to a new file.
+pub(super) fn workbook_to(cli: &Cli, what: &What, out: &Path) -> Result<(), Failure> {
+    let channel = open(cli, Some(&what.recipe))?;
+    if fs::symlink_metadata(out).is_ok() {
+        let why = format!("`{}` is there already: move it away or give another `--out`", out.display());
+        return Err(Failure::CommandLine(why));
+    }
+    let Some(name) = out.file_name().and_then(|name| name.to_str()) else {
+        return Err(Failure::CommandLine(format!("`{}` is no name of a file", out.display())));
+    };
+    let folder = out.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let folder = folder
+        .canonicalize()
+        .map_err(|error| Failure::CommandLine(format!("`{}` can't be written to: {error}", folder.display())))?;
+    apart(&cli.content, &folder)?;
+    let resolved = channel.sheet(what)?;
+    let bytes = workbook(&resolved.document).map_err(Failure::CommandLine)?;
+    shelve(&folder, [name.to_owned()], &bytes).map_err(|found| Failure::Findings(found, channel.texts.clone()))?;
+    report(&channel.warnings_on(&what.recipe), &channel.texts);
+    Ok(say(format!("wrote {}\n", out.display()).as_bytes())?)
+}
+
+fn text(figure: Option<&Figure>) -> String {
+    figure.map_or_else(String::new, |figure| figure.text().to_owned())
+}
+
+fn as_table(standings: &[Standing]) -> String {
+    let mut table = Table::new(&[
+        ("Recipe", Align::Left),
+        ("Makes", Align::Left),
+        ("Each", Align::Right),
+        ("Batch", Align::Right),
+        ("Change", Align::Right),
+        ("Filmed", Align::Left),
+    ]);
+    for standing in standings {
+        let since = standing.since.as_ref();
+        let known = if standing.complete { "" } else { " of what is known" };
+        table.row(vec![
+            sanitise(&standing.title),
+            sanitise(&text(standing.pieces.as_ref())),
+            text(standing.each.as_ref()),
+            format!("{}{known}", standing.total.text()),
+            text(since.and_then(|since| since.change.as_ref())),
+            text(since.map(|since| &since.day)),
+        ]);
+    }
+    table.render(width())
+}
+
+/// RFC 4180 with a header; exact values are those of `figures/1`.
+fn as_csv(standings: &[Standing], sheets: &[Resolved]) -> String {
+    let mut all = csv_line(COLUMNS, ',') + "\n";
+    for standing in standings {
+        let cost = sheets.iter().find(|r| r.sheet.recipe == standing.recipe).map(|r| &r.document["cost"]);
+        let exact = |key: &str| cost.and_then(|cost| cost[key].as_str()).unwrap_or_default().to_owned();
+        let since = standing.since.as_ref();
+        let cells = [
+            standing.recipe.clone(),
+            standing.title.clone(),
+            text(standing.pieces.as_ref()),
+            standing.total.text().to_owned(),
+            text(standing.each.as_ref()),
+            standing.complete.to_string(),
+            exact("currency"),
+            exact("total"),
+            exact("each_low"),
+            exact("each_high"),
+            text(since.map(|since| &since.day)),
+            text(since.map(|since| &since.was)),
+            text(since.map(|since| &since.now)),
+            text(since.and_then(|since| since.change.as_ref())),
+        ];
+        let cells = cells.map(|cell| inert(&cell));
+        all.push_str(&csv_line(cells.iter().map(String::as_str), ','));
+        all.push('\n');
+    }
+    all
+}
+
+/// A cell that no spreadsheet runs: one that would start a formula is made text by an apostrophe (OWASP, "CSV Injection").
+fn inert(cell: &str) -> String {
+    let runs = cell.starts_with(['=', '+', '-', '@', '\t', '\r']);
+    if runs { format!("'{cell}") } else { cell.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::inert;
+
+    #[test]
+    fn no_cell_starts_a_formula() {
+        for cell in ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "=cmd|' /C calc'!A0"] {
+            assert_eq!(inert(cell), format!("'{cell}"));
+        }
+        for cell in ["", "Soup", "€4.05", "1-2", "18–20 puffs", "−3%"] {
+            assert_eq!(inert(cell), cell);
+        }
+    }
+}
