@@ -55,8 +55,9 @@ fn read(text: &str) -> (Option<Slate>, Findings) {
     (Slate::read(id, &texts, &mut findings), findings)
 }
 
-/// What is no statement: the day stays true, bars are no words, and what a price was bought as is the creator's affair.
-const UNSAID: [&str; 5] = ["day", "bar", "stale", "offer", "free"];
+/// What is no statement: the day stays true, bars are no words, and which prices are old is the
+/// creator's affair, and who is cheaper is said with the gap.
+const UNSAID: [&str; 5] = ["day", "bar", "bars", "stale", "cheaper"];
 
 /// What a sheet says, as a tree.
 fn said(sheet: &Sheet) -> Value {

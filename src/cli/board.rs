@@ -8,7 +8,7 @@ use super::slates::{kept, what};
 use super::table::{Align, Table};
 use super::terminal::{report, say, width};
 use crate::diag::{Diagnostic, Findings, Severity, sanitise};
-use crate::publish::shelve;
+use crate::publish::{Dish, Roll, Work, shelve};
 use crate::sheet::{Figure, Order, Resolved, Standing, Taken, sort};
 use crate::slate::Asked;
 use crate::source::csv_line;
@@ -68,6 +68,11 @@ pub(super) fn board(cli: &Cli, channel: &Channel, sheets: &[Resolved], order: Or
     let mut warnings = Findings::new();
     found.sorted().into_iter().for_each(|f| warnings.push(Diagnostic { severity: Severity::Warning, ..f.clone() }));
     Ok(Board { standings, warnings, texts })
+}
+
+/// All that is published of a channel: its recipes and its table.
+pub(super) fn works<'a>(dishes: &'a [Dish<'a>], roll: Option<&'a Roll<'a>>) -> Vec<&'a dyn Work> {
+    dishes.iter().map(|dish| dish as &dyn Work).chain(roll.map(|roll| roll as &dyn Work)).collect()
 }
 
 /// What was asked for a take, at today's prices; `None` where it can't be had any more.

@@ -189,9 +189,7 @@ fn publish_all(cli: &Cli, out: &Path) -> Result<(), Failure> {
     let dishes: Vec<Dish> = sheets.iter().map(|one| decor.dish(&channel, &one.sheet, &as_written)).collect();
     let index = publish::index(&dishes).map_err(|findings| Failure::Findings(findings, decor.texts.clone()))?;
     let roll = dishes.first().map(|dish| Roll::new(dish, &board.standings));
-    let recipes = dishes.iter().map(|dish| dish as &dyn Work);
-    let works: Vec<&dyn Work> = recipes.chain(roll.iter().map(|roll| roll as &dyn Work)).collect();
-    let done = bring(&works, out, Scope::Channel(&index), decor.texts.clone())?;
+    let done = bring(&board::works(&dishes, roll.as_ref()), out, Scope::Channel(&index), decor.texts.clone())?;
     let mut warnings = channel.warnings.clone();
     warnings.extend(price_worries(&channel.content, &sheets));
     warnings.extend(board.warnings);

@@ -3,6 +3,7 @@
 
 use super::Failure;
 use super::args::Cli;
+use super::board::{board, works};
 use super::channel::{Channel, no_such, open};
 use super::commands::summary;
 use super::request::day;
@@ -12,8 +13,8 @@ use super::terminal::{Progress, say};
 use crate::diag::{Findings, sanitise};
 use crate::exact::{Exact, parse_number};
 use crate::model::{self, Book, Decimal, Import, PriceBook, Purchase};
-use crate::publish::{self, Dish};
-use crate::sheet::{Shelf, history};
+use crate::publish::{self, Dish, Roll};
+use crate::sheet::{Order, Resolved, Shelf, history};
 use crate::slate::Asked;
 use crate::source::csv_line;
 use crate::span::Texts;
@@ -147,9 +148,14 @@ fn compared(cli: &Cli, before: &Channel, after: &Channel) -> Result<publish::Rep
     let failed = |findings: Findings| Failure::Findings(findings, decor.texts.clone());
     let as_written = Asked::default();
     let (old, new) = (before.sheets()?, after.sheets()?);
+    let board_of = |channel: &Channel, sheets: &[Resolved]| board(cli, channel, sheets, Order::Each);
+    let (board_old, board_new) = (board_of(before, &old)?, board_of(after, &new)?);
     let old: Vec<Dish<'_>> = old.iter().map(|one| decor.dish(before, &one.sheet, &as_written)).collect();
     let new: Vec<Dish<'_>> = new.iter().map(|one| decor.dish(after, &one.sheet, &as_written)).collect();
     let (beside_old, beside_new) = (publish::index(&old).map_err(failed)?, publish::index(&new).map_err(failed)?);
+    let roll_old = old.first().map(|dish| Roll::new(dish, &board_old.standings));
+    let roll_new = new.first().map(|dish| Roll::new(dish, &board_new.standings));
+    let (old, new) = (works(&old, roll_old.as_ref()), works(&new, roll_new.as_ref()));
     let progress = Progress::new(new.len());
     publish::compare((&old, &beside_old), (&new, &beside_new), &|tick| progress.tick(tick)).map_err(failed)
 }

@@ -37,6 +37,7 @@ pub fn compare<W: Work>(
         report.add(change(new.id(), Some(&figures(old)), Some(&figures(new)), &written, &removed));
         tick(Tick::Done);
     }
+    report.changes.sort_by(|a, b| a.recipe.cmp(&b.recipe));
     let beside = |files: &[(String, Vec<u8>)]| {
         files.iter().map(|(path, bytes)| (path.clone(), digest(bytes))).collect::<Files>()
     };

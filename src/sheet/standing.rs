@@ -103,7 +103,7 @@ impl Standing {
 
 /// An exact amount of the document's cost.
 fn cost(resolved: &Resolved, key: &str) -> Option<Exact> {
-    resolved.document["cost"].get(key).and_then(Value::as_str).and_then(|text| Exact::from_decimal(text))
+    resolved.document["cost"].get(key).and_then(Value::as_str).and_then(Exact::from_decimal)
 }
 
 /// Sorts a table; what can't be compared comes last, and names decide between equals.

@@ -268,15 +268,37 @@ impl List<'_> {
         self.chief("cost.each", per, maybe(cost.each.as_ref()));
         self.told("cost.basket", self.say(Key::CostBasket, &[]), figure(&cost.basket));
         for line in &cost.lines {
-            self.told(format!("cost.{}", line.id), author(&line.name), figure(&line.cost));
+            let mark = |key: Key, holds: bool| if holds { self.say(key, &[]) } else { Phrase::new() };
+            let marks = [mark(Key::CostFree, line.free), mark(Key::CostOffer, line.offer)];
+            let said = dotted(&[figure(&line.cost), dotted(&marks)]);
+            self.told(format!("cost.{}", line.id), author(&line.name), said);
             self.minor(format!("cost.{}.share", line.id), dotted(&[figure(&line.share), figure(&line.amount)]));
         }
         for (id, name) in &cost.missing {
             self.chief(format!("cost.{id}"), author(name), self.say(Key::CostNoPrice, &[]));
         }
         for pack in &cost.packs {
-            let said = dotted(&[figure(&pack.packs), figure(&pack.cost)]);
+            let free = if pack.free { self.say(Key::CostFree, &[]) } else { Phrase::new() };
+            let left = [maybe(pack.left.as_ref()), maybe(pack.more.as_ref())];
+            let said = dotted(&[figure(&pack.packs), figure(&pack.cost), dotted(&left), free]);
             self.minor(format!("cost.packs.{}", pack.name), said);
+        }
+        self.minor("cost.left", dotted(&[figure(&cost.left), maybe(cost.more.as_ref())]));
+        let full = dotted(&[maybe(cost.with_energy.as_ref()), maybe(cost.with_energy_each.as_ref())]);
+        self.told("cost.energy", self.say(Key::TotalsEnergy, &[]), full);
+        if let Some(energy) = &cost.energy {
+            let said = [figure(&energy.kwh), maybe(energy.tariff.as_ref()), maybe(energy.cost.as_ref())];
+            self.minor("cost.energy.kwh", dotted(&said));
+        }
+        if let Some(bought) = &cost.compare {
+            let said = dotted(&[figure(&bought.same), maybe(bought.each.as_ref())]);
+            self.told("cost.compare", self.say(Key::TotalsCompare, &[]), said);
+            let pack = [&bought.size, &bought.price, &bought.bought].map(figure);
+            self.minor("cost.compare.pack", dotted(&pack));
+            if let Some(gap) = &bought.gap {
+                let key = if bought.cheaper { Key::TotalsCheaper } else { Key::TotalsDearer };
+                self.minor("cost.compare.gap", self.say(key, &[("gap", figure(gap))]));
+            }
         }
         for variant in &sheet.variants {
             let known = self.say(if variant.complete { Key::CostTotal } else { Key::CostTotalKnown }, &[]);

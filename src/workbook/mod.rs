@@ -160,6 +160,18 @@ impl Page<'_> {
             sheet.write_string(row, 6, "Each")?;
             sheet.write_formula(row, 7, formula(format!("=H{n}/C{}", at(row)), &exact(&cost[each])))?;
         }
+        if let Some(amount) = cost["energy"]["amount"].as_str() {
+            row += 1;
+            let (amount, kwh) = (Exact::from_decimal(amount).unwrap_or_else(Exact::zero), &cost["energy"]["kwh"]);
+            let tariff = amount.over(&exact(kwh)).unwrap_or_else(Exact::zero);
+            sheet.write_string(row, 0, "Energy, kWh")?;
+            sheet.write_number(row, 2, number(kwh))?;
+            sheet.write_number(row, 6, number(&Value::String(tariff.decimal())))?;
+            sheet.write_formula(row, 7, formula(format!("=C{r}*G{r}", r = at(row)), &amount))?;
+            row += 1;
+            sheet.write_string(row, 0, "With the energy")?;
+            sheet.write_formula(row, 7, formula(format!("=H{n}+H{row}"), &exact(&cost["with_energy"])))?;
+        }
         let missing: Vec<&str> = cost["missing"].as_array().into_iter().flatten().map(text).collect();
         if !missing.is_empty() {
             row += 1;
