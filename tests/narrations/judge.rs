@@ -100,8 +100,10 @@ pub struct Score {
     /// Of claims found: within half a second of their first word, or in a script at its line and column.
     pub places: Share,
     pub names: Found,
-    /// Names that were to be written as nothing in the labels says.
+    /// Names corrected with certainty, so by itself, into what they are not.
     pub wrong_names: usize,
+    /// Names only suggested, and not what was said.
+    pub wrong_suggestions: usize,
     pub silent: Found,
     pub seconds: f64,
     /// What went wrong, a line each.
@@ -121,6 +123,7 @@ impl AddAssign for Score {
         self.places += other.places;
         self.names += other.names;
         self.wrong_names += other.wrong_names;
+        self.wrong_suggestions += other.wrong_suggestions;
         self.silent += other.silent;
         self.seconds += other.seconds;
         self.faults.extend(other.faults);
@@ -433,7 +436,10 @@ fn names(score: &mut Score, narration: &Narration, words: &[Word], proof: &Value
         } else if narration.either.iter().any(|either| either.shared(report.words) > 0) {
             continue;
         } else {
-            score.wrong_names += 1;
+            // One that does not say how sure it is would be taken at its word.
+            let certain = report.said["certain"].as_bool().unwrap_or(true);
+            score.wrong_names += usize::from(certain);
+            score.wrong_suggestions += usize::from(!certain);
             score.faults.push(format!("the name `{}` is not `{}`", text("said"), text("written")));
         }
         score.names.precision.add(right);

@@ -140,4 +140,11 @@ fn each_fault_is_counted_where_it_belongs() {
         }
     });
     assert!(renamed.wrong_names > 20 && renamed.names.recall.right == 0);
+    let suggested = scored(|proof| {
+        for name in proof["names"].as_array_mut().expect("names") {
+            name["written"] = json!("sweetcorn");
+            name["certain"] = json!(false);
+        }
+    });
+    assert_eq!((suggested.wrong_names, suggested.wrong_suggestions), (0, renamed.wrong_names));
 }

@@ -29,7 +29,13 @@ pub fn table(split: &str, takes: usize, score: &Score) -> String {
     let _ = writeln!(out, "sums: {}; whether they hold {}", found(score.sums), percent(score.sum_verdicts));
     let _ = writeln!(out, "start of claims, or line and column: {} ({})", percent(score.places), of(score.places));
     let _ = writeln!(out, "misheard or not, of reported slips: {} ({})", percent(score.misheard), of(score.misheard));
-    let _ = writeln!(out, "names: {}; wrongly corrected {}", found(score.names), score.wrong_names);
+    let _ = writeln!(
+        out,
+        "names: {}; wrongly corrected {}, wrongly suggested {}",
+        found(score.names),
+        score.wrong_names,
+        score.wrong_suggestions
+    );
     let _ = writeln!(out, "silent lines: {}", found(score.silent));
     out
 }
