@@ -6,7 +6,7 @@ use super::mention::Named;
 use super::quantity::{Quantity, Reader};
 use super::token::Gap;
 use crate::exact::{Exact, Unit};
-use crate::sheet::Kind;
+use crate::sheet::{Kind, Topic};
 
 /// Gives every standing number without a unit its kind, or finds that it has no meaning.
 pub fn give_meaning(hearing: &mut Hearing<'_>, reader: Reader<'_>) {
@@ -310,8 +310,11 @@ impl Bare<'_, '_> {
             let mention = self.mention_within(after, 2);
             if mention.is_none() && self.is(after - 1, Sense::Them) {
                 // "eggs, three of them"
-                let before = self.quantity.start.checked_sub(1).and_then(|at| self.hearing.mention_at[at]);
-                let counted = before.filter(|&mention| self.can_count(mention) && !self.is_piece(mention));
+                let start = self.quantity.start;
+                let before = (start.saturating_sub(12)..start).rev().find_map(|at| self.hearing.mention_at[at]);
+                let directly = before.is_some_and(|mention| self.hearing.mentions[mention].end == start);
+                let counts = |mention: usize| self.is_counted(mention) || directly && self.can_count(mention);
+                let counted = before.filter(|&mention| counts(mention) && !self.is_piece(mention));
                 return counted.map(|mention| Meaning::Counts(Noun::Mention(mention)));
             }
             let Some(mention) = mention else {
@@ -336,6 +339,19 @@ impl Bare<'_, '_> {
         if self.generic_piece(end) {
             return Some(Meaning::Counts(Noun::Pieces));
         }
+        // "eggs three", and in a list of names with amounts behind them each name has its own.
+        let own = self.quantity.start.checked_sub(1).filter(|_| self.flows(self.quantity.start));
+        let own = own.and_then(|at| self.hearing.mention_at[at]).filter(|&mention| !self.is_piece(mention));
+        if let Some(own) = own.filter(|_| !self.quantity.lone_one) {
+            let few = self.quantity.high <= Exact::from(40);
+            let noun = self.noun();
+            if self.is_counted(own) && few && noun.is_none_or(|noun| !self.is_counted(noun)) {
+                return Some(Meaning::Counts(Noun::Mention(own)));
+            }
+            if !self.is_counted(own) && self.names_come_first() {
+                return Some(Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM)));
+            }
+        }
         let mention = self.noun()?;
         if self.is_piece(mention) {
             return Some(Meaning::Counts(Noun::Pieces));
@@ -348,12 +364,22 @@ impl Bare<'_, '_> {
             () if few && self.can_count(mention) && (plural || self.quantity.lone_one) => {
                 Meaning::Counts(Noun::Mention(mention))
             }
-            () if self.quantity.high >= ten => Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM)),
+            () if self.quantity.high >= ten && !(plural && few) => Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM)),
             () if plural && few && self.quantity.high > Exact::one() && self.is_needed() => {
                 Meaning::Counts(Noun::Things)
             }
             () => return None,
         })
+    }
+
+    /// Whether the number before this one stood right behind its name: "flour 160, butter 176".
+    fn names_come_first(&self) -> bool {
+        let near = (self.index.saturating_sub(3)..self.index).rev().map(|index| &self.hearing.heard[index]);
+        let Some(before) = near.into_iter().find(|before| before.fate == Fate::Stands) else { return false };
+        let named = before.quantity.start.checked_sub(1).and_then(|at| self.hearing.mention_at[at]);
+        let grams = before.quantity.unit == Some(GRAM) || before.kind == Some(Kind::Count);
+        let own = self.quantity.start.checked_sub(1).and_then(|at| self.hearing.mention_at[at]);
+        before.fate == Fate::Stands && before.carried && grams && named.is_some() && named != own
     }
 
     /// "twenty pieces", "twelve balls".
@@ -369,8 +395,23 @@ impl Bare<'_, '_> {
         let into =
             start.checked_sub(1).is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "into" | "in"));
         let verb = (start.saturating_sub(6)..start).any(|at| self.is(at, Sense::Divides));
-        let several = self.quantity.low >= Exact::from(5) && self.quantity.low.is_whole();
+        let food = (start.saturating_sub(4)..start)
+            .any(|at| self.hearing.mention_at[at].is_some_and(|m| !self.is_whole_thing(m)));
+        let few = self
+            .hearing
+            .truth
+            .facts
+            .iter()
+            .any(|fact| fact.topic == Topic::Pieces && *fact.values[0].high() < Exact::from(5));
+        let least = Exact::from(if few && !food { 2 } else { 5 });
+        let several = self.quantity.low >= least && self.quantity.low.is_whole();
         into && verb && several && self.noun().is_none()
+    }
+
+    /// Whether a name is of what is divided: a part, or pieces.
+    fn is_whole_thing(&self, mention: usize) -> bool {
+        let named = &self.hearing.mentions[mention].named;
+        named.iter().any(|(named, _)| matches!(named, Named::Piece | Named::Part(_)))
     }
 
     /// "all twelve of them", and "sixteen of them" where pieces have just been named.
@@ -379,7 +420,7 @@ impl Bare<'_, '_> {
         let them = self.flows(end) && self.is(end, Sense::Of) && self.is(end + 1, Sense::Determiner);
         let all = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "all");
         let pieces =
-            (start.saturating_sub(8)..start).any(|at| self.hearing.mention_at[at].is_some_and(|m| self.is_piece(m)));
+            (start.saturating_sub(14)..start).any(|at| self.hearing.mention_at[at].is_some_and(|m| self.is_piece(m)));
         let several = self.quantity.high > Exact::one() && self.quantity.low.is_whole();
         let many = self.quantity.low >= Exact::from(6) && self.is(end + 1, Sense::Them);
         them && several && self.noun().is_none() && (all || many || pieces && !self.quantity.lone_one)
@@ -446,7 +487,9 @@ impl Bare<'_, '_> {
         let short = self.quantity.short.is_some() && (start.saturating_sub(5)..start).any(|at| heat(&at));
         let upward = lead < start && (lead..start).any(|at| self.is(at, Sense::To));
         let listed = !led && self.hearing.tokens[start].gap == Gap::Comma && self.ends_clause(end);
-        fan || alone || short || (led || upward || listed && self.near_length()) && (before || behind)
+        let inside = self.hearing.tokens.get(end).is_some_and(|token| token.text == "in" && token.gap == Gap::None)
+            && (end + 1..end + 4).any(|at| self.is(at, Sense::Heat));
+        fan || alone || short || inside || (led || upward || listed && self.near_length()) && (before || behind)
     }
 
     /// "warm, twenty-four to twenty-six", "a room at nineteen".
@@ -494,7 +537,22 @@ impl Bare<'_, '_> {
         let lasting = unit.kind(Kind::Weight) == Kind::Duration;
         let led = start.checked_sub(1).map_or("", |at| &self.hearing.tokens[at].text);
         let range = self.quantity.low < self.quantity.high;
-        if lasting && gap <= 12 && ends && self.noun().is_none() && (led == "for" || led == "from" && range) {
+        let free = ends || self.hearing.tokens.get(end).is_some_and(|token| token.senses.is_empty());
+        if lasting && gap <= 12 && free && self.noun().is_none() && (led == "for" || led == "from" && range) {
+            return Some(unit);
+        }
+        // "at one seventy for twenty-five to twenty-eight"
+        let heat = before.kind == Some(Kind::Temperature) && gap <= 2;
+        if heat && led == "for" && self.noun().is_none() && self.quantity.high <= Exact::from(180) {
+            return Some(SaidUnit::Unit(Unit::Minute));
+        }
+        // "a hundred, and it's a hundred and twenty"
+        let light = |at: usize| self.is(at, Sense::And) || self.is(at, Sense::Is);
+        if before.carried
+            && gap <= 3
+            && self.quantity.low > before.quantity.high
+            && (before.quantity.end..start).all(light)
+        {
             return Some(unit);
         }
         if (1..=3).contains(&gap) && (before.quantity.end..start).all(joins) && ends {
@@ -521,8 +579,13 @@ impl Bare<'_, '_> {
         })?;
         let fresh = self.hearing.mentions[mention].start >= from && !self.is_piece(mention);
         let sentence = self.hearing.tokens[start].gap == Gap::Sentence;
+        let counts = self.hearing.tokens.get(end).is_some_and(|token| {
+            let noun = token.senses.is_empty() && (self.hearing.lexicon.language.plural)(&token.text);
+            noun || token.is(Sense::Times) || token.is(Sense::Package)
+        });
         let listed = self.ends_clause(end)
             || !self.quantity.low.is_whole()
+            || self.quantity.high >= Exact::from(10) && !counts
             || self.hearing.mention_at.get(end).copied().flatten().is_some();
         (fresh && listed && !sentence && !self.is_counted(mention)).then_some(GRAM)
     }

@@ -139,6 +139,7 @@ impl List<'_, '_> {
     /// Facts of the things a mention may be of.
     fn of_mention(&mut self, near: &Near, topics: &[Topic]) {
         let kind = self.kind;
+        let parts = self.parts_near();
         let named = self.hearing.mentions[near.mention].named.clone();
         for (named, looseness) in named {
             let loose = match looseness {
@@ -162,7 +163,9 @@ impl List<'_, '_> {
             let facts = other.and_then(|other| self.truth.others.get(other)).map_or(&self.truth.facts, |o| &o.facts);
             for (index, fact) in facts.iter().enumerate() {
                 if fact.kind == kind && fact.thing == Some(thing) && topics.contains(&fact.topic) {
-                    let cost = near.cost + loose + if elsewhere { 15 } else { 0 };
+                    let part = self.truth.things.get(thing).and_then(|thing| thing.part);
+                    let of_part = part.is_some_and(|part| parts.contains(&part));
+                    let cost = near.cost + loose + if elsewhere { 15 } else { 0 } - if of_part { 30 } else { 0 };
                     let mention = Some(near.mention);
                     self.found.push(Candidate {
                         index: Some(index),
@@ -175,6 +178,21 @@ impl List<'_, '_> {
                 }
             }
         }
+    }
+
+    /// Parts named close by: "yeast for the dough".
+    fn parts_near(&self) -> Vec<usize> {
+        let quantity = self.quantity();
+        let from = quantity.start.saturating_sub(6);
+        let to = (quantity.end + 6).min(self.hearing.tokens.len());
+        let back = (from..quantity.start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence);
+        let ahead =
+            (quantity.end..to).take_while(|&at| self.hearing.tokens[at].gap == Gap::None && !self.hearing.stops(at));
+        let mentions = back.chain(ahead).filter_map(|at| self.hearing.mention_at[at]);
+        mentions
+            .flat_map(|mention| &self.hearing.mentions[mention].named)
+            .filter_map(|(named, _)| if let Named::Part(part) = named { Some(*part) } else { None })
+            .collect()
     }
 
     fn of_part(&mut self, near: &Near, part: usize) {
@@ -309,6 +327,15 @@ impl List<'_, '_> {
         if rate || flows(quantity.end) && self.kind == Kind::Weight && (piece(quantity.end) || generic(quantity.end)) {
             return Some(10);
         }
+        // "a roll is 32 cents, and it weighs 113 grams"
+        let sentence = (quantity.start.saturating_sub(12)..quantity.start)
+            .rev()
+            .take_while(|&at| tokens[at + 1].gap != Gap::Sentence);
+        let subject =
+            |at: usize| piece(at) && at > 0 && tokens[at - 1].is(Sense::Article) && tokens[at + 1].is(Sense::Is);
+        if sentence.into_iter().any(subject) {
+            return Some(40);
+        }
         let of_each = quantity.start.checked_sub(1).is_some_and(|at| tokens[at].is(Sense::Of));
         for back in 1..=6.min(quantity.start) {
             let at = quantity.start - back;
@@ -346,7 +373,9 @@ impl List<'_, '_> {
             let mention = self.hearing.mention_at.get(at).copied().flatten();
             mention.is_some_and(|m| self.hearing.mentions[m].named.iter().any(|(named, _)| *named == Named::Piece))
         };
-        leads && (piece(end + 1) || self.hearing.stems.get(end + 1).is_some_and(|stem| stem == "piec"))
+        leads
+            && (piece(end + 1)
+                || self.hearing.stems.get(end + 1).is_some_and(|stem| matches!(stem.as_str(), "piec" | "go" | "pop")))
     }
 
     /// Counts: of a line by its name, of pieces, at a time, of anything.
@@ -379,7 +408,10 @@ impl List<'_, '_> {
             let near = Near { cost: near.cost + 20, ..*near };
             self.of_mention(&near, &[Topic::CostLine]);
         }
-        self.topic(Topic::CostTotal, 190, "nothing else is spoken of");
+        // What is "of it" is no total.
+        if self.hearing.after_of(self.quantity().end).is_none() {
+            self.topic(Topic::CostTotal, 190, "nothing else is spoken of");
+        }
         if self.phrase(Role::Whole, 0, 4) {
             self.topic(Topic::CostTotal, -30, "all of it is spoken of");
         } else if self.phrase(Role::Whole, 10, 8) {
@@ -533,11 +565,18 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             let start = hearing.mentions[mention].start;
             // What a sentence is about is what its pronouns are of.
             let subject = hearing.tokens.get(hearing.mentions[mention].end).is_some_and(|token| token.is(Sense::Is));
+            // "oil for the onions" is oil.
+            let purpose = start > 1 && {
+                let the = hearing.tokens[start - 1].is(Sense::Determiner);
+                hearing.tokens[start - if the { 2 } else { 1 }].text == "for"
+            };
+            let near = cost + if purpose { 50 } else { 0 };
             let own_cost = match (subject, pronoun) {
-                (true, true) => cost - 110,
-                (true, false) => cost - 20,
-                (false, true) => cost + 110,
-                (false, false) => cost,
+                (true, true) => near - 110,
+                (true, false) => near - 20,
+                (false, true) if near > 80 => near + 110,
+                (false, true) => near,
+                (false, false) => near,
             };
             let why = if crossed { "a name before it, past another number" } else { "a name before it" };
             found.push(Near { mention, cost: own_cost, why, again: crossed });

@@ -113,7 +113,7 @@ impl Context {
             let at = quantity.end + ahead;
             let Some(token) = hearing.tokens.get(at).filter(|token| token.gap != Gap::Sentence) else { break };
             commas += u32::from(token.gap == Gap::Comma || hearing.stops(at) && !hearing.stops(at - 1));
-            look(at, near(ahead + 2, commas.min(2)), &mut likeness);
+            look(at, near(ahead + 1, 1 + commas.min(2)), &mut likeness);
         }
         likeness.facts.values_mut().for_each(|value| *value = (*value).min(MOST));
         likeness.steps.values_mut().for_each(|value| *value = (*value).min(MOST_OF_STEP));

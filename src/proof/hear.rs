@@ -90,6 +90,8 @@ pub struct Hearing<'t> {
     pub mention_at: Vec<Option<usize>>,
     /// The quantity that covers a token.
     pub quantity_at: Vec<Option<usize>>,
+    /// Stems of the method and of what pieces are called.
+    method: BTreeSet<String>,
 }
 
 /// Reads all of a script.
@@ -105,6 +107,7 @@ pub fn hear<'t>(tokens: &'t [Token], stems: &'t [String], lexicon: &'static Lexi
         truth,
         mention_at: vec![None; tokens.len()],
         quantity_at: vec![None; tokens.len()],
+        method: method(truth, lexicon),
         mentions,
         heard: Vec::with_capacity(quantities.len()),
         sums: Vec::new(),
@@ -119,6 +122,7 @@ pub fn hear<'t>(tokens: &'t [Token], stems: &'t [String], lexicon: &'static Lexi
         hearing.heard.push(Heard { quantity, kind, fate: Fate::Stands, noun, other: None, foreign, carried });
     }
     hearing.cents();
+    hearing.thicknesses();
     hearing.sums = sums(&mut hearing, reader);
     let idle = hearing.idle(reader);
     for index in 0..hearing.heard.len() {
@@ -129,6 +133,13 @@ pub fn hear<'t>(tokens: &'t [Token], stems: &'t [String], lexicon: &'static Lexi
     hearing.elsewhere(reader);
     hearing.alternatives(reader);
     hearing
+}
+
+/// Stems of the method and of what pieces are called.
+fn method(truth: &Truth, lexicon: &Lexicon) -> BTreeSet<String> {
+    let texts = truth.steps.iter().map(|step| &step.text).chain(&truth.pieces);
+    let words = texts.map(|text| super::token::folded(text));
+    words.flat_map(|text| text.split_whitespace().map(lexicon.language.stem).collect::<Vec<_>>()).collect()
 }
 
 impl<'t> Hearing<'t> {
@@ -214,6 +225,18 @@ impl<'t> Hearing<'t> {
         }
     }
 
+    /// "five mil thick" is of length.
+    fn thicknesses(&mut self) {
+        for index in 0..self.heard.len() {
+            let quantity = &self.heard[index].quantity;
+            let mil = quantity.unit == Some(SaidUnit::Unit(Unit::Millilitre));
+            if mil && (self.cue(quantity, Cue::Across, 0, 2) || self.cue(quantity, Cue::Deep, 0, 2)) {
+                let heard = &mut self.heard[index];
+                (heard.kind, heard.quantity.unit) = (Some(Kind::Length), Some(SaidUnit::Unit(Unit::Millimetre)));
+            }
+        }
+    }
+
     /// What pounds are of: money where prices are in pounds and it is about cost, weight elsewhere.
     fn pounds(&self, quantity: &Quantity) -> Kind {
         if self.truth.currency.code() != "GBP" {
@@ -261,6 +284,8 @@ impl<'t> Hearing<'t> {
             |reach: usize| (end..end + reach).take_while(|&at| tape.flows(at)).any(|at| tape.is(at, Sense::Alien));
         let fate = match kind {
             _ if idle[start..end].iter().all(|idle| *idle) => Fate::Idle,
+            // "I had eleven jars" is a story.
+            None if before.is_some_and(|b| self.tokens[b].text == "had") => Fate::Idle,
             _ if next_alien(1) => Fate::Idle,
             Some(Kind::Percent) if next_alien(3) && !self.names_behind(end, 3) => Fate::Idle,
             Some(Kind::Duration) if self.talk_of_the_video(start, end) => Fate::Idle,
@@ -309,13 +334,7 @@ impl<'t> Hearing<'t> {
 
     /// Whether a container is none that the method itself speaks of.
     fn is_foreign_container(&self, at: usize) -> bool {
-        let stem = &self.stems[at];
-        let has = |text: &str| {
-            let words = super::token::folded(text);
-            words.split_whitespace().any(|word| (self.lexicon.language.stem)(word) == *stem)
-        };
-        let piece = self.truth.pieces.iter().any(|piece| has(piece));
-        !piece && !self.truth.steps.iter().any(|step| has(&step.text))
+        !self.method.contains(&self.stems[at])
     }
 
     /// Money of a package: "a 750 gram bag was 2.25", "1.35 a bag".
@@ -400,10 +419,23 @@ impl<'t> Hearing<'t> {
         for index in 1..self.heard.len() {
             let (first, second) = (&self.heard[index - 1], &self.heard[index]);
             let standing = first.fate == Fate::Stands && second.fate == Fate::Stands;
-            if standing && first.kind == second.kind && self.taken_back(reader, first, second) {
+            let again = self.taken_back(reader, first, second) || self.starts_again(first, second);
+            if standing && first.kind == second.kind && again {
                 self.heard[index - 1].fate = Fate::TakenBack;
             }
         }
+    }
+
+    /// "a hundred, a hundred and twenty": the first was only the beginning of the second.
+    fn starts_again(&self, first: &Heard, second: &Heard) -> bool {
+        let (from, to) = (first.quantity.end, second.quantity.start);
+        let light = |at: usize| {
+            let token = &self.tokens[at];
+            token.is(Sense::And) || token.is(Sense::Is) || token.text.len() == 1
+        };
+        let (a, b) = (&first.quantity.high, &second.quantity.high);
+        let round = (a / Exact::from(10)).is_whole() && *a < *b && b - a < a.clone().min(Exact::from(100));
+        first.carried && to <= from + 3 && (from..to).all(light) && round
     }
 
     fn taken_back(&self, reader: Reader<'_>, first: &Heard, second: &Heard) -> bool {

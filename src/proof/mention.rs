@@ -98,6 +98,9 @@ impl Names {
         let whole = !matches!(named, Named::Part(_));
         if !before.is_empty() && whole {
             insert(&mut self.joined, last.clone(), named, 2);
+            if before.len() > 1 {
+                insert(&mut self.joined, before.concat(), named, 2);
+            }
             for tail in 1..before.len() {
                 insert(&mut self.joined, stems[tail..].concat(), named, 1);
             }

@@ -20,8 +20,7 @@ pub fn english() -> &'static Lexicon {
             phrases: phrases::PHRASES,
             cues: phrases::CUES,
             fillers: &[
-                "um", "uh", "er", "erm", "uhm", "umm", "uhh", "ah", "hmm", "mm", "mhm", "ehm", "eh", "mmm", "uhhh",
-                "like",
+                "um", "uh", "er", "erm", "uhm", "umm", "uhh", "ah", "hmm", "mhm", "ehm", "eh", "mmm", "uhhh", "like",
             ],
             asides: &[("you", "know"), ("sort", "of"), ("kind", "of")],
             plural: forms::plural,
@@ -180,7 +179,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Times, "times"),
     (
         Alien,
-        "steps episode old video videos clip film recipe recipes dinner dinners supper lunch breakfast meal meals \
+        "coin coins steps episode old video videos clip film recipe recipes dinner dinners supper lunch breakfast meal meals \
          agree agreed sure certain certainly worth recommend honest serious subscribers subscriber views likes \
          comments comment people followers viewers friends friend years year months month kids guests ago stars \
          star percenters questions question reasons reason ways ideas rules mistakes things thing ingredients \

@@ -40,7 +40,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     (Role::After(Leeway::AtLeast), "at least; at the very least; at the least; minimum; or more; or longer"),
     (
         Role::Correction,
-        "sorry; i mean; i meant; no wait; wait no; scratch that; correction; make that; or rather; no sorry; \
+        "sorry; i mean; i meant; no wait; wait no; did i say; scratch that; correction; make that; or rather; no sorry; \
          sorry no; no; no no; no actually; actually; actually no; excuse me; pardon me; pardon; no i mean; oh no; \
          ah no; oh sorry; ah sorry; well actually; let me correct that; let me say that again; i \
          tell a lie; my mistake; what am i saying; strike that; no its; no thats; sorry its; sorry thats; i should \
@@ -48,7 +48,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Denial,
-        "not; never; isnt; arent; wasnt; nor; instead of; rather than; as opposed to; dont use; dont do; dont put; \
+        "not; never; isnt; arent; wasnt; nor; instead of; rather than; as opposed to; did i say; dont go; dont use; dont do; dont put; \
          dont add; dont go for; not the; not a; not for; not at; not to; dont be tempted to use; and not; but not; \
          forget; ignore; as for the",
     ),
@@ -107,7 +107,7 @@ pub const PHRASES: &[(Role, &str)] = &[
          steps; seven steps; on a scale of; scale of one to ten; scale of 1 to 10; back to square one; one and \
          only; one and the same; one fell swoop; at one point; one point i; at some point; to the power; two of \
          us; two of you; three of us; four of us; both of us; a hundred percent agree; one percent of you; cut in \
-         two; in two; split in two; fold in two; in half; in three; in four; into two; one evening; one morning; \
+         two; fold in two; in half; in three; in four; one evening; one morning; \
          one night; one summer; one winter; one time; one bit; one big; one lot; one layer; one even layer; one \
          single; one clean; one smooth; day two; day three; one end; one edge; one corner",
     ),
@@ -115,7 +115,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     (
         Role::Divide,
         "divided by; divide by; divide that by; over; divided between; shared between; split between; divided \
-         into; divided among; shared among; shared by; ÷; between",
+         into; divided among; shared among; shared by; ÷; /; between",
     ),
     (Role::Add, "plus; and; add; +; and another; plus another"),
     (Role::Subtract, "minus; take away; less; take off; subtract"),
@@ -143,13 +143,13 @@ pub const PHRASES: &[(Role, &str)] = &[
 /// Words by the topic that they tell of.
 pub const CUES: &[(Cue, &str)] = &[
     (Cue::Warm, "warm room kitchen ambient lukewarm warmish cosy"),
-    (Cue::Across, "across wide diameter"),
+    (Cue::Across, "across wide diameter thick thin long"),
     (Cue::Hydration, "hydration hydrated wet"),
     (Cue::Loss, "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter"),
     (Cue::Finished, "finished baked cooked cooled done leaves left"),
     (Cue::Total, "total totals batter dough mixture weighs weigh"),
     (Cue::Each, "each apiece piece pieces portion portions"),
-    (Cue::Basket, "basket shop shopping till packs packets trolley receipt buy bought"),
+    (Cue::Basket, "house scratch cupboard basket shop shopping till packs packets trolley receipt buy bought"),
     (Cue::Oil, "oil"),
     (Cue::Pan, "pan pot saucepan skillet wok fryer casserole tin"),
     (Cue::Deep, "deep depth"),
