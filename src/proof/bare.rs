@@ -602,7 +602,8 @@ impl Bare<'_, '_> {
         let ends = token.is_none_or(|token| token.gap != Gap::None || token.is(Sense::Of) || token.is(Sense::Common));
         let article = token.is_some_and(|token| token.is(Sense::Article));
         let range = self.quantity.low < self.quantity.high;
-        let made = verb && ends || right_before && range;
+        // "gets two or three pulses" makes none.
+        let made = verb && ends || right_before && range && self.quantity.low >= Exact::from(5);
         made && !article && !self.quantity.lone_one && self.quantity.low.is_whole() && self.quantity.low.is_positive()
     }
 }

@@ -98,7 +98,7 @@ pub struct Hearing<'t> {
 pub fn hear<'t>(tokens: &'t [Token], stems: &'t [String], lexicon: &'static Lexicon, truth: &'t Truth) -> Hearing<'t> {
     let reader = Reader { tape: Tape(tokens), lexicon, measures: truth.measures };
     let names = Names::new(truth, lexicon);
-    let mentions = names.all(tokens, stems);
+    let mentions = names.all(tokens);
     let quantities = reader.all();
     let mut hearing = Hearing {
         tokens,

@@ -241,6 +241,8 @@ pub struct Language {
     pub asides: &'static [(&'static str, &'static str)],
     /// Words that end where a plural of a noun does.
     pub plural: fn(&str) -> bool,
+    /// The singular of a noun, and any other word as it is.
+    pub singular: fn(&str) -> String,
     /// The form by which forms of one word are alike: "frying" and "fry".
     pub stem: fn(&str) -> String,
     /// A key that is alike for words that sound alike.

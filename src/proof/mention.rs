@@ -85,7 +85,7 @@ impl Names {
     fn add(&mut self, name: &str, named: Named) {
         let folded = folded(name);
         let words: Vec<&str> = folded.split_whitespace().collect();
-        let stems: Vec<String> = words.iter().map(|word| (self.lexicon.language.stem)(word)).collect();
+        let stems: Vec<String> = words.iter().map(|word| (self.lexicon.language.singular)(word)).collect();
         let Some((last, before)) = stems.split_last() else { return };
         insert(&mut self.joined, stems.concat(), named, 0);
         let sound = (self.lexicon.language.sound)(&words.concat());
@@ -116,7 +116,7 @@ impl Names {
     /// A name that is heard as a whole only.
     fn add_whole(&mut self, name: &str, named: Named) {
         let folded = folded(name);
-        let stems: Vec<String> = folded.split_whitespace().map(|word| (self.lexicon.language.stem)(word)).collect();
+        let stems: Vec<String> = folded.split_whitespace().map(|word| (self.lexicon.language.singular)(word)).collect();
         if stems.len() > 1 {
             insert(&mut self.joined, stems.concat(), named, 1);
         }
@@ -133,7 +133,9 @@ impl Names {
     }
 
     /// Every name in the order heard; the longest where several start at one token.
-    pub fn all(&self, tokens: &[Token], stems: &[String]) -> Vec<Mention> {
+    pub fn all(&self, tokens: &[Token]) -> Vec<Mention> {
+        let singulars: Vec<String> = tokens.iter().map(|token| (self.lexicon.language.singular)(&token.text)).collect();
+        let stems = &singulars;
         let mut found = Vec::new();
         let mut misspelt: HashMap<&str, Option<usize>> = HashMap::new();
         let mut at = 0;
@@ -223,7 +225,7 @@ impl Names {
     /// A thing told by a describing word alone: "589 of strong", "the strong one".
     pub fn described(&self, tokens: &[Token], at: usize, of: bool) -> Option<Mention> {
         let token = tokens.get(at).filter(|token| token.gap == Gap::None && token.is(Sense::Describes))?;
-        let named = self.described.get(&(self.lexicon.language.stem)(&token.text))?;
+        let named = self.described.get(&(self.lexicon.language.singular)(&token.text))?;
         let one = tokens.get(at + 1).is_some_and(|next| next.text == "one");
         let names = tokens.get(at + 1).is_some_and(|next| next.gap == Gap::None && next.senses.is_empty());
         let end = if one { at + 2 } else { at + 1 };

@@ -5,6 +5,19 @@ pub fn plural(word: &str) -> bool {
     word.len() > 3 && word.ends_with('s') && !word.ends_with("ss") && !word.ends_with("us") && !word.ends_with("is")
 }
 
+/// The singular of a noun.
+pub fn singular(word: &str) -> String {
+    if let Some(head) = word.strip_suffix("ies").filter(|head| head.len() >= 2) {
+        return format!("{head}y");
+    }
+    if let Some(head) = word.strip_suffix("eaves") {
+        return format!("{head}eaf");
+    }
+    let long = ["shes", "ches", "oes", "xes", "sses"].iter().any(|end| word.ends_with(end));
+    let cut = if long { 2 } else { usize::from(plural(word)) };
+    word[..word.len() - cut].to_owned()
+}
+
 /// The singular, and a verb without its ending: rough, but the same on both sides of a comparison.
 pub fn stem(word: &str) -> String {
     // Words of one meaning in a kitchen.

@@ -24,6 +24,7 @@ pub fn english() -> &'static Lexicon {
             ],
             asides: &[("you", "know"), ("sort", "of"), ("kind", "of")],
             plural: forms::plural,
+            singular: forms::singular,
             stem: forms::stem,
             sound: forms::sound,
         })
