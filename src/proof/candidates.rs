@@ -2,9 +2,10 @@
 //! Never looks at a value.
 
 use super::context::Likeness;
-use super::hear::{Fate, Heard, Hearing, Noun};
+use super::hear::{Heard, Hearing, Noun};
 use super::lexicon::{Cue, Role, Sense};
 use super::mention::Named;
+use super::near::{Near, near};
 use super::quantity::{Quantity, Reader};
 use super::token::{Gap, Token};
 use crate::sheet::{Fact, Kind, Topic, Truth};
@@ -35,14 +36,6 @@ impl Candidate {
         };
         truth.facts.get(self.index?)
     }
-}
-
-/// A name near a quantity.
-struct Near {
-    mention: usize,
-    cost: i32,
-    why: &'static str,
-    again: bool,
 }
 
 /// What a claim may be about; no figure at all is always among it.
@@ -463,145 +456,8 @@ impl List<'_, '_> {
                 self.topic(Topic::Pan, 60, "the pan is spoken of");
             }
             if self.cue(Cue::Deep, 8, 4) || self.cue(Cue::Oil, 8, 6) {
-                self.topic(Topic::Depth, 170, "the depth of oil is spoken of");
+                self.topic(Topic::Depth, 250, "the depth of oil is spoken of");
             }
         }
-    }
-}
-
-/// Names near a quantity, with what their place speaks against them.
-fn near(hearing: &Hearing<'_>, index: usize) -> Vec<Near> {
-    let mut found = Vec::new();
-    let unknown = behind(hearing, index, &mut found);
-    before(hearing, index, unknown, &mut found);
-    found
-}
-
-/// The quantity that covers a token, if it is another than `index` and means something.
-fn covering(hearing: &Hearing<'_>, index: usize, at: usize) -> Option<usize> {
-    hearing.quantity_at[at].filter(|&other| other != index && hearing.heard[other].kind.is_some())
-}
-
-/// Names behind a quantity. Answers whether "of" is followed by something that has no name here.
-fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
-    let quantity = &hearing.heard[index].quantity;
-    let own = hearing.heard[index].kind;
-    let of = hearing.after_of(quantity.end);
-    let price = own == Some(Kind::Money);
-    // Without its unit a number is less often that of the name behind it.
-    let direct = if hearing.heard[index].carried { 60 } else { 40 };
-    let (mut at, mut cost) =
-        of.map_or((quantity.end, if price { 80 } else { direct }), |at| (at, if price { 40 } else { 0 }));
-    let mut crossed = false;
-    let first = at;
-    while at < first + 8 {
-        let Some(token) = hearing.tokens.get(at) else { break };
-        match token.gap {
-            Gap::Sentence => break,
-            Gap::Comma => cost += 60,
-            Gap::None => {}
-        }
-        if let Some(mention) = hearing.mention_at[at] {
-            let why = match (of.is_some() && !crossed, at == first) {
-                (true, _) => "\"of\" and its name",
-                (false, true) => "its name right behind it",
-                (false, false) => "a name behind it",
-            };
-            found.push(Near { mention, cost, why, again: crossed });
-            let end = hearing.mentions[mention].end;
-            // A run of names: the last is the noun.
-            if hearing.mention_at.get(end).copied().flatten().is_some() && hearing.tape().flows(end) {
-                (at, cost) = (end, cost.saturating_sub(5));
-                continue;
-            }
-            return false;
-        }
-        if let Some(other) = covering(hearing, index, at) {
-            if hearing.heard[other].kind == own || crossed {
-                break;
-            }
-            (crossed, cost) = (true, cost + 40);
-            at = hearing.heard[other].quantity.end;
-            if let Some(past) = hearing.after_of(at) {
-                at = past;
-            }
-            continue;
-        }
-        let light = [Sense::Describes, Sense::Filling, Sense::Determiner, Sense::Article].iter().any(|s| token.is(*s));
-        let joins = token.is(Sense::And) || token.is(Sense::Or);
-        cost += if light {
-            3
-        } else if joins {
-            80
-        } else {
-            15
-        };
-        at += 1;
-    }
-    let slot = of.and_then(|at| hearing.tokens.get(at)).filter(|token| token.gap == Gap::None);
-    slot.is_some_and(|token| !token.is(Sense::Common) && token.unit().is_none() && token.digits.is_none())
-}
-
-/// Names before a quantity, the nearest first.
-fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Near>) {
-    let quantity = &hearing.heard[index].quantity;
-    let own = hearing.heard[index].kind;
-    let mut cost = 60 + if unknown { 250 } else { 0 };
-    let (mut at, mut names, mut crossed, mut sentences) = (quantity.start, 0, false, 0);
-    let pronoun = hearing.after_of(quantity.end).is_some() && !unknown && !found.iter().any(|near| near.cost < 40);
-    let until = quantity.start.saturating_sub(40);
-    while at > until && names < 5 {
-        cost += match hearing.tokens.get(at).map(|token| token.gap) {
-            Some(Gap::Sentence) if sentences == 0 => {
-                sentences += 1;
-                80
-            }
-            Some(Gap::Sentence) => 150,
-            Some(Gap::Comma) => 20,
-            Some(Gap::None) | None => 0,
-        };
-        at -= 1;
-        if let Some(mention) = hearing.mention_at[at] {
-            let start = hearing.mentions[mention].start;
-            // What a sentence is about is what its pronouns are of.
-            let subject = hearing.tokens.get(hearing.mentions[mention].end).is_some_and(|token| token.is(Sense::Is));
-            // "oil for the onions" is oil.
-            let purpose = start > 1 && {
-                let the = hearing.tokens[start - 1].is(Sense::Determiner);
-                hearing.tokens[start - if the { 2 } else { 1 }].text == "for"
-            };
-            let near = cost + if purpose { 50 } else { 0 };
-            let own_cost = match (subject, pronoun) {
-                (true, true) => near - 110,
-                (true, false) => near - 20,
-                (false, true) if near > 80 => near + 110,
-                (false, true) => near,
-                (false, false) => near,
-            };
-            let why = if crossed { "a name before it, past another number" } else { "a name before it" };
-            found.push(Near { mention, cost: own_cost, why, again: crossed });
-            (at, cost, names) = (start, cost + 40, names + 1);
-            continue;
-        }
-        if let Some(other) = covering(hearing, index, at) {
-            let alike = hearing.heard[other].kind == own;
-            let stands = hearing.heard[other].fate == Fate::Stands;
-            cost += match (alike, stands) {
-                (_, false) => 0,
-                (true, true) => 110,
-                (false, true) => 10,
-            };
-            crossed = true;
-            at = hearing.heard[other].quantity.start;
-            continue;
-        }
-        let token = &hearing.tokens[at];
-        cost += if token.is(Sense::Is) {
-            -10
-        } else if token.is(Sense::Common) {
-            4
-        } else {
-            8
-        };
     }
 }

@@ -287,6 +287,7 @@ impl<'t> Hearing<'t> {
             // "I had eleven jars" is a story.
             None if before.is_some_and(|b| self.tokens[b].text == "had") => Fate::Idle,
             _ if next_alien(1) => Fate::Idle,
+            Some(Kind::Percent) if before.is_some_and(|b| tape.is(b, Sense::Alien)) => Fate::Idle,
             Some(Kind::Percent) if next_alien(3) && !self.names_behind(end, 3) => Fate::Idle,
             Some(Kind::Duration) if self.talk_of_the_video(start, end) => Fate::Idle,
             Some(Kind::Weight | Kind::Volume) if self.is_package(start, end) => Fate::Package,

@@ -16,6 +16,7 @@ mod lexicon;
 mod link;
 mod mention;
 mod names;
+mod near;
 mod numeral;
 mod quantity;
 mod report;

@@ -1,5 +1,8 @@
 //! Numbers without a unit: what the words around give them for one, if anything. Must not know what is true.
 
+mod heat;
+mod price;
+
 use super::hear::{Fate, Hearing, Noun};
 use super::lexicon::{Cue, Role, SaidUnit, Sense};
 use super::mention::Named;
@@ -136,16 +139,6 @@ impl Bare<'_, '_> {
             || before.is_some_and(|before| {
                 before.kind.is_some() && before.fate == Fate::Stands && start - before.quantity.end <= 5
             })
-    }
-
-    /// "1.25 a kilo": a price that is of no dish.
-    fn is_rate(&self) -> bool {
-        let end = self.quantity.end;
-        let decimals = !self.quantity.low.is_whole() && !self.quantity.fraction || self.quantity.short.is_some();
-        let leads = self.is(end, Sense::Article) || self.is(end, Sense::Per);
-        let unit = self.hearing.tokens.get(end + 1).and_then(|token| token.unit());
-        let measured = unit.is_some_and(|unit| matches!(unit.kind(Kind::Weight), Kind::Weight | Kind::Volume));
-        decimals && leads && self.flows(end) && measured
     }
 
     /// "ten times"; none where it compares or exaggerates.
@@ -426,97 +419,8 @@ impl Bare<'_, '_> {
         them && several && self.noun().is_none() && (all || many || pieces && !self.quantity.lone_one)
     }
 
-    /// "it costs two forty", "1.20 each": money by the talk around it.
-    fn price(&self) -> Option<Exact> {
-        let (start, end) = (self.quantity.start, self.quantity.end);
-        let from = start.saturating_sub(8);
-        let sentence = (from..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence);
-        let cost = sentence.into_iter().any(|at| self.is(at, Sense::Cost));
-        let money_before = self
-            .index
-            .checked_sub(1)
-            .map(|index| &self.hearing.heard[index])
-            .is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 15);
-        let each =
-            self.flows(end) && (self.is(end, Sense::Each) || self.is(end, Sense::Per) || self.is(end, Sense::Article));
-        let short = self.quantity.short.is_some();
-        let rate = self.flows(end)
-            && self.is(end, Sense::Article)
-            && self.hearing.mention_at.get(end + 1).copied().flatten().is_some_and(|mention| self.is_piece(mention));
-        if !(cost || rate || money_before && (each || short)) || self.noun().is_some() {
-            return None;
-        }
-        let hundredth = Exact::ratio(1, 100);
-        if let Some((head, tail)) = self.quantity.short {
-            return Some(Exact::from(head) + Exact::from(tail) * hundredth);
-        }
-        let decimals = self.quantity.step == hundredth;
-        decimals.then(|| self.quantity.high.clone())
-    }
-
-    /// "oil to one eighty", "bake at three fifty".
-    fn is_temperature(&self) -> bool {
-        let (start, end) = (self.quantity.start, self.quantity.end);
-        if self.is_ambient() {
-            return true;
-        }
-        if self.quantity.low < Exact::from(40) || self.quantity.high > Exact::from(600) || !self.quantity.low.is_whole()
-        {
-            return false;
-        }
-        let mut lead = start;
-        for back in 1..=4.min(start) {
-            let found = self.reader.phrase(start - back, |role| matches!(role, Role::Before(_)));
-            if found.is_some_and(|(_, length)| length == back) {
-                lead = start - back;
-            }
-        }
-        let leads = |at: usize| self.is(at, Sense::To) || self.is(at, Sense::Is) || self.is(at, Sense::Leads);
-        let led = lead.checked_sub(1).is_some_and(|at| leads(at) || self.is(at, Sense::Heat));
-        let from = start.saturating_sub(12);
-        let heat = |at: &usize| self.is(*at, Sense::Heat);
-        let before =
-            (from..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence).any(|at| heat(&at));
-        let behind = (end..end + 4).take_while(|&at| self.flows(at)).any(|at| heat(&at));
-        let fan =
-            self.flows(end) && self.hearing.lexicon.cues(&self.hearing.tokens[end].text).contains(&Cue::OtherOven);
-        // "back in at four hundred for twenty minutes"
-        let at = lead.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
-        let lasting = self.hearing.tokens.get(end).is_some_and(|token| token.text == "for");
-        let alone = at && (lasting || self.after_duration()) && self.quantity.low >= Exact::from(100);
-        let short = self.quantity.short.is_some() && (start.saturating_sub(5)..start).any(|at| heat(&at));
-        let upward = lead < start && (lead..start).any(|at| self.is(at, Sense::To));
-        let listed = !led && self.hearing.tokens[start].gap == Gap::Comma && self.ends_clause(end);
-        let inside = self.hearing.tokens.get(end).is_some_and(|token| token.text == "in" && token.gap == Gap::None)
-            && (end + 1..end + 4).any(|at| self.is(at, Sense::Heat));
-        fan || alone || short || inside || (led || upward || listed && self.near_length()) && (before || behind)
-    }
-
-    /// "warm, twenty-four to twenty-six", "a room at nineteen".
-    fn is_ambient(&self) -> bool {
-        let start = self.quantity.start;
-        let range = self.quantity.low < self.quantity.high;
-        let led = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Is) || self.is(at, Sense::Leads));
-        let degrees = self.quantity.low >= Exact::from(15) && self.quantity.high <= Exact::from(40);
-        let warm = self.hearing.cue(self.quantity, Cue::Warm, 4, 3);
-        degrees && warm && (range || led) && self.quantity.low.is_whole() && self.noun().is_none()
-    }
-
     fn ends_clause(&self, end: usize) -> bool {
         self.hearing.tokens.get(end).is_none_or(|token| token.gap != Gap::None || token.is(Sense::Common))
-    }
-
-    /// "25 minutes at 170"
-    fn after_duration(&self) -> bool {
-        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
-        before
-            .is_some_and(|before| before.kind == Some(Kind::Duration) && self.quantity.start - before.quantity.end <= 2)
-    }
-
-    /// "four centimetres, one hundred eighty"
-    fn near_length(&self) -> bool {
-        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
-        before.is_some_and(|before| before.kind == Some(Kind::Length) && self.quantity.start - before.quantity.end <= 1)
     }
 
     /// The unit of the number before it: in a list of names and amounts, or behind "or".

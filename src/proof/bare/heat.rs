@@ -1,0 +1,70 @@
+//! Numbers that are degrees without saying so: "oil to one eighty", "25 minutes at 170".
+
+use super::Bare;
+use crate::exact::Exact;
+use crate::proof::lexicon::{Cue, Role, Sense};
+use crate::proof::token::Gap;
+use crate::sheet::Kind;
+
+impl Bare<'_, '_> {
+    /// "oil to one eighty", "bake at three fifty".
+    pub(super) fn is_temperature(&self) -> bool {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        if self.is_ambient() {
+            return true;
+        }
+        if self.quantity.low < Exact::from(40) || self.quantity.high > Exact::from(600) || !self.quantity.low.is_whole()
+        {
+            return false;
+        }
+        let mut lead = start;
+        for back in 1..=4.min(start) {
+            let found = self.reader.phrase(start - back, |role| matches!(role, Role::Before(_)));
+            if found.is_some_and(|(_, length)| length == back) {
+                lead = start - back;
+            }
+        }
+        let leads = |at: usize| self.is(at, Sense::To) || self.is(at, Sense::Is) || self.is(at, Sense::Leads);
+        let led = lead.checked_sub(1).is_some_and(|at| leads(at) || self.is(at, Sense::Heat));
+        let from = start.saturating_sub(12);
+        let heat = |at: &usize| self.is(*at, Sense::Heat);
+        let before =
+            (from..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence).any(|at| heat(&at));
+        let behind = (end..end + 4).take_while(|&at| self.flows(at)).any(|at| heat(&at));
+        let fan =
+            self.flows(end) && self.hearing.lexicon.cues(&self.hearing.tokens[end].text).contains(&Cue::OtherOven);
+        // "back in at four hundred for twenty minutes"
+        let at = lead.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
+        let lasting = self.hearing.tokens.get(end).is_some_and(|token| token.text == "for");
+        let alone = at && (lasting || self.after_duration()) && self.quantity.low >= Exact::from(100);
+        let short = self.quantity.short.is_some() && (start.saturating_sub(5)..start).any(|at| heat(&at));
+        let upward = lead < start && (lead..start).any(|at| self.is(at, Sense::To));
+        let listed = !led && self.hearing.tokens[start].gap == Gap::Comma && self.ends_clause(end);
+        let inside = self.hearing.tokens.get(end).is_some_and(|token| token.text == "in" && token.gap == Gap::None)
+            && (end + 1..end + 4).any(|at| self.is(at, Sense::Heat));
+        fan || alone || short || inside || (led || upward || listed && self.near_length()) && (before || behind)
+    }
+
+    /// "warm, twenty-four to twenty-six", "a room at nineteen".
+    pub(super) fn is_ambient(&self) -> bool {
+        let start = self.quantity.start;
+        let range = self.quantity.low < self.quantity.high;
+        let led = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Is) || self.is(at, Sense::Leads));
+        let degrees = self.quantity.low >= Exact::from(15) && self.quantity.high <= Exact::from(40);
+        let warm = self.hearing.cue(self.quantity, Cue::Warm, 4, 3);
+        degrees && warm && (range || led) && self.quantity.low.is_whole() && self.noun().is_none()
+    }
+
+    /// "25 minutes at 170"
+    pub(super) fn after_duration(&self) -> bool {
+        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
+        before
+            .is_some_and(|before| before.kind == Some(Kind::Duration) && self.quantity.start - before.quantity.end <= 2)
+    }
+
+    /// "four centimetres, one hundred eighty"
+    pub(super) fn near_length(&self) -> bool {
+        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
+        before.is_some_and(|before| before.kind == Some(Kind::Length) && self.quantity.start - before.quantity.end <= 1)
+    }
+}
