@@ -403,7 +403,9 @@ impl List<'_, '_> {
         }
         // What is "of it" is no total.
         if self.hearing.after_of(self.quantity().end).is_none() {
-            self.topic(Topic::CostTotal, 190, "nothing else is spoken of");
+            let from = self.quantity().start.saturating_sub(10);
+            let spoken = self.hearing.tokens[from..self.quantity().start].iter().any(|token| token.is(Sense::Cost));
+            self.topic(Topic::CostTotal, if spoken { 130 } else { 190 }, "nothing else is spoken of");
         }
         if self.phrase(Role::Whole, 0, 4) {
             self.topic(Topic::CostTotal, -30, "all of it is spoken of");

@@ -187,11 +187,12 @@ const SAME_STEP: i32 = 240;
 /// What may speak against a link before it is too far-fetched to raise an alarm.
 fn far_fetched(kind: Kind) -> i32 {
     match kind {
-        Kind::Weight | Kind::Volume => 150,
+        Kind::Weight | Kind::Volume => 125,
+        Kind::Money => 170,
         Kind::Percent | Kind::Duration => 240,
         Kind::Length => 200,
         Kind::Temperature => 280,
-        Kind::Count | Kind::Money => i32::MAX,
+        Kind::Count => i32::MAX,
     }
 }
 

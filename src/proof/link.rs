@@ -69,7 +69,7 @@ fn paired(
         }
     }
     let (Some(fact_a), Some(fact_b)) = (a.fact(truth), b.fact(truth)) else { return cost };
-    if close && fact_a.topic == Topic::Line && fact_b.topic == Topic::Line {
+    if close && fact_a.topic == fact_b.topic && matches!(fact_a.topic, Topic::Line | Topic::Measure) {
         cost += if fact_a.about == fact_b.about { -SAME_THING } else { SAME_THING };
     }
     if fact_a.about == fact_b.about && kind_a == kind_b && a.mention != b.mention {
@@ -136,7 +136,9 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
         };
         let close = stages.last().is_some_and(|before| {
             let percent = (before.kind == Kind::Percent) != (kind == Kind::Percent);
-            percent && says_again(hearing, before.heard, index)
+            // "fifteen minutes at a hundred and twenty" is of one step.
+            let heat = [before.kind, kind].iter().all(|kind| matches!(kind, Kind::Duration | Kind::Temperature));
+            (percent || heat && before.kind != kind) && says_again(hearing, before.heard, index)
         });
         let unreachable = (i32::MAX / 4, 0, 0);
         let mut cheapest = vec![vec![unreachable; places]; tried.len()];
