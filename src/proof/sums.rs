@@ -144,7 +144,8 @@ fn past_nouns(hearing: &Hearing<'_>, from: usize, to: usize) -> Vec<usize> {
 /// The operation between two quantities, if the words between them are one; and whether they mostly are none.
 fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Quantity) -> Option<(Operation, bool)> {
     let (start, end) = (from.end, to.start);
-    if end < start || end - start > 9 {
+    // A new sentence, or a paragraph of a script, is a new sum.
+    if end < start || end - start > 9 || (start..=end).any(|at| hearing.tokens[at].gap == Gap::Sentence) {
         return None;
     }
     if end == start + 1 && reader.tape.is(start, Sense::Of) {
@@ -161,9 +162,11 @@ fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Qu
             after += 1;
         }
         let weak =
-            length == 1 && ["by", "x", "over", "less", "between", "and", "add"].contains(&&*hearing.tokens[at].text);
+            length == 1 && ["by", "x", "over", "less", "between", "and", "add", "at"].contains(&&*hearing.tokens[at].text);
         let sides = weak && [from, to].iter().any(|q| q.unit.is_some_and(|u| u.kind(Kind::Weight) == Kind::Length));
-        if after == end && !sides && reader.tape.at(at).is_some_and(|token| token.gap != Gap::Sentence) {
+        // "300 at 35 percent" takes a share; "20 minutes at 180" doesn't.
+        let no_share = hearing.tokens[at].text == "at" && to.unit != Some(SaidUnit::Unit(Unit::Percent));
+        if after == end && !sides && !no_share {
             let operation = match role {
                 Role::Multiply => Operation::Multiply,
                 Role::Divide => Operation::Divide,

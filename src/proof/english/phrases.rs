@@ -111,7 +111,7 @@ pub const PHRASES: &[(Role, &str)] = &[
          one night; one summer; one winter; one time; one bit; one big; one lot; one layer; one even layer; one \
          single; one clean; one smooth; day two; day three; one end; one edge; one corner",
     ),
-    (Role::Multiply, "times; multiplied by; by; x; multiply by; multiply that by; lots of"),
+    (Role::Multiply, "times; multiplied by; by; x; at; multiply by; multiply that by; lots of"),
     (
         Role::Divide,
         "divided by; divide by; divide that by; over; divided between; shared between; split between; divided \
