@@ -161,8 +161,8 @@ fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Qu
         while after < end && (reader.tape.is(after, Sense::Determiner) || reader.tape.is(after, Sense::Article)) {
             after += 1;
         }
-        let weak =
-            length == 1 && ["by", "x", "over", "less", "between", "and", "add", "at"].contains(&&*hearing.tokens[at].text);
+        let weak = length == 1
+            && ["by", "x", "over", "less", "between", "and", "add", "at"].contains(&&*hearing.tokens[at].text);
         let sides = weak && [from, to].iter().any(|q| q.unit.is_some_and(|u| u.kind(Kind::Weight) == Kind::Length));
         // "300 at 35 percent" takes a share; "20 minutes at 180" doesn't.
         let no_share = hearing.tokens[at].text == "at" && to.unit != Some(SaidUnit::Unit(Unit::Percent));
