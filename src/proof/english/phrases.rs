@@ -71,7 +71,7 @@ pub const PHRASES: &[(Role, &str)] = &[
          old version; the packet says; the packet said; the pack says; the box says; the tin says; the label says; \
          first attempt; first try; the first time; when i first; back then; at the \
          restaurant; in restaurants; my gran; my granny; my grandmother; my mother; my mum; my mom; my nan; my \
-         aunt; my dad; next week; next time; see you; a classic recipe; classic recipes; traditional recipes; the \
+         aunt; my dad; next week; next time; a classic recipe; classic recipes; traditional recipes; the \
          supermarket version; the shop ones; shop bought; in the other video; in my other video; in the last \
          video; in my last video; last week; last month; last year; yesterday; i once; once i; a friend of mine; \
          i paid; we paid; up from; down from; used to be; was only; on sale; reduced to; when it was; youd pay; you would pay; in a restaurant; in a cafe; in a bakery; he says; he said; she says; she said; you said; they said; somebody said; someone said; somebody told me; \
