@@ -1,15 +1,14 @@
 //! The channel's table: every recipe with what one costs, what the batch costs, and how that moved since it was filmed.
 
 use super::desk::{Desk, author, figure, joined};
-use super::pile::scene;
-use super::table::{Area, Cell, Kind, Look, Row, State};
-use super::weigh::{area, framed};
+use super::table::{Cell, Kind, Look, Row};
+use super::weigh::one_column;
 use super::{Card, CardError, Stack};
 use crate::draw::{DrawError, Scene};
 use crate::locale::{Key, Locale};
 use crate::model::Frame;
 use crate::sheet::{Phrase, Sheet, Standing};
-use crate::theme::{Plate, Theme};
+use crate::theme::Theme;
 
 /// The cards of a channel's table for one frame: `table`, or `table-1`, `table-2` where one can't hold it.
 ///
@@ -44,18 +43,7 @@ fn pages(desk: &Desk<'_>, standings: &[Standing]) -> Result<Vec<Scene>, DrawErro
     let head = columns.head(desk);
     let words = desk.say(Key::Table, &[]);
     let remark = desk.sheet.day.as_ref().map(|day| desk.say(Key::CostOn, &[("day", figure(day))]));
-    let room = area(desk, 0.0);
-    let room = Area { narrow: room.wide, columns: false, ..room };
-    let (table, above) = framed(desk, &rows, Some(&head), (&words, remark.as_ref()), room, &|_| Ok(0.0))?;
-    (0..table.pages.len())
-        .map(|page| {
-            let mut pile = above.clone();
-            pile.below(&table.draw(desk, page, &|_| State::Shown)?, desk.block());
-            let mut scene = scene(desk, "", Plate::List, &pile, (0.0, 0.0))?;
-            scene.title = words.text();
-            Ok(scene)
-        })
-        .collect()
+    one_column(desk, &rows, &head, (&words, remark.as_ref()))
 }
 
 /// Which figures have columns of their own.
@@ -71,7 +59,7 @@ impl Columns {
             keys.push(Key::CostTotal);
             keys.extend(self.moved.then_some(Key::TableSince));
         }
-        let heads = keys.into_iter().map(|key| Cell::new(desk.say(key, &[]), Look::Beside)).collect();
+        let heads = keys.into_iter().map(|key| Cell::new(desk.say(key, &[]), Look::Head)).collect();
         Row { kind: Kind::Head, ..Row::line(desk.say(Key::HeadItem, &[]), heads) }
     }
 

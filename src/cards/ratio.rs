@@ -2,13 +2,11 @@
 
 use super::Stack;
 use super::desk::{Desk, author, figure};
-use super::pile::scene;
-use super::table::{Area, Cell, Kind, Look, Row, State};
-use super::weigh::{area, framed};
+use super::table::{Cell, Kind, Look, Row};
+use super::weigh::one_column;
 use crate::draw::{DrawError, Scene};
 use crate::locale::Key;
 use crate::sheet::{PartFigures, Phrase};
-use crate::theme::Plate;
 
 pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
     if desk.sheet.ladder.is_empty() {
@@ -47,18 +45,7 @@ fn part_pages(desk: &Desk<'_>, index: usize, part: &PartFigures) -> Result<Vec<S
         .collect();
     let words = desk.say(Key::Ratio, &[]);
     let remark = part.title.as_ref().map(|title| author(title));
-    let room = area(desk, 0.0);
-    let room = Area { narrow: room.wide, columns: false, ..room };
-    let (table, above) = framed(desk, &rows, Some(&head(desk)), (&words, remark.as_ref()), room, &|_| Ok(0.0))?;
-    (0..table.pages.len())
-        .map(|page| {
-            let mut pile = above.clone();
-            pile.below(&table.draw(desk, page, &|_| State::Shown)?, desk.block());
-            let mut scene = scene(desk, "", Plate::List, &pile, (0.0, 0.0))?;
-            scene.title = words.text();
-            Ok(scene)
-        })
-        .collect()
+    one_column(desk, &rows, &head(desk), (&words, remark.as_ref()))
 }
 
 /// The sizes: the basis of each, or what it makes.

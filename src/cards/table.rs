@@ -52,6 +52,8 @@ pub(super) enum Look {
     Beside,
     /// What counts most.
     Accent,
+    /// A column's name in words.
+    Head,
     /// What no longer holds: quiet and struck through.
     Struck,
     /// The column that is this batch's own: on a ground of its own.
@@ -300,6 +302,7 @@ fn cell_ink<'a>(desk: &Desk<'a>, look: Look, step: f32) -> Ink<'a> {
         Look::Beside => figures.coloured(colours.soft),
         Look::Accent => figures.coloured(colours.accent),
         Look::Own => figures.coloured(colours.on_chip),
+        Look::Head => name_ink(desk, Kind::Head, step),
         Look::Struck => desk.name(step).coloured(colours.soft),
     }
 }

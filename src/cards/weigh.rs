@@ -80,6 +80,27 @@ pub(super) fn framed(
     }
 }
 
+/// A table of one column below its heading, on as many cards as it takes.
+pub(super) fn one_column(
+    desk: &Desk<'_>,
+    rows: &[Row],
+    head: &Row,
+    (words, remark): (&Phrase, Option<&Phrase>),
+) -> Result<Vec<Scene>, DrawError> {
+    let room = area(desk, 0.0);
+    let room = Area { narrow: room.wide, columns: false, ..room };
+    let (table, above) = framed(desk, rows, Some(head), (words, remark), room, &|_| Ok(0.0))?;
+    (0..table.pages.len())
+        .map(|page| {
+            let mut pile = above.clone();
+            pile.below(&table.draw(desk, page, &|_| State::Shown)?, desk.block());
+            let mut scene = scene(desk, "", Plate::List, &pile, (0.0, 0.0))?;
+            scene.title = words.text();
+            Ok(scene)
+        })
+        .collect()
+}
+
 /// The room for a table on a list plate beside what else is taken of its height.
 pub(super) fn area(desk: &Desk<'_>, taken: f32) -> Area {
     let (wide, height) = desk.most(Plate::List);

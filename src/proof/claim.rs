@@ -74,8 +74,8 @@ pub struct Claim {
     pub low: Exact,
     /// Upper end as said.
     pub high: Exact,
-    /// The currency of money, by its code.
-    pub currency: Option<&'static str>,
+    /// The currency that money is in, by its code: as said, else the channel's.
+    pub currency: &'static str,
     /// What it is about; `None` if unplaced.
     pub about: Option<String>,
     /// The variant it is said of, where that is not the one asked for: its id, empty for the recipe as written.
@@ -255,7 +255,7 @@ impl Maker<'_, '_> {
             kind,
             low: said.base(&heard.quantity.low),
             high: said.base(&heard.quantity.high),
-            currency: (kind == Kind::Money).then(|| self.currency(heard)),
+            currency: self.currency(heard),
             about: fact.map(|fact| fact.about.clone()),
             variant: other.map(|other| other.variant.clone().unwrap_or_default()),
             verdict,

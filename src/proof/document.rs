@@ -15,7 +15,7 @@ fn unit(claim: &Claim) -> &'static str {
         Kind::Temperature => "Cel",
         Kind::Duration => "s",
         Kind::Length => "mm",
-        Kind::Money => claim.currency.unwrap_or("XXX"),
+        Kind::Money => claim.currency,
     }
 }
 

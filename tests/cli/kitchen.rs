@@ -70,6 +70,16 @@ impl Kitchen {
         kitchen
     }
 
+    /// The same with one small frame, so that a run is short.
+    pub fn small() -> Self {
+        let kitchen = Self::new();
+        kitchen.write(
+            "content/channel.toml",
+            "name = \"Test Kitchen\"\nlocale = \"en-IE\"\ncurrency = \"EUR\"\n[frame.small]\nsize = \"640x360\"\n",
+        );
+        kitchen
+    }
+
     /// A path beside the channel.
     pub fn path(&self, name: &str) -> PathBuf {
         self.dir.path().join(name)

@@ -10,16 +10,6 @@ use std::time::Instant;
 
 const RECORD: &str = ".tallyspoon.json";
 
-/// A channel whose frames are small, so that a run is short.
-fn small() -> Kitchen {
-    let kitchen = Kitchen::new();
-    kitchen.write(
-        "content/channel.toml",
-        "name = \"Test Kitchen\"\nlocale = \"en-IE\"\ncurrency = \"EUR\"\n[frame.small]\nsize = \"640x360\"\n",
-    );
-    kitchen
-}
-
 fn publish(kitchen: &Kitchen) -> Done {
     let done = kitchen.run(&["publish", "--out", "out"]);
     assert_eq!(done.code, 0, "{}", done.err);
@@ -46,7 +36,7 @@ fn files(root: &Path) -> BTreeMap<String, Vec<u8>> {
 
 #[test]
 fn a_run_killed_at_any_moment_leaves_each_file_old_or_new_and_the_next_heals() {
-    let kitchen = small();
+    let kitchen = Kitchen::small();
     let out = kitchen.path("out");
     let prices = |price: &str| {
         kitchen.write(
@@ -89,11 +79,11 @@ fn a_run_killed_at_any_moment_leaves_each_file_old_or_new_and_the_next_heals() {
 
 #[test]
 fn the_same_sources_give_the_same_bytes() {
-    let first = small();
+    let first = Kitchen::small();
     publish(&first);
     let expected = files(&first.path("out"));
     assert!(expected.len() > 20, "{} files", expected.len());
-    let second = small();
+    let second = Kitchen::small();
     // The same files, made in another order in folders made in another order.
     let sources: Vec<(String, Vec<u8>)> = files(&first.path("content")).into_iter().collect();
     fs::remove_dir_all(second.path("content")).unwrap();
@@ -113,7 +103,7 @@ fn the_same_sources_give_the_same_bytes() {
 
 #[test]
 fn a_second_run_writes_nothing() {
-    let kitchen = small();
+    let kitchen = Kitchen::small();
     publish(&kitchen);
     let time = |name: &str| fs::metadata(kitchen.path(name)).unwrap().modified().unwrap();
     let before = (time("out/index.html"), time("out/.tallyspoon.json"));
@@ -124,7 +114,7 @@ fn a_second_run_writes_nothing() {
 
 #[test]
 fn a_changed_price_touches_only_what_shows_it_and_says_what_moved() {
-    let kitchen = small();
+    let kitchen = Kitchen::small();
     publish(&kitchen);
     let before = files(&kitchen.path("out"));
     kitchen.edit("prices.csv", "salt,500 g,0.89", "salt,500 g,5.00");
@@ -143,7 +133,7 @@ fn a_changed_price_touches_only_what_shows_it_and_says_what_moved() {
 
 #[test]
 fn a_recipe_that_goes_takes_only_its_own_files_along() {
-    let kitchen = small();
+    let kitchen = Kitchen::small();
     publish(&kitchen);
     kitchen.write("out/tray/mine.txt", "mine");
     fs::remove_dir_all(kitchen.path("content/tray")).unwrap();
@@ -154,7 +144,7 @@ fn a_recipe_that_goes_takes_only_its_own_files_along() {
 
 #[test]
 fn publishing_into_the_sources_is_refused() {
-    let kitchen = small();
+    let kitchen = Kitchen::small();
     for out in ["content", "content/soup/out", "content/../content"] {
         let done = kitchen.run(&["publish", "--out", out]);
         assert_eq!(done.code, 2, "{out}: {}", done.err);
@@ -164,7 +154,7 @@ fn publishing_into_the_sources_is_refused() {
 
 #[test]
 fn prices_of_a_later_day_touch_only_what_shows_the_day() {
-    let kitchen = small();
+    let kitchen = Kitchen::small();
     publish(&kitchen);
     let before = files(&kitchen.path("out"));
     kitchen.edit("prices.csv", "2026-03-02,water,1 L,0,,", "2026-03-02,water,1 L,0,,\n2026-06-06,onion,1 kg,1.20,,");

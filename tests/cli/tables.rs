@@ -3,18 +3,9 @@
 use crate::kitchen::Kitchen;
 use std::fs;
 
-fn small() -> Kitchen {
-    let kitchen = Kitchen::new();
-    kitchen.write(
-        "content/channel.toml",
-        "name = \"Test Kitchen\"\nlocale = \"en-IE\"\ncurrency = \"EUR\"\n[frame.small]\nsize = \"640x360\"\n",
-    );
-    kitchen
-}
-
 #[test]
 fn the_table_is_sorted_and_says_what_changed_since_the_last_take() {
-    let kitchen = small();
+    let kitchen = Kitchen::small();
     for (day, makes) in [("2026-03-05", "4"), ("2026-04-01", "8")] {
         assert_eq!(kitchen.run(&["slate", "soup", "--day", day, "--makes", makes]).code, 0);
     }
@@ -36,7 +27,7 @@ fn the_table_is_sorted_and_says_what_changed_since_the_last_take() {
 
 #[test]
 fn no_cell_of_the_csv_is_run_as_a_formula() {
-    let kitchen = small();
+    let kitchen = Kitchen::small();
     for (n, title) in ["=1+1", "+1", "-1", "@SUM(A1)", "plain, with a comma"].into_iter().enumerate() {
         kitchen.write(
             &format!("content/evil-{n}/recipe.md"),
@@ -57,7 +48,7 @@ fn no_cell_of_the_csv_is_run_as_a_formula() {
 
 #[test]
 fn the_table_is_published_as_cards_and_stale_knows_them() {
-    let kitchen = small();
+    let kitchen = Kitchen::small();
     assert_eq!(kitchen.run(&["publish", "--out", "edit"]).code, 0);
     let png = fs::read(kitchen.path("edit/_channel/small/table.png")).expect("a card");
     let size = image::load_from_memory(&png).expect("a PNG").into_rgba8();
@@ -74,7 +65,7 @@ fn the_table_is_published_as_cards_and_stale_knows_them() {
 
 #[test]
 fn a_slate_that_was_changed_is_a_warning_where_only_the_table_needs_it() {
-    let kitchen = small();
+    let kitchen = Kitchen::small();
     assert_eq!(kitchen.run(&["slate", "soup", "--day", "2026-03-05"]).code, 0);
     let path = "content/soup/slates/2026-03-05.toml";
     let text = fs::read_to_string(kitchen.path(path)).expect("kept");
@@ -88,7 +79,7 @@ fn a_slate_that_was_changed_is_a_warning_where_only_the_table_needs_it() {
 
 #[test]
 fn a_workbook_is_the_same_bytes_again_and_overwrites_nothing() {
-    let kitchen = small();
+    let kitchen = Kitchen::small();
     for file in ["a.xlsx", "b.xlsx"] {
         let done = kitchen.run(&["workbook", "soup", "--makes", "7", "--out", file]);
         assert_eq!(done.code, 0, "{}", done.err);

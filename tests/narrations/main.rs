@@ -221,9 +221,17 @@ fn what_is_said_is_found_linked_and_judged() {
     assert!(lost.is_empty(), "the proof-reader was better before: {lost:?}");
 }
 
+/// The gates that are not met yet: one more is a step back, one fewer is to be taken off here.
+const STILL_MISSED: [&str; 5] = [
+    "dev: slips reported",
+    "held: precision of claims",
+    "held: recall of claims",
+    "held: slips reported",
+    "held: false alarms in ten minutes",
+];
+
 #[test]
-#[ignore = "not every gate is met yet; the tables say which"]
-fn the_gates_are_met() {
+fn no_gate_is_missed_but_those_named() {
     let missed: Vec<String> = SPLITS.iter().flat_map(|split| GATES.missed(split, &score(split).1)).collect();
-    assert!(missed.is_empty(), "the proof-reader misses its gates: {missed:?}");
+    assert_eq!(missed, STILL_MISSED);
 }
