@@ -151,6 +151,21 @@ fn the_document_has_the_form_that_others_rely_on() {
     assert_eq!((&claim["start"], &claim["line"], &claim["column"]), (&Value::Null, &Value::from(3), &Value::from(5)));
 }
 
+#[test]
+fn a_sum_ends_with_its_paragraph_and_takes_a_share_said_with_at() {
+    let script = "It goes in three times\n\nTwo times three hundred is six hundred.\n\n\
+                  Three hundred at thirty five percent is a hundred and five.\n";
+    let document = proofed("script.md", script, &truth_of("sweetcorn-puffs")).document();
+    let sums = document["sums"].as_array().expect("a list");
+    let said: Vec<(&str, bool)> =
+        sums.iter().map(|sum| (sum["text"].as_str().unwrap_or(""), sum["holds"] == true)).collect();
+    let expected = [
+        ("Two times three hundred is six hundred", true),
+        ("Three hundred at thirty five percent is a hundred and five", true),
+    ];
+    assert_eq!(said, expected);
+}
+
 /// Words that numbers are made of, and words near them.
 const WORDS: &[&str] = &[
     "one",
