@@ -391,6 +391,14 @@ pub const CASES: &[Case] = &[
         expect: &["buns/recipe.md:10:9 ambiguous-line", "buns/recipe.md:13:20 ambiguous-line"],
     },
     Case {
+        name: "pieces that can't be read are told once, and a unit written twice as what it is",
+        edits: &[Write(
+            RECIPE,
+            "+++\ntitle = \"B\"\nmakes = \"twenty buns\"\ncompare = { price = \"3.95\", size = \"12 buns\", bought = 2026-03-02 }\n[formula]\nplain-flour = \"300 g\"\nwater = \"60 %%\"\n+++\n## Mix\nMix {plain-flour} and {water}.\n",
+        )],
+        expect: &["buns/recipe.md:3:9 bad-number", "buns/recipe.md:7:9 bad-number"],
+    },
+    Case {
         name: "a line that can't be read is told once, not again where a variant names it",
         edits: &[Write(
             RECIPE,

@@ -29,7 +29,11 @@ pub(super) fn of(
         }
     };
     let size = required(table, "size", "\"400 g\"", table.span, findings);
-    let size = size.and_then(|text| size_of(&text, makes.map(|makes| &makes.value), kitchen, findings));
+    // What can't be read of `makes` is told there: a size in its pieces is no further fault.
+    let unread = makes.is_none() && front.get("makes").is_some();
+    let mut aside = Findings::new();
+    let told = if unread { &mut aside } else { &mut *findings };
+    let size = size.and_then(|text| size_of(&text, makes.map(|makes| &makes.value), kitchen, told));
     let bought = match table.get("bought") {
         Some(Spanned { value: Value::Date(day), span }) => prices::date(&Spanned::new(day.clone(), *span), findings),
         Some(value) => field::as_text(value, findings).and_then(|text| prices::date(&text, findings)),

@@ -108,6 +108,10 @@ pub(super) fn share(text: &Spanned<String>, measures: Measures, findings: &mut F
 pub(super) fn explain(malformed: &Malformed, text: &str, span: Span) -> Diagnostic {
     let shown: String = text.chars().take(60).collect();
     match malformed {
+        Malformed::NoNumber if text.trim_start().starts_with(|c: char| c.is_ascii_digit()) => {
+            Diagnostic::error(codes::BAD_NUMBER, span, format!("`{shown}` goes on after its unit without a number"))
+                .hint("write one number and unit, such as `200 g`, or a compound such as `1 lb 14 oz`")
+        }
         Malformed::NoNumber => {
             Diagnostic::error(codes::BAD_NUMBER, span, format!("`{shown}` does not start with a number"))
                 .hint("write a number and a unit, such as `200 g`")
