@@ -7,6 +7,7 @@ pub mod batch;
 pub mod cards;
 pub mod cli;
 pub mod cost;
+pub mod cue;
 pub mod diag;
 pub mod draw;
 pub mod exact;

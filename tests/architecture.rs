@@ -15,7 +15,7 @@ const FLOORS: &[(u8, &[&str])] = &[
     (5, &["batch"]),
     (6, &["cost"]),
     (7, &["sheet", "draw"]),
-    (8, &["theme", "template", "slate"]),
+    (8, &["theme", "template", "slate", "cue"]),
     (9, &["cards", "notes", "page", "proof", "workbook"]),
     (10, &["publish"]),
     (12, &["cli"]),

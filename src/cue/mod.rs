@@ -1,0 +1,20 @@
+//! Cues: when each card comes and how long it stays, frame by frame. Owns rates, timecode, lanes, the cue sheet and its
+//! file, and how cues follow from what is heard; must not know outputs or the disk.
+
+pub mod codes;
+mod cues;
+mod lane;
+mod rate;
+mod read;
+#[cfg(test)]
+mod tests;
+mod timecode;
+mod write;
+
+pub use codes::ALL as CODES;
+pub use cues::{Cue, CueSheet};
+pub use lane::{About, Card, Lane, card_of, cards};
+pub use rate::Rate;
+pub use read::{FILE, Reading, read, unsupported};
+pub use timecode::BadLabel;
+pub use write::write;
