@@ -15,16 +15,16 @@ const FLOORS: &[(u8, &[&str])] = &[
     (5, &["batch"]),
     (6, &["cost"]),
     (7, &["sheet", "draw"]),
-    (8, &["theme", "template", "slate", "cue"]),
+    (8, &["theme", "template", "slate", "cue", "film"]),
     (9, &["cards", "notes", "page", "proof", "workbook"]),
-    (10, &["publish"]),
+    (10, &["publish", "motion"]),
     (12, &["cli"]),
 ];
 
 /// Where pixels are placed, and where a spreadsheet is handed its numbers.
-const FLOATS: &[&str] = &["draw", "cards", "theme", "workbook"];
-/// Who may read or write files, or look at the environment.
-const DISK: &[&str] = &["source", "publish", "cli"];
+const FLOATS: &[&str] = &["draw", "cards", "theme", "motion", "workbook"];
+/// Who may read or write files, run other programs, or look at the environment.
+const DISK: &[&str] = &["source", "publish", "film", "cli"];
 /// What may stand at the top level beside dotfiles and what `.gitignore` names.
 const TOP: &[&str] =
     &["Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "src", "themes", "content", "tests", "LICENSE"];

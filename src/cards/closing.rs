@@ -3,9 +3,9 @@
 use super::Stack;
 use super::desk::{Desk, Room, Set, author, figure};
 use super::pile::{Pile, scene};
-use crate::draw::{DrawError, Scene};
+use crate::draw::{DrawError, Role, Scene};
 use crate::locale::Key;
-use crate::sheet::Phrase;
+use crate::sheet::{Figure, Phrase};
 use crate::theme::{Ink, Plate};
 
 pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
@@ -43,23 +43,30 @@ fn closing(desk: &Desk<'_>, step: f32) -> Result<Scene, DrawError> {
 struct Stat {
     label: Set,
     value: Set,
+    /// What it shows on the way to the value.
+    tally: Vec<Set>,
 }
 
 fn stats(desk: &Desk<'_>, width: f32, step: f32) -> Result<Pile, DrawError> {
     let sheet = desk.sheet;
-    let mut list: Vec<(Phrase, Phrase)> = Vec::new();
+    let mut list: Vec<(Phrase, &Figure)> = Vec::new();
     if let (Some(count), Some(name)) = (&sheet.yields.count, &sheet.yields.piece_name) {
-        list.push((author(&capitalised(name)), figure(count)));
+        list.push((author(&capitalised(name)), count));
     }
     let total = if sheet.cost.complete { Key::CostTotal } else { Key::CostTotalKnown };
-    list.push((desk.say(total, &[]), figure(&sheet.cost.total)));
+    list.push((desk.say(total, &[]), &sheet.cost.total));
     if let Some(each) = &sheet.cost.each {
-        list.push((per_piece(desk), figure(each)));
+        list.push((per_piece(desk), each));
     }
     let at = |ink: Ink<'_>| -> Result<Vec<Stat>, DrawError> {
         list.iter()
             .map(|(label, value)| {
-                Ok(Stat { label: desk.set(label, desk.label(), Room::LINE)?, value: desk.set(value, ink, Room::LINE)? })
+                let set = |text: &Phrase| desk.set(text, ink, Room::LINE);
+                Ok(Stat {
+                    label: desk.set(label, desk.label(), Room::LINE)?,
+                    value: set(&figure(value))?,
+                    tally: desk.tally(value).iter().map(set).collect::<Result<_, _>>()?,
+                })
             })
             .collect()
     };
@@ -92,12 +99,20 @@ impl Stat {
 fn flowed(desk: &Desk<'_>, stats: &[Stat], width: f32) -> Pile {
     let mut pile = Pile::new();
     let (mut x, mut y) = (0.0, 0.0);
-    for stat in stats {
+    for (index, stat) in stats.iter().enumerate() {
         if x > 0.0 && x + stat.width() > width {
             (x, y) = (0.0, pile.height + desk.block());
         }
+        let line = pile.mark();
         pile.text(&stat.label, x, y);
-        pile.text(&stat.value, x, y + stat.label.height + desk.gap());
+        let (below, value) = (y + stat.label.height + desk.gap(), pile.mark());
+        pile.text(&stat.value, x, below);
+        let stages: Vec<Pile> =
+            stat.tally.iter().map(|set| Pile::of_text_to(set, x + stat.value.width, below)).collect();
+        if !stages.is_empty() {
+            pile.group(Role::Count(index), value, stages);
+        }
+        pile.group(Role::Line(index), line, Vec::new());
         x += stat.width() + desk.block() * 1.5;
     }
     pile

@@ -8,7 +8,7 @@ use super::table::{Cell, Kind, Look, Row, State};
 use super::weigh::{area, framed};
 use crate::draw::{DrawError, Scene};
 use crate::locale::Key;
-use crate::sheet::{CostLineFigures, Phrase};
+use crate::sheet::{CostLineFigures, Figure, Phrase};
 use crate::theme::Plate;
 
 pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
@@ -61,18 +61,18 @@ fn rows(desk: &Desk<'_>) -> Vec<Row> {
             )
         })
         .collect();
-    let result = |kind: Kind, name: Phrase, value: Phrase, look: Look, aside: Option<Phrase>| Row {
+    let result = |kind: Kind, name: Phrase, value: &Figure, look: Look, aside: Option<Phrase>| Row {
         kind,
         aside,
-        ..Row::line(name, vec![Cell::default(), Cell::new(value, look)])
+        ..Row::line(name, vec![Cell::default(), Cell::counted(desk, value, look)])
     };
     let total = if cost.complete { Key::CostTotal } else { Key::CostTotalKnown };
-    rows.push(result(Kind::Total, desk.say(total, &[]), figure(&cost.total), Look::Accent, None));
+    rows.push(result(Kind::Total, desk.say(total, &[]), &cost.total, Look::Accent, None));
     if let Some(each) = &cost.each {
-        rows.push(result(Kind::Extra, per_piece(desk), figure(each), Look::Amount, None));
+        rows.push(result(Kind::Extra, per_piece(desk), each, Look::Amount, None));
     }
     let why = desk.say(Key::CostBasketWhy, &[]);
-    rows.push(result(Kind::Extra, desk.say(Key::CostBasket, &[]), figure(&cost.basket), Look::Amount, Some(why)));
+    rows.push(result(Kind::Extra, desk.say(Key::CostBasket, &[]), &cost.basket, Look::Amount, Some(why)));
     rows
 }
 

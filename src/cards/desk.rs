@@ -8,8 +8,17 @@ use std::sync::Arc;
 use crate::draw::{Align, Colour, DrawError, Rect, TextBlock, TextRun, TextSpec, layout};
 use crate::locale::{Key, Locale};
 use crate::model::Frame;
-use crate::sheet::{Figure, Phrase, Piece, Sheet};
+use crate::sheet::{Figure, Phrase, Piece, Sheet, tally};
 use crate::theme::{Face, Ink, Margins, Palette, Plate, Theme};
+
+/// What cards that move are made with beside the sheet.
+#[derive(Clone, Copy)]
+pub(super) struct Moving<'a> {
+    /// How many figures lead up to one that is counted.
+    pub(super) steps: u32,
+    /// What is left of each step's wait as it runs down.
+    pub(super) countdowns: &'a [Vec<Figure>],
+}
 
 /// A card's maker's desk.
 pub(super) struct Desk<'a> {
@@ -21,6 +30,8 @@ pub(super) struct Desk<'a> {
     pub(super) side: u32,
     /// Where paint may be: one pixel clear of the safe area's line.
     pub(super) safe: Rect,
+    /// Whether figures on the way are set too: cards that move need them.
+    moving: Option<Moving<'a>>,
     /// Texts that have been set: fitting asks for the same ones again and again.
     known: RefCell<HashMap<Asked, Result<Set, DrawError>>>,
 }
@@ -71,6 +82,8 @@ pub(super) struct Set {
     pub(super) block: Arc<TextBlock>,
     /// Height of a capital.
     pub(super) cap: f32,
+    /// The same before it is rounded to whole pixels.
+    pub(super) cap_exact: f32,
     /// From the top of the first line's capitals to the last baseline.
     pub(super) height: f32,
     /// Width of the widest line.
@@ -113,7 +126,29 @@ impl<'a> Desk<'a> {
             frame.height.saturating_sub(frame.safe.bottom + 1) as f32,
         );
         let known = RefCell::default();
-        Self { sheet, theme, frame, locale, side: frame.width.min(frame.height), safe, known }
+        Self { sheet, theme, frame, locale, side: frame.width.min(frame.height), safe, moving: None, known }
+    }
+
+    /// The same for cards that move.
+    pub(super) fn moving(self, moving: Moving<'a>) -> Self {
+        Self { moving: Some(moving), ..self }
+    }
+
+    /// What a figure shows on the way to it; none for cards that stand still, and where it can't be counted.
+    pub(super) fn tally(&self, figure: &Figure) -> Vec<Phrase> {
+        match self.moving {
+            Some(moving) => {
+                let on_the_way = tally(figure, self.locale, moving.steps);
+                on_the_way.iter().take(moving.steps as usize).map(self::figure).collect()
+            }
+            None => Vec::new(),
+        }
+    }
+
+    /// What is left of a step's wait as it runs down, after the whole of it.
+    pub(super) fn countdown(&self, index: usize) -> &'a [Figure] {
+        let left = self.moving.and_then(|moving| moving.countdowns.get(index));
+        left.and_then(|left| left.get(1..)).unwrap_or_default()
     }
 
     /// Pixels in a unit of artwork: 1080 to the shorter side.
@@ -233,7 +268,13 @@ impl<'a> Desk<'a> {
         let block =
             set(Hyphens::Hold).or_else(|error| if error.is_misfit() { set(Hyphens::Break) } else { Err(error) })?;
         let height = cap + pitch * (block.line_count().max(1) - 1) as f32;
-        Ok(Set { width: block.width().ceil(), height: height.round(), cap: cap.round(), block: Arc::new(block) })
+        Ok(Set {
+            width: block.width().ceil(),
+            height: height.round(),
+            cap: cap.round(),
+            cap_exact: cap,
+            block: Arc::new(block),
+        })
     }
 
     /// Sets a phrase at the largest size of its face at which it fits.

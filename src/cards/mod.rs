@@ -32,9 +32,9 @@ use std::fmt;
 use crate::draw::{DrawError, Scene};
 use crate::locale::Locale;
 use crate::model::Frame;
-use crate::sheet::Sheet;
+use crate::sheet::{Figure, Sheet};
 use crate::theme::Theme;
-use desk::Desk;
+use desk::{Desk, Moving};
 use rayon::prelude::*;
 
 /// A card of a deck.
@@ -113,6 +113,25 @@ impl Stack {
 /// Every card that can't be made, with its reason: a character that no font of the theme has, or a text too long for its
 /// place even at the least size.
 pub fn deck(sheet: &Sheet, theme: &Theme, frame: &Frame, locale: &Locale) -> Result<Vec<Card>, Vec<CardError>> {
+    cards(&|| Desk::new(sheet, theme, frame, locale))
+}
+
+/// The same cards with what stands on them on the way: figures counted up in `steps` steps, and waits that run down, of
+/// which `countdowns` has one a step of the method (see [`crate::sheet::countdown`]).
+///
+/// # Errors
+/// As for [`deck`].
+pub fn moving_deck(
+    sheet: &Sheet,
+    theme: &Theme,
+    frame: &Frame,
+    locale: &Locale,
+    (steps, countdowns): (u32, &[Vec<Figure>]),
+) -> Result<Vec<Card>, Vec<CardError>> {
+    cards(&|| Desk::new(sheet, theme, frame, locale).moving(Moving { steps, countdowns }))
+}
+
+fn cards<'a>(desk: &(dyn Fn() -> Desk<'a> + Sync)) -> Result<Vec<Card>, Vec<CardError>> {
     // In running order; what to take care of comes before it is done.
     const MAKERS: [fn(&Desk<'_>, &mut Stack); 10] = [
         title::cards,
@@ -130,7 +149,7 @@ pub fn deck(sheet: &Sheet, theme: &Theme, frame: &Frame, locale: &Locale) -> Res
         .par_iter()
         .map(|make| {
             let mut stack = Stack::default();
-            make(&Desk::new(sheet, theme, frame, locale), &mut stack);
+            make(&desk(), &mut stack);
             stack
         })
         .collect();

@@ -4,13 +4,14 @@
 use std::sync::Arc;
 
 use super::desk::{Desk, Set};
-use crate::draw::{Art, Colour, DrawError, Node, Point, Rect, Scene, Segment, Stroke};
+use crate::draw::{Art, Colour, DrawError, Group, Node, Point, Rect, Role, Scene, Segment, Stroke};
 use crate::theme::Plate;
 
 /// Placed pieces and the room they take.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Pile {
     nodes: Vec<Node>,
+    groups: Vec<Group>,
     pub(super) width: f32,
     pub(super) height: f32,
 }
@@ -41,6 +42,20 @@ impl Pile {
     /// Text that ends at `right`.
     pub(super) fn text_to(&mut self, set: &Set, right: f32, y: f32) {
         self.text(set, (right - set.width).floor(), y);
+    }
+
+    /// A pile of one text that ends at `right`.
+    pub(super) fn of_text_to(set: &Set, right: f32, y: f32) -> Self {
+        let mut pile = Self::new();
+        pile.text_to(set, right, y);
+        pile
+    }
+
+    /// A pile of one text at the left.
+    pub(super) fn of_text(set: &Set, y: f32) -> Self {
+        let mut pile = Self::new();
+        pile.text(set, 0.0, y);
+        pile
     }
 
     pub(super) fn rect(&mut self, rect: Rect, radius: f32, fill: Colour) {
@@ -76,9 +91,23 @@ impl Pile {
     /// Another pile on this one, its corner at (x, y).
     pub(super) fn add(&mut self, other: &Self, x: f32, y: f32) {
         let (x, y) = (x.round(), y.round());
-        self.nodes.extend(other.nodes.iter().map(|node| moved(node, x, y)));
+        put(&mut self.nodes, &mut self.groups, other, x, y);
         self.width = self.width.max(x + other.width);
         self.height = self.height.max(y + other.height);
+    }
+
+    /// How many pieces there are: where the next one's place is.
+    pub(super) fn mark(&self) -> usize {
+        self.nodes.len()
+    }
+
+    /// Says that all pieces since `from` belong together; those that are in a group already stay in it. `stages` are piles
+    /// of what may stand in their place.
+    pub(super) fn group(&mut self, role: Role, from: usize, stages: Vec<Self>) {
+        if from < self.nodes.len() {
+            let stages = stages.into_iter().map(|pile| pile.nodes).collect();
+            self.groups.push(Group { role, nodes: from..self.nodes.len(), stages });
+        }
     }
 
     /// Another pile below this one.
@@ -86,6 +115,17 @@ impl Pile {
         let y = if self.height > 0.0 { self.height + gap } else { 0.0 };
         self.add(other, 0.0, y);
     }
+}
+
+/// Adds a pile's pieces and groups to others, moved.
+fn put(nodes: &mut Vec<Node>, groups: &mut Vec<Group>, pile: &Pile, x: f32, y: f32) {
+    let first = nodes.len();
+    nodes.extend(pile.nodes.iter().map(|node| moved(node, x, y)));
+    groups.extend(pile.groups.iter().map(|group| Group {
+        role: group.role,
+        nodes: group.nodes.start + first..group.nodes.end + first,
+        stages: group.stages.iter().map(|stage| stage.iter().map(|node| moved(node, x, y)).collect()).collect(),
+    }));
 }
 
 fn moved(node: &Node, dx: f32, dy: f32) -> Node {
@@ -147,6 +187,6 @@ pub(super) fn scene(
     // What is left over stands below and above in equal parts.
     let spare = ((panel.body.h - pile.height) / 2.0).max(0.0).floor();
     let (x, y) = ((left + panel.body.x).round(), (top + panel.body.y + spare).round());
-    scene.nodes.extend(pile.nodes.iter().map(|node| moved(node, x, y)));
+    put(&mut scene.nodes, &mut scene.groups, pile, x, y);
     Ok(scene)
 }

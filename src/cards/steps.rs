@@ -2,13 +2,13 @@
 //! longest rest of a step.
 
 use super::Stack;
-use super::desk::{Desk, Room, STEPS, author, figure};
+use super::desk::{Desk, Room, STEPS, Set, author, figure};
 use super::pile::{Pile, scene};
-use crate::draw::{Art, DrawError, Rect, Scene};
+use crate::draw::{Art, DrawError, Rect, Role, Scene};
 use crate::exact::Dimension;
 use crate::locale::Key;
 use crate::sheet::{Figure, MeasureFigures, Phrase, StepFigures, UseFigures};
-use crate::theme::{Drawing, Plate};
+use crate::theme::{Drawing, Ink, Plate};
 use std::sync::Arc;
 
 pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
@@ -16,7 +16,7 @@ pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
         let number = step.number.text();
         stack.put_pages(&format!("step-{number}"), pages(desk, index, step));
         if let Some(wait) = &step.wait {
-            stack.put(format!("wait-{number}"), waiting(desk, step, wait));
+            stack.put(format!("wait-{number}"), waiting(desk, (index, step), wait));
         }
     }
 }
@@ -131,12 +131,14 @@ fn flow(desk: &Desk<'_>, chips: &[Chip<'_>], width: f32, size: f32) -> Result<Pi
     let gap = (desk.gap() * 0.8).round();
     let mut pile = Pile::new();
     let (mut x, mut y, mut line) = (0.0_f32, 0.0, 0.0_f32);
-    for chip in chips {
+    for (number, chip) in chips.iter().enumerate() {
         let drawn = draw_chip(desk, chip, width, size)?;
         if x > 0.0 && x + drawn.width > width {
             (x, y, line) = (0.0, y + line + gap, 0.0);
         }
+        let from = pile.mark();
         pile.add(&drawn, x, y);
+        pile.group(Role::Line(number), from, Vec::new());
         x += drawn.width + gap;
         line = line.max(drawn.height);
     }
@@ -183,7 +185,16 @@ fn icon<'a>(desk: &Desk<'a>, dimension: Dimension) -> &'a Arc<Art> {
     })
 }
 
-fn waiting(desk: &Desk<'_>, step: &StepFigures, wait: &Figure) -> Result<Scene, DrawError> {
+/// The texts of a wait as it runs down, as large as the whole of it; those that would not fit its line are passed over.
+fn left_of(desk: &Desk<'_>, index: usize, whole: &Set, width: f32) -> Result<Vec<Set>, DrawError> {
+    let ink = Ink { cap: whole.cap_exact, ..desk.hero(0.0) };
+    let set = |left: &Figure| desk.set(&figure(left), ink, Room::LINE);
+    let sets = desk.countdown(index).iter().map(set).collect::<Result<Vec<_>, _>>()?;
+    let most = if whole.block.line_count() > 1 { 0.0 } else { width };
+    Ok(sets.into_iter().filter(|set| set.width <= most).collect())
+}
+
+fn waiting(desk: &Desk<'_>, (index, step): (usize, &StepFigures), wait: &Figure) -> Result<Scene, DrawError> {
     let (style, colours) = (&desk.theme.tokens().style, desk.colours());
     let clock = (0.23 * desk.side as f32).round();
     let beside = clock + desk.block();
@@ -192,8 +203,11 @@ fn waiting(desk: &Desk<'_>, step: &StepFigures, wait: &Figure) -> Result<Scene, 
     let label = desk.set(&desk.say(Key::Wait, &[]), desk.label().coloured(colours.accent), Room::lines(width, 2))?;
     words.text(&label, 0.0, 0.0);
     let time = desk.set_large(&figure(wait), &style.hero, colours.ink, Room::lines(width, 2).tight())?;
-    words.text(&time, 0.0, words.height + desk.block());
+    let (y, from) = (words.height + desk.block(), words.mark());
+    words.text(&time, 0.0, y);
     let title = desk.set(&step.title, desk.name(0.0), Room::lines(width, 3))?;
+    let left = left_of(desk, index, &time, words.width.max(title.width))?;
+    words.group(Role::Timer, from, left.iter().map(|set| Pile::of_text(set, y)).collect());
     words.text(&title, 0.0, words.height + desk.block());
     let mut pile = Pile::new();
     let height = words.height.max(clock);

@@ -1,10 +1,10 @@
 //! Tables of rows: names at the left, figures right-aligned in columns, marks on a rail; fitted to the room there is by
 //! a second column, then smaller type, then more pages. Must not know what the figures mean.
 
-use super::desk::{Desk, Room, STEPS, Set};
+use super::desk::{Desk, Room, STEPS, Set, figure};
 use super::pile::Pile;
-use crate::draw::{Colour, DrawError, Rect};
-use crate::sheet::Phrase;
+use crate::draw::{Colour, DrawError, Rect, Role};
+use crate::sheet::{Figure, Phrase};
 use crate::theme::{Drawing, Ink, Plate};
 
 /// What a row is.
@@ -40,6 +40,8 @@ pub(super) struct Row {
 pub(super) struct Cell {
     pub(super) text: Phrase,
     pub(super) look: Look,
+    /// What it shows on the way, if it is counted up to.
+    pub(super) tally: Vec<Phrase>,
 }
 
 /// How a cell is set.
@@ -62,7 +64,12 @@ pub(super) enum Look {
 
 impl Cell {
     pub(super) fn new(text: Phrase, look: Look) -> Self {
-        Self { text, look }
+        Self { text, look, tally: Vec::new() }
+    }
+
+    /// The same for a figure that is counted up to where the card moves.
+    pub(super) fn counted(desk: &Desk<'_>, counted: &Figure, look: Look) -> Self {
+        Self { tally: desk.tally(counted), ..Self::new(figure(counted), look) }
     }
 }
 
@@ -89,6 +96,8 @@ struct Laid {
     name: Set,
     aside: Option<Set>,
     cells: Vec<Set>,
+    /// What cells show on the way.
+    tallies: Vec<Vec<Set>>,
     height: f32,
 }
 
@@ -343,7 +352,11 @@ fn lay(desk: &Desk<'_>, row: &Row, column: f32, cells: &[f32], shape: Shape) -> 
     if row.bar.is_some() {
         height += desk.px(desk.theme.tokens().space.bar) + under_bar(desk, row);
     }
-    Ok(Laid { name, aside, cells: set, height: height.round() })
+    let tally = |cell: &Cell| {
+        cell.tally.iter().map(|text| desk.set(text, cell_ink(desk, cell.look, shape.step), Room::LINE)).collect()
+    };
+    let tallies = row.cells.iter().map(tally).collect::<Result<_, _>>()?;
+    Ok(Laid { name, aside, cells: set, tallies, height: height.round() })
 }
 
 /// Air between the bar below a remark and the next name.
@@ -395,13 +408,15 @@ impl Table {
     /// Whatever stops a text from being set in the colour of its state.
     pub(super) fn draw(&self, desk: &Desk<'_>, page: usize, state: &dyn Fn(usize) -> State) -> Result<Pile, DrawError> {
         let page = &self.pages[page];
+        // A picture of one moment of the weighing comes as a whole.
+        let whole = page.columns.iter().all(|&(from, to)| (from..to).all(|at| state(at) == State::Shown));
         let mut pile = Pile::new();
         for (index, &(from, to)) in page.columns.iter().enumerate() {
             let x = index as f32 * (self.column + between(desk));
             let mut column = Pile::new();
             let mut y = 0.0;
             if let Some((row, laid)) = &self.head {
-                self.draw_row(desk, &mut column, row, laid, (y, State::Shown));
+                self.draw_row(desk, &mut column, (from, row), laid, (y, State::Shown));
                 y += laid.height;
             }
             self.rail(desk, &mut column, (from, to), y, state);
@@ -414,9 +429,13 @@ impl Table {
                 } else {
                     &self.laid[at]
                 };
-                self.draw_row(desk, &mut column, &self.rows[at], laid, (y, state));
+                let from = column.mark();
+                self.draw_row(desk, &mut column, (at, &self.rows[at]), laid, (y, state));
                 if at + 1 < to && self.rows[at].kind == Kind::Line && self.rows[at + 1].kind == Kind::Line {
                     self.rule(desk, &mut column, y + laid.height, at, state);
+                }
+                if whole {
+                    column.group(Role::Line(at), from, Vec::new());
                 }
                 y += laid.height;
             }
@@ -456,11 +475,19 @@ impl Table {
                     desk.set(&cell.text, ink, Room::LINE)
                 })
                 .collect::<Result<_, _>>()?,
+            tallies: Vec::new(),
             height: laid.height,
         })
     }
 
-    fn draw_row(&self, desk: &Desk<'_>, pile: &mut Pile, row: &Row, laid: &Laid, (y, state): (f32, State)) {
+    fn draw_row(
+        &self,
+        desk: &Desk<'_>,
+        pile: &mut Pile,
+        (number, row): (usize, &Row),
+        laid: &Laid,
+        (y, state): (f32, State),
+    ) {
         let space = &desk.theme.tokens().space;
         let colours = desk.colours();
         if state == State::Now {
@@ -493,7 +520,13 @@ impl Table {
         }
         for (index, cell) in laid.cells.iter().enumerate() {
             let (right, at) = self.place(desk, index, laid.cells.len(), top, below);
+            let from = pile.mark();
             pile.text_to(cell, right, at);
+            let tally = laid.tallies.get(index).into_iter().flatten();
+            let stages: Vec<Pile> = tally.map(|set| Pile::of_text_to(set, right, at)).collect();
+            if !stages.is_empty() {
+                pile.group(Role::Count(number), from, stages);
+            }
             if row.cells[index].look == Look::Struck && cell.width > 0.0 {
                 let middle = (at + cell.cap / 2.0).round();
                 pile.strike(right - cell.width - 4.0, right + 4.0, middle, colours.soft, (cell.cap / 10.0).max(2.0));
@@ -504,7 +537,9 @@ impl Table {
             let track = Rect::new(0.0, y + laid.height - thick - under_bar(desk, row), self.column, thick);
             pile.rect(track, thick / 2.0, colours.track);
             let length = (self.column * f32::from(thousandths) / 1000.0).max(thick);
+            let from = pile.mark();
             pile.rect(Rect { w: length, ..track }, thick / 2.0, bar_colour(colours.bar, thousandths));
+            pile.group(Role::Bar(number), from, Vec::new());
         }
     }
 
@@ -564,7 +599,12 @@ impl Table {
                 State::Now => Drawing::MarkNow,
                 State::Shown | State::ToCome => Drawing::MarkNext,
             };
-            pile.drawing(desk.theme.drawing(mark), Rect { y, h: self.laid[at].height, ..rail });
+            let place = Rect { y, h: self.laid[at].height, ..rail };
+            let from = pile.mark();
+            pile.drawing(desk.theme.drawing(mark), place);
+            let mut to_come = Pile::new();
+            to_come.drawing(desk.theme.drawing(Drawing::MarkNext), place);
+            pile.group(Role::Mark(at), from, vec![to_come]);
             y += self.laid[at].height;
         }
     }

@@ -81,7 +81,7 @@ fn rows(desk: &Desk<'_>) -> Vec<Row> {
 fn row(desk: &Desk<'_>, total: Total<'_>) -> Row {
     let slots = |each| [("label", per_piece(desk)), ("text", figure(each))];
     let each = total.each.map(|each| desk.say(Key::Labelled, &slots(each))).unwrap_or_default();
-    let cells = vec![Cell::new(figure(total.amount), total.look)];
+    let cells = vec![Cell::counted(desk, total.amount, total.look)];
     Row { bar: Some(total.bar), aside: Some(joined(&[total.why, each], " · ")), ..Row::line(total.name, cells) }
 }
 

@@ -129,7 +129,7 @@ impl<'a> Board<'a> {
             kind: Kind::Total,
             cells: vec![
                 Cell::new(part.total_percent.as_ref().map(figure).unwrap_or_default(), Look::Beside),
-                Cell::new(figure(&part.total), Look::Amount),
+                Cell::counted(desk, &part.total, Look::Amount),
             ],
             ..Row::line(desk.say(Key::AllIn, &[]), Vec::new())
         });

@@ -59,6 +59,30 @@ pub enum Command {
         #[arg(long, value_name = "DATE", conflicts_with_all = ["Amount", "variant", "on", "language"])]
         slate: Option<String>,
     },
+    /// Film a recipe's cards: they come, are read and leave, over a clear ground
+    ///
+    /// Lines of a list come one after the other, totals are counted up to, bars grow, waits run down. Files stand where
+    /// `cards` puts its pictures. A card is there as long as it takes to read it.
+    Motion {
+        /// Which recipe and how much of it.
+        #[command(flatten)]
+        what: What,
+        /// Where to: films go to DIR/RECIPE/FRAME
+        #[arg(long, value_name = "DIR")]
+        out: PathBuf,
+        /// Only this card, such as weigh-out or step-2
+        #[arg(long, value_name = "NAME")]
+        card: Option<String>,
+        /// Only this frame of channel.toml
+        #[arg(long, value_name = "NAME")]
+        frame: Option<String>,
+        /// The form of the films
+        #[arg(long = "as", value_enum, default_value_t = FilmForm::Mov)]
+        form: FilmForm,
+        /// With less motion: nothing moves, grows or counts; cards and lines fade
+        #[arg(long)]
+        still: bool,
+    },
     /// Print a recipe's notes, ready for a video's description or a site
     Notes {
         /// Which recipe and how much of it.
@@ -306,6 +330,21 @@ pub enum SortBy {
     Each,
     /// How much dearer it became since it was filmed, the most first
     Change,
+}
+
+/// The form of films.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum FilmForm {
+    /// QuickTime Animation, lossless with alpha (.mov): what editors import
+    Mov,
+    /// Animated PNG (.apng)
+    Apng,
+    /// A folder of PNGs, one a frame
+    Frames,
+    /// ProRes 4444 (.mov), through ffmpeg
+    Prores,
+    /// VP9 with alpha (.webm), through ffmpeg
+    Webm,
 }
 
 /// Which recipe and how much of it.

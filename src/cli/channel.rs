@@ -6,7 +6,9 @@ use super::request::{listed, request, unreachable};
 use crate::diag::{Diagnostic, Findings, did_you_mean};
 use crate::locale::Locale;
 use crate::model::{Content, Options, PriceBook, Recipe, load};
-use crate::sheet::{Axis, Choices, Inputs, Refusal, Request, Resolved, Truth, choices, resolve, truth};
+use crate::sheet::{
+    Axis, Choices, Figure, Inputs, Refusal, Request, Resolved, Truth, choices, countdown, resolve, truth,
+};
 use crate::source::Sources;
 use crate::span::Texts;
 use rayon::prelude::*;
@@ -64,6 +66,12 @@ impl Channel {
         let recipe = self.recipe(what);
         let request = self.request(what, recipe)?;
         self.resolve(recipe, &request).map_err(|refusal| self.refuse(refusal))
+    }
+
+    /// What is left of each step's wait as it runs down.
+    pub(super) fn countdowns(&self, what: &What) -> Vec<Vec<Figure>> {
+        let recipe = self.recipe(what);
+        (0..recipe.method.steps.len()).map(|step| countdown(self.inputs(recipe), step)).collect()
     }
 
     /// What is true of what a command asks for.

@@ -29,6 +29,16 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
             Some(name) => cards_again(cli, &what.recipe, name, out, frame.as_deref()),
             None => cards(cli, what, out, frame.as_deref()),
         },
+        Command::Motion { what, out, card, frame, form, still } => {
+            let asked = super::motion::Asked {
+                out,
+                card: card.as_deref(),
+                frame: frame.as_deref(),
+                form: *form,
+                still: *still,
+            };
+            super::motion::motion(cli, what, &asked)
+        }
         Command::Notes { what, format } => write_notes(cli, what, *format),
         Command::Proof { what, file, json, explain, fix, numbers, html } => {
             let asked = super::proof::Asked {
@@ -145,7 +155,7 @@ fn cards_again(cli: &Cli, recipe: &str, name: &str, out: &Path, frame: Option<&s
 }
 
 /// The frames of a channel, or the one that is asked for.
-fn frames(channel: &Channel, frame: Option<&str>) -> Result<Vec<Frame>, Failure> {
+pub(super) fn frames(channel: &Channel, frame: Option<&str>) -> Result<Vec<Frame>, Failure> {
     let all = &channel.content.channel.frames;
     let names: Vec<String> = all.iter().map(|frame| frame.id.clone()).collect();
     match frame.filter(|name| names.iter().all(|known| known != name)) {
@@ -154,7 +164,7 @@ fn frames(channel: &Channel, frame: Option<&str>) -> Result<Vec<Frame>, Failure>
     }
 }
 
-fn folders(out: &Path, recipe: &str, frames: &[String]) -> String {
+pub(super) fn folders(out: &Path, recipe: &str, frames: &[String]) -> String {
     let folders: Vec<String> = frames.iter().map(|id| out.join(recipe).join(id).display().to_string()).collect();
     folders.join(", ")
 }
@@ -198,7 +208,7 @@ fn publish_all(cli: &Cli, out: &Path) -> Result<(), Failure> {
 }
 
 /// Brings a folder up to date, with a progress bar.
-fn bring<W: Work>(works: &[W], out: &Path, scope: Scope, texts: Texts) -> Result<Report, Failure> {
+pub(super) fn bring<W: Work>(works: &[W], out: &Path, scope: Scope, texts: Texts) -> Result<Report, Failure> {
     let progress = Progress::new(works.len());
     publish::run(out, works, scope, &|tick| progress.tick(tick)).map_err(|findings| Failure::Findings(findings, texts))
 }

@@ -8,6 +8,7 @@ mod commands;
 mod cost;
 mod figures;
 mod fix;
+mod motion;
 mod prices;
 mod proof;
 mod request;

@@ -11,6 +11,7 @@
 //! Coordinates are pixels of the frame, x to the right, y down, (0, 0) the top left corner of the top left pixel.
 
 mod art;
+mod cel;
 mod colour;
 mod composite;
 mod error;
@@ -25,6 +26,7 @@ mod svg;
 mod text;
 
 pub use art::{Art, ArtCache};
+pub use cel::{Cel, Laid, copy, lay, pose};
 pub use colour::Colour;
 pub use composite::{over_colour, over_raster, shrink};
 pub use error::{DrawError, MissingGlyph};
@@ -32,7 +34,7 @@ pub use font::{FaceInfo, FontBook, FontMetrics};
 pub use geometry::{Point, Rect};
 pub use paint::to_pixels;
 pub use png::{encode_png, png_texts};
-pub use raster::Raster;
-pub use scene::{Node, PathData, Scene, Segment, Stroke};
+pub use raster::{PixelBox, Raster};
+pub use scene::{Group, Node, PathData, Role, Scene, Segment, Stroke};
 pub use svg::{svg_metadata, to_stamped_svg, to_svg};
 pub use text::{Align, TextBlock, TextRun, TextSpec, TextStyle, layout};

@@ -19,14 +19,18 @@ use super::{Colour, DrawError, Point, Raster, Rect, Scene, Stroke, TextBlock};
 /// [`DrawError::BadSize`] for an impossible frame or artwork size.
 pub fn to_pixels(scene: &Scene, art: &ArtCache, raster: &mut Raster) -> Result<(), DrawError> {
     raster.clear(scene.width, scene.height)?;
-    let painted = raster.clip(&scene.bounds());
-    let mut canvas = Canvas {
-        width: scene.width as usize,
-        height: scene.height as usize,
-        pixels: raster.open(painted),
-        clean: true,
-    };
-    for node in &scene.nodes {
+    paint_nodes(&scene.nodes, art, raster)?;
+    raster.straighten();
+    Ok(())
+}
+
+/// Paints nodes on a clear raster of the frame's size, premultiplied; what they paint in is the raster's painted box.
+pub(super) fn paint_nodes(nodes: &[Node], art: &ArtCache, raster: &mut Raster) -> Result<PixelBox, DrawError> {
+    let bounds = nodes.iter().fold(Rect::default(), |all, node| all.union(&node.bounds()));
+    let painted = raster.clip(&bounds);
+    let (width, height) = (raster.width() as usize, raster.height() as usize);
+    let mut canvas = Canvas { width, height, pixels: raster.open(painted), clean: true };
+    for node in nodes {
         match node {
             Node::Rect { rect, radius, fill, stroke } => canvas.rect(rect, *radius, *fill, *stroke),
             Node::Text { block, x, y } => canvas.text(block, *x, *y),
@@ -49,8 +53,7 @@ pub fn to_pixels(scene: &Scene, art: &ArtCache, raster: &mut Raster) -> Result<(
         }
         canvas.clean = false;
     }
-    raster.straighten();
-    Ok(())
+    Ok(painted)
 }
 
 /// A frame's premultiplied pixels.

@@ -9,18 +9,59 @@ use super::{Colour, DrawError, Rect};
 /// The longest side of a picture, in pixels.
 pub(super) const MAX_SIDE: u32 = 16384;
 
-/// A rectangle of whole pixels inside a raster; empty if `right` is not beyond `left`.
+/// A rectangle of whole pixels inside a raster; empty if `right` is not beyond `left`, or `bottom` beyond `top`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub(super) struct PixelBox {
-    pub(super) left: usize,
-    pub(super) top: usize,
-    pub(super) right: usize,
-    pub(super) bottom: usize,
+pub struct PixelBox {
+    /// Its first column.
+    pub left: usize,
+    /// Its first row.
+    pub top: usize,
+    /// One past its last column.
+    pub right: usize,
+    /// One past its last row.
+    pub bottom: usize,
 }
 
 impl PixelBox {
-    pub(super) fn is_empty(&self) -> bool {
+    /// Whether it holds no pixel.
+    pub fn is_empty(&self) -> bool {
         self.right <= self.left || self.bottom <= self.top
+    }
+
+    /// Its width in pixels.
+    pub fn width(&self) -> usize {
+        self.right.saturating_sub(self.left)
+    }
+
+    /// Its height in pixels.
+    pub fn height(&self) -> usize {
+        self.bottom.saturating_sub(self.top)
+    }
+
+    /// The smallest box that holds both; an empty one counts for nothing.
+    pub fn union(&self, other: &Self) -> Self {
+        if self.is_empty() {
+            return *other;
+        }
+        if other.is_empty() {
+            return *self;
+        }
+        Self {
+            left: self.left.min(other.left),
+            top: self.top.min(other.top),
+            right: self.right.max(other.right),
+            bottom: self.bottom.max(other.bottom),
+        }
+    }
+
+    /// What both hold.
+    pub fn intersection(&self, other: &Self) -> Self {
+        Self {
+            left: self.left.max(other.left),
+            top: self.top.max(other.top),
+            right: self.right.min(other.right),
+            bottom: self.bottom.min(other.bottom),
+        }
     }
 }
 
@@ -57,6 +98,11 @@ impl Raster {
     /// All pixels, row by row, four bytes each: red, green, blue and straight alpha.
     pub fn pixels(&self) -> &[u8] {
         &self.pixels
+    }
+
+    /// All of the picture.
+    pub fn whole(&self) -> PixelBox {
+        PixelBox { left: 0, top: 0, right: self.width, bottom: self.height }
     }
 
     /// The pixel at (x, y); clear outside the picture.
@@ -136,23 +182,38 @@ impl Raster {
 
     /// The bytes, to be painted anywhere with straight pixels.
     pub(super) fn open_whole(&mut self) -> &mut [u8] {
-        self.open(PixelBox { left: 0, top: 0, right: self.width, bottom: self.height })
+        self.open(self.whole())
     }
 
     /// Turns premultiplied pixels of the painted box to straight alpha.
     pub(super) fn straighten(&mut self) {
-        let table = &*RECIPROCALS;
         let p = self.painted;
         for y in p.top..p.bottom {
-            let row = &mut self.pixels[(y * self.width + p.left) * 4..(y * self.width + p.right) * 4];
-            for pixel in row.chunks_exact_mut(4) {
-                let alpha = pixel[3];
-                if alpha != 255 && alpha != 0 {
-                    let scale = table[usize::from(alpha)];
-                    for channel in &mut pixel[..3] {
-                        *channel = ((u32::from(*channel) * scale + (1 << 15)) >> 16).min(255) as u8;
-                    }
-                }
+            straighten(&mut self.pixels[(y * self.width + p.left) * 4..(y * self.width + p.right) * 4]);
+        }
+    }
+
+    /// The pixels of a row of a box.
+    pub(super) fn row(&self, area: &PixelBox, y: usize) -> &[u8] {
+        &self.pixels[(y * self.width + area.left) * 4..(y * self.width + area.right) * 4]
+    }
+
+    /// The same to be written to with straight pixels; the box counts as painted.
+    pub(super) fn row_mut(&mut self, area: &PixelBox, y: usize) -> &mut [u8] {
+        self.painted = self.painted.union(area);
+        &mut self.pixels[(y * self.width + area.left) * 4..(y * self.width + area.right) * 4]
+    }
+}
+
+/// Turns premultiplied pixels to straight alpha.
+pub(super) fn straighten(row: &mut [u8]) {
+    let table = &*RECIPROCALS;
+    for pixel in row.chunks_exact_mut(4) {
+        let alpha = pixel[3];
+        if alpha != 255 && alpha != 0 {
+            let scale = table[usize::from(alpha)];
+            for channel in &mut pixel[..3] {
+                *channel = ((u32::from(*channel) * scale + (1 << 15)) >> 16).min(255) as u8;
             }
         }
     }

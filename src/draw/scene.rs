@@ -1,5 +1,6 @@
 //! The scene: what stands where on a frame, before anything is drawn. Both writers read it; neither changes it.
 
+use std::ops::Range;
 use std::sync::Arc;
 
 use super::{Art, Colour, Point, Rect, TextBlock};
@@ -129,6 +130,33 @@ pub enum Node {
     },
 }
 
+/// What a group of nodes is to who moves it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Role {
+    /// One of the things listed, by its place in the list.
+    Line(usize),
+    /// The mark of that line, which stands before the line comes.
+    Mark(usize),
+    /// The bar of that line, a rectangle that grows to the right.
+    Bar(usize),
+    /// A figure of that line that may be counted up to.
+    Count(usize),
+    /// A time that may run down.
+    Timer,
+}
+
+/// Nodes that belong together.
+#[derive(Debug, Clone)]
+pub struct Group {
+    /// What they are.
+    pub role: Role,
+    /// Which nodes. One that is in several groups belongs to the first.
+    pub nodes: Range<usize>,
+    /// What may stand in their place on the way to them, first things first: a mark not yet lit, smaller figures. Those
+    /// of a [`Role::Timer`] come after the nodes.
+    pub stages: Vec<Vec<Node>>,
+}
+
 /// A frame and what stands on it, first things lowest.
 #[derive(Debug, Clone)]
 pub struct Scene {
@@ -142,12 +170,14 @@ pub struct Scene {
     pub height: u32,
     /// What is drawn, lowest first.
     pub nodes: Vec<Node>,
+    /// What of it belongs together; the rest stands there from the start.
+    pub groups: Vec<Group>,
 }
 
 impl Scene {
     /// An empty, clear frame.
     pub fn new(name: impl Into<String>, width: u32, height: u32) -> Self {
-        Self { name: name.into(), title: String::new(), width, height, nodes: Vec::new() }
+        Self { name: name.into(), title: String::new(), width, height, nodes: Vec::new(), groups: Vec::new() }
     }
 
     /// Adds a filled rectangle.

@@ -47,6 +47,16 @@ impl Locale {
         self.decimals.format(&decimal(&rounded.fixed(places))).to_string()
     }
 
+    /// The value of a number as [`Self::number_fixed`] writes it, and how many decimals it has; `None` for anything else.
+    pub fn read(&self, text: &str) -> Option<(Exact, u32)> {
+        let (whole, decimals) = text.split_once(self.marks.point.as_str()).unwrap_or((text, ""));
+        let whole = if self.marks.group.is_empty() { whole.to_owned() } else { whole.replace(&self.marks.group, "") };
+        let plain = if decimals.is_empty() { whole } else { format!("{whole}.{decimals}") };
+        let places = u32::try_from(decimals.len()).ok()?;
+        let value = Exact::from_decimal(&plain)?;
+        (self.number_fixed(&value, places) == text).then_some((value, places))
+    }
+
     /// `value` percent (40 for 40 %) with at most `max_places` decimals: "40%", "40 %".
     pub fn percent(&self, value: &Exact, max_places: u32) -> String {
         self.layout.percent.replacen('n', &self.number(value, max_places), 1)

@@ -66,8 +66,21 @@ impl<T: Work + ?Sized> Work for &T {
 pub enum Scope<'a> {
     /// The channel: every recipe, and the files beside them by their paths.
     Channel(&'a [(String, Vec<u8>)]),
-    /// One recipe's folders of these names.
+    /// One recipe's pictures in its folders of these names.
     Frames(&'a [String]),
+    /// One recipe's films of a form in its folders of these names.
+    Films(&'a [String], Form),
+    /// Only the files that it makes.
+    Made,
+}
+
+/// What form films have: of a recipe's films, a run stands for those of its own form.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    /// One file, with this ending.
+    File(&'static str),
+    /// A folder of pictures.
+    Folder,
 }
 
 /// A step of the work, for a progress bar.
@@ -184,7 +197,7 @@ fn bring<W: Work>(folder: &Folder, work: &W, scope: Scope, tick: &(dyn Fn(Tick) 
     let figures = work.figures();
     let key = match scope {
         Scope::Channel(_) => Some(digest(work.inputs().as_bytes())),
-        Scope::Frames(_) => None,
+        Scope::Frames(_) | Scope::Films(..) | Scope::Made => None,
     };
     let before = folder.before.recipes.get(work.id());
     if key.is_some() && before.is_some_and(|b| b.key == key) {
@@ -206,12 +219,27 @@ fn of(path: &str, id: &str) -> bool {
     path.strip_prefix(id).is_some_and(|rest| rest.starts_with('/'))
 }
 
-/// Whether a run stands for the file at `path`.
+/// Whether a run stands for the file at `path`. Films are made at another time than what stands beside them.
 fn covers<W: Work>(works: &[W], scope: Scope, path: &str) -> bool {
+    let in_one_of =
+        |frames: &[String]| works.iter().any(|w| frames.iter().any(|frame| of(path, &format!("{}/{frame}", w.id()))));
     match scope {
-        Scope::Channel(_) => true,
-        Scope::Frames(frames) => {
-            works.iter().any(|w| frames.iter().any(|frame| of(path, &format!("{}/{frame}", w.id()))))
-        }
+        // A recipe that is gone takes its films along.
+        Scope::Channel(_) => film(path).is_none() || works.iter().all(|w| !of(path, w.id())),
+        Scope::Frames(frames) => film(path).is_none() && in_one_of(frames),
+        Scope::Films(frames, form) => film(path) == Some(form) && in_one_of(frames),
+        Scope::Made => false,
+    }
+}
+
+/// The endings of films.
+pub const FILMS: [&str; 3] = ["mov", "apng", "webm"];
+
+/// What form of film a file is of, if it is of one: films stand where cards do, a film of pictures in a folder of its own.
+fn film(path: &str) -> Option<Form> {
+    let ending = path.rsplit_once('.').map_or("", |(_, ending)| ending);
+    match FILMS.into_iter().find(|known| *known == ending) {
+        Some(ending) => Some(Form::File(ending)),
+        None => (path.matches('/').count() == 3).then_some(Form::Folder),
     }
 }

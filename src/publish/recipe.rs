@@ -191,7 +191,8 @@ impl Dish<'_> {
         Stamp::new(self.sheet, drawing, (&frame.id, card), says).text()
     }
 
-    fn blame(&self, frame: &Frame, error: &CardError) -> Diagnostic {
+    /// A card that can't be made, told at its cause.
+    pub fn blame(&self, frame: &Frame, error: &CardError) -> Diagnostic {
         let message = format!("card `{}` of frame `{}`: {}", error.card, frame.id, error.error);
         Diagnostic::error("card", self.place(&error.error), message)
     }

@@ -14,6 +14,7 @@ mod resolve;
 mod shown;
 mod standing;
 mod steps;
+mod tally;
 mod totals;
 mod truth;
 
@@ -23,6 +24,7 @@ pub use frozen::{Broken, digest, seal, thaw};
 pub use prices::{PriceFigures, Shelf, history, price_list};
 pub use resolve::{Inputs, Refusal, Request, resolve};
 pub use standing::{Order, Since, Standing, Taken, sort};
+pub use tally::{countdown, tally};
 pub use truth::{Around, Fact, Kind, PartName, StepText, Thing, Topic, Truth, Value, spoken, truth};
 
 use crate::exact::Dimension;

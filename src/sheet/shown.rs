@@ -365,6 +365,9 @@ impl<'a> Shown<'a> {
             }
             rest = rest - count * size;
         }
+        if terms.is_empty() {
+            terms.push(self.locale.measure(&rest, Unit::Minute, 0));
+        }
         terms.join(" ")
     }
 

@@ -10,7 +10,7 @@ use crate::model::{Brace, Field, Inline, LineRef, LineUse, Outcome, PartUse, Sha
 use std::collections::BTreeMap;
 
 /// A measured rest of an hour or more gets a waiting card.
-fn long_wait() -> Exact {
+pub(super) fn long_wait() -> Exact {
     Exact::from(3600)
 }
 

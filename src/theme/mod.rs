@@ -14,7 +14,7 @@ pub use builtin::{NAMES, builtin_files};
 pub use load::{ThemeFile, load};
 pub use style::Ink;
 pub use template::Panel;
-pub use tokens::{Face, Palette, Spacing, Styles, Tokens};
+pub use tokens::{Easing, Face, Motion, Palette, Spacing, Styles, Times, Tokens, Way};
 
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};

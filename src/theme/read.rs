@@ -5,10 +5,18 @@ use std::collections::BTreeMap;
 
 use toml::de::{DeTable, DeValue};
 
-use super::tokens::{Face, LEAST_CONTRAST, LEAST_NOTE, LEAST_READ, Palette, Spacing, Styles, Tokens};
+use super::tokens::{
+    Easing, Face, LEAST_CONTRAST, LEAST_NOTE, LEAST_READ, Motion, Palette, Spacing, Styles, Times, Tokens, Way,
+    motion_keys,
+};
 use crate::diag::{Diagnostic, Findings};
 use crate::draw::Colour;
 use crate::span::Span;
+
+/// The furthest that something moves, in thousandths of the frame's shorter side: beyond it a card flies.
+const MOST_DISTANCE: u32 = 100;
+/// The longest that a movement takes, in thousandths of a second.
+const MOST_TIME: u32 = 3000;
 
 /// What one key says.
 #[derive(Clone, Debug, PartialEq)]
@@ -55,8 +63,9 @@ fn closeness(a: &str, b: &str) -> f64 {
 fn known() -> Vec<String> {
     let colours = Palette::KEYS.iter().map(|key| format!("colour.{key}"));
     let spaces = Spacing::KEYS.iter().map(|key| format!("space.{key}"));
+    let motion = motion_keys().map(|key| format!("motion.{key}"));
     let styles = Styles::KEYS.iter().flat_map(|style| STYLE_KEYS.map(|key| format!("style.{style}.{key}")));
-    std::iter::once("base".to_owned()).chain(colours).chain(spaces).chain(styles).collect()
+    std::iter::once("base".to_owned()).chain(colours).chain(spaces).chain(motion).chain(styles).collect()
 }
 
 fn flatten(
@@ -107,7 +116,8 @@ impl Reader<'_> {
         let colour = Palette::collect(|key| self.colour(key));
         let style = Styles::collect(|key| self.face(key));
         let space = Spacing::collect(|key| self.space(key));
-        let tokens = Tokens { colour: colour?, style: style?, space: space? };
+        let motion = self.motion();
+        let tokens = Tokens { colour: colour?, style: style?, space: space?, motion: motion? };
         self.check_contrast(&tokens.colour);
         Some(tokens)
     }
@@ -150,6 +160,49 @@ impl Reader<'_> {
                 "a distance is a whole number of thousandths of the frame's shorter side, 0 to 200",
             ),
         }
+    }
+
+    fn motion(&mut self) -> Option<Motion> {
+        let (enter, leave) = (self.word("motion.enter", Way::WORDS), self.word("motion.leave", Way::WORDS));
+        let (line, easing) = (self.word("motion.line", Way::WORDS), self.word("motion.easing", Easing::WORDS));
+        let distance = self.whole(
+            "motion.distance",
+            MOST_DISTANCE,
+            "a movement goes a whole number of thousandths of the frame's shorter side, 0 to 100",
+        );
+        let times = Times::collect(|key| {
+            let hint = "a movement takes a whole number of thousandths of a second, 0 to 3000";
+            self.whole(&format!("motion.{key}"), MOST_TIME, hint)
+        });
+        Some(Motion {
+            enter: enter?,
+            leave: leave?,
+            line: line?,
+            easing: easing?,
+            distance: distance? as f32 / 1000.0,
+            times: times?,
+        })
+    }
+
+    /// One of the words that a key may say.
+    fn word<T: Copy>(&mut self, key: &str, words: &[(&str, T)]) -> Option<T> {
+        let (entry, place) = self.entry(key)?;
+        let found = match &entry {
+            Entry::Text(text) => words.iter().find(|(word, _)| word == text).map(|(_, value)| *value),
+            Entry::Whole(_) | Entry::Switch(_) | Entry::List(_) => None,
+        };
+        let known = || words.iter().map(|(word, _)| format!("\"{word}\"")).collect::<Vec<_>>().join(", ");
+        found.or_else(|| self.wrong(place, key, &format!("it is one of {}", known())))
+    }
+
+    /// A whole number from 0 to `most`.
+    fn whole(&mut self, key: &str, most: u32, hint: &str) -> Option<u32> {
+        let (entry, place) = self.entry(key)?;
+        let number = match entry {
+            Entry::Whole(number) => u32::try_from(number).ok().filter(|number| *number <= most),
+            Entry::Text(_) | Entry::Switch(_) | Entry::List(_) => None,
+        };
+        number.or_else(|| self.wrong(place, key, hint))
     }
 
     fn face(&mut self, style: &'static str) -> Option<Face> {

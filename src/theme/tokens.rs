@@ -22,6 +22,8 @@ pub struct Tokens {
     pub style: Styles,
     /// Distances.
     pub space: Spacing,
+    /// How cards move.
+    pub motion: Motion,
 }
 
 macro_rules! named {
@@ -111,6 +113,87 @@ named! {
         /// Corners of chips and marks.
         radius = "radius",
     }
+}
+
+named! {
+    /// How long movements take, in thousandths of a second.
+    Times: u32 {
+        /// A card comes.
+        enter = "enter-time",
+        /// A card leaves.
+        leave = "leave-time",
+        /// A line of a list comes.
+        line = "line-time",
+        /// From one line to the next, where no cue says when.
+        stagger = "stagger",
+        /// A bar grows.
+        bar = "bar-time",
+        /// A figure is counted up to.
+        count = "count-time",
+    }
+}
+
+/// How a card moves.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Motion {
+    /// How it comes.
+    pub enter: Way,
+    /// How it leaves.
+    pub leave: Way,
+    /// How a line of a list comes.
+    pub line: Way,
+    /// How movements gain and lose speed.
+    pub easing: Easing,
+    /// How far something moves, as a share of the frame's shorter side.
+    pub distance: f32,
+    /// How long movements take.
+    pub times: Times,
+}
+
+macro_rules! words {
+    ($(#[$doc:meta])* $name:ident { $($(#[$variant_doc:meta])* $variant:ident = $word:literal,)* }) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub enum $name {
+            $($(#[$variant_doc])* $variant,)*
+        }
+
+        impl $name {
+            /// All of them, as `theme.toml` writes them.
+            pub const WORDS: &[(&str, Self)] = &[$(($word, Self::$variant),)*];
+        }
+    };
+}
+
+words! {
+    /// How something comes or leaves. It also fades, whichever way it goes.
+    Way {
+        /// It stays in its place.
+        Fade = "fade",
+        /// It comes up from below, and leaves downwards.
+        Rise = "rise",
+        /// It comes from the left, and leaves to the left.
+        Slide = "slide",
+        /// It is uncovered from the left to the right, and covered back.
+        Unroll = "unroll",
+    }
+}
+
+words! {
+    /// How a movement gains and loses speed.
+    Easing {
+        /// At one speed.
+        Even = "even",
+        /// Fast first, then ever slower.
+        Soft = "soft",
+        /// Slow at both ends.
+        Both = "both",
+    }
+}
+
+/// The keys of `[motion]`.
+pub(super) fn motion_keys() -> impl Iterator<Item = &'static str> {
+    ["enter", "leave", "line", "easing", "distance"].into_iter().chain(Times::KEYS.iter().copied())
 }
 
 /// A typeface and how large it is set.

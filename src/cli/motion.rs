@@ -1,0 +1,227 @@
+//! `motion`: a recipe's cards as films, where `cards` puts its pictures.
+
+use super::Failure;
+use super::args::{Cli, FilmForm, What};
+use super::channel::{Channel, no_such, open};
+use super::commands::{apart, bring, folders, frames, summary};
+use super::slates;
+use super::studio::Decor;
+use super::terminal::{report, say};
+use crate::cards::{Card, CardError, moving_deck};
+use crate::diag::{Diagnostic, Findings, Severity};
+use crate::draw::ArtCache;
+use crate::film::{Apng, Codec, FilmError, Frames, Pace, Pipe, QuickTime, Spec, installed};
+use crate::locale::Locale;
+use crate::model::Frame;
+use crate::motion::{COUNTED, Lines, Plan, Timing, reading_frames, shoot};
+use crate::publish::{Dish, Form, Put, Scope, Work};
+use crate::sheet::Figure;
+use crate::theme::Theme;
+use rayon::prelude::*;
+use std::io::Cursor;
+use std::path::Path;
+
+/// What is asked of `motion`.
+pub(super) struct Asked<'a> {
+    pub out: &'a Path,
+    pub card: Option<&'a str>,
+    pub frame: Option<&'a str>,
+    pub form: FilmForm,
+    pub still: bool,
+}
+
+/// Films a recipe's cards.
+pub(super) fn motion(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Failure> {
+    let channel = open(cli, Some(&what.recipe))?;
+    let chosen = frames(&channel, asked.frame)?;
+    apart(&cli.content, asked.out)?;
+    let paces = chosen.iter().map(pace).collect::<Result<Vec<_>, _>>()?;
+    if needs_ffmpeg(asked.form) && !installed() {
+        return Err(Failure::CommandLine(FilmError::NoProgram.to_string()));
+    }
+    let resolved = channel.sheet(what)?;
+    let decor = Decor::load(cli, &channel)?;
+    let request = slates::asked(what);
+    let dish = Dish { frames: &chosen, words: false, ..decor.dish(&channel, &resolved.sheet, &request) };
+    let countdowns = channel.countdowns(what);
+    let mut decks = Vec::new();
+    for (frame, pace) in chosen.iter().zip(paces) {
+        let cards = deck(&dish, frame, &countdowns, &channel, &decor)?;
+        decks.push(Deck { frame, pace, cards });
+    }
+    if let Some(name) = asked.card {
+        keep(&mut decks, name)?;
+    }
+    let films = Films { dish, decks: &decks, asked };
+    let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
+    let scope = if asked.card.is_some() { Scope::Made } else { Scope::Films(&ids, form(asked.form)) };
+    let done = bring(&[films], asked.out, scope, decor.texts.clone())?;
+    report(&channel.warnings_on(&what.recipe), &channel.texts);
+    Ok(say(format!("{}{}\n", summary(&done), folders(asked.out, &what.recipe, &ids)).as_bytes())?)
+}
+
+/// A frame's cards, and how fast its films run.
+struct Deck<'a> {
+    frame: &'a Frame,
+    pace: Pace,
+    cards: Vec<Card>,
+}
+
+/// A recipe's films as files.
+struct Films<'a> {
+    dish: Dish<'a>,
+    decks: &'a [Deck<'a>],
+    asked: &'a Asked<'a>,
+}
+
+impl Work for Films<'_> {
+    fn id(&self) -> &str {
+        self.dish.id()
+    }
+
+    fn inputs(&self) -> String {
+        self.dish.inputs()
+    }
+
+    fn figures(&self) -> Vec<(String, String)> {
+        self.dish.figures()
+    }
+
+    fn make(&self, put: &Put) -> Findings {
+        let all: Vec<(&Deck<'_>, &Card)> =
+            self.decks.iter().flat_map(|deck| deck.cards.iter().map(move |card| (deck, card))).collect();
+        let faults: Vec<Diagnostic> =
+            all.par_iter().filter_map(|(deck, card)| self.film(deck, card, put).err()).collect();
+        let mut findings = Findings::new();
+        faults.into_iter().for_each(|fault| findings.push(fault));
+        findings
+    }
+}
+
+impl Films<'_> {
+    fn film(&self, deck: &Deck<'_>, card: &Card, put: &Put) -> Result<(), Diagnostic> {
+        let (theme, art) = (self.dish.studio.theme, self.dish.studio.art);
+        let motion = &theme.tokens().motion;
+        let length = reading_frames(&card.scene, motion, deck.pace);
+        let lines = if card.plain_name().starts_with("weigh-out") { Lines::Evenly } else { Lines::Soon };
+        let timing = Timing { pace: deck.pace, length, lines, still: self.asked.still };
+        let plan = Plan::new(&card.scene, motion, timing);
+        let path = format!("{}/{}", deck.frame.id, card.name);
+        write(card, &plan, art, self.asked.form, &path, put).map_err(|error| Diagnostic {
+            code: "film",
+            severity: Severity::Error,
+            span: None,
+            message: format!("film of card `{}` of frame `{}`: {error}", card.name, deck.frame.id),
+            hint: Some("nothing was written; use `--as mov`, which needs no other program".to_owned())
+                .filter(|_| needs_ffmpeg(self.asked.form)),
+        })
+    }
+}
+
+fn write(card: &Card, plan: &Plan, art: &ArtCache, form: FilmForm, path: &str, put: &Put) -> Result<(), FilmError> {
+    let (width, height) = (card.scene.width, card.scene.height);
+    let spec = Spec { width, height, pace: plan.pace(), frames: plan.length() };
+    let piped = |codec: Codec| -> Result<Vec<u8>, FilmError> {
+        let mut film = Pipe::new(spec, codec)?;
+        shoot(&card.scene, plan, art, &mut film)?;
+        film.finish()
+    };
+    let bytes = match form {
+        FilmForm::Frames => {
+            let mut film = Frames::new(spec, |name: &str, bytes: &[u8]| put(&format!("{path}/{name}"), bytes));
+            shoot(&card.scene, plan, art, &mut film)?;
+            return film.finish();
+        }
+        FilmForm::Mov => {
+            let mut film = QuickTime::new(Cursor::new(Vec::new()), spec, None)?;
+            shoot(&card.scene, plan, art, &mut film)?;
+            film.finish()?.into_inner()
+        }
+        FilmForm::Apng => {
+            let mut bytes = Vec::new();
+            let mut film = Apng::new(&mut bytes, spec)?;
+            shoot(&card.scene, plan, art, &mut film)?;
+            film.finish()?;
+            bytes
+        }
+        FilmForm::Prores => piped(Codec::ProRes)?,
+        FilmForm::Webm => piped(Codec::Vp9)?,
+    };
+    match self::form(form) {
+        Form::File(ending) => put(&format!("{path}.{ending}"), &bytes),
+        Form::Folder => unreachable!("pictures were put one by one"),
+    }
+    Ok(())
+}
+
+fn needs_ffmpeg(form: FilmForm) -> bool {
+    match form {
+        FilmForm::Prores | FilmForm::Webm => true,
+        FilmForm::Mov | FilmForm::Apng | FilmForm::Frames => false,
+    }
+}
+
+fn form(form: FilmForm) -> Form {
+    match form {
+        FilmForm::Mov | FilmForm::Prores => Form::File("mov"),
+        FilmForm::Apng => Form::File("apng"),
+        FilmForm::Webm => Form::File("webm"),
+        FilmForm::Frames => Form::Folder,
+    }
+}
+
+/// The cards of a frame as they move.
+fn deck(
+    dish: &Dish<'_>,
+    frame: &Frame,
+    countdowns: &[Vec<Figure>],
+    channel: &Channel,
+    decor: &Decor,
+) -> Result<Vec<Card>, Failure> {
+    let (theme, locale): (&Theme, &Locale) = (dish.studio.theme, &channel.locale);
+    moving_deck(dish.sheet, theme, frame, locale, (COUNTED, countdowns)).map_err(|errors: Vec<CardError>| {
+        let mut findings = Findings::new();
+        errors.iter().for_each(|error| findings.push(dish.blame(frame, error)));
+        Failure::Findings(findings, decor.texts.clone())
+    })
+}
+
+/// Keeps the one card that is asked for, with or without its place in the running order, or all its pages.
+fn keep(decks: &mut [Deck<'_>], name: &str) -> Result<(), Failure> {
+    let pages = |card: &Card| {
+        let page = card.plain_name().strip_prefix(name).and_then(|rest| rest.strip_prefix('-'));
+        page.is_some_and(|page| page.len() < 3 && page.bytes().all(|b| b.is_ascii_digit()))
+    };
+    let known: Vec<String> =
+        decks.iter().flat_map(|deck| deck.cards.iter().map(|card| card.plain_name().to_owned())).collect();
+    let exact = |card: &Card| card.name == name || card.plain_name() == name;
+    for deck in &mut *decks {
+        let any = deck.cards.iter().any(exact);
+        deck.cards.retain(|card| if any { exact(card) } else { pages(card) });
+    }
+    if decks.iter().all(|deck| deck.cards.is_empty()) {
+        return Err(Failure::CommandLine(no_such("card", name, &known)));
+    }
+    Ok(())
+}
+
+/// How fast a frame's films run.
+fn pace(frame: &Frame) -> Result<Pace, Failure> {
+    let written = frame.rate.as_deref().unwrap_or("25");
+    let (scale, ticks) = match written {
+        "23.976" => (24_000, 1001),
+        "24" => (24_000, 1000),
+        "25" => (25_000, 1000),
+        "29.97" => (30_000, 1001),
+        "30" => (30_000, 1000),
+        "50" => (50_000, 1000),
+        "59.94" => (60_000, 1001),
+        "60" => (60_000, 1000),
+        other => {
+            let why =
+                format!("frame `{}` has the rate `{other}`: use 23.976, 24, 25, 29.97, 30, 50, 59.94 or 60", frame.id);
+            return Err(Failure::CommandLine(why));
+        }
+    };
+    Ok(Pace { scale, frame: ticks })
+}

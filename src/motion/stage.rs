@@ -1,0 +1,214 @@
+//! The stage: a card's parts painted once, and each frame made of the one before where something changed.
+//! Must not know when what moves; the plan says so.
+
+use super::plan::{Look, Plan, Pose, Show};
+use crate::draw::{ArtCache, Cel, DrawError, Laid, Node, PixelBox, Raster, Role, Scene, copy, lay, pose, to_pixels};
+
+/// A card's parts and its last frame.
+pub struct Stage<'a> {
+    art: &'a ArtCache,
+    layers: Vec<Layer>,
+    /// Where the card has paint.
+    bounds: PixelBox,
+    /// The card as it stands still.
+    still: Raster,
+    /// The card in its place, with its parts as they are on this frame.
+    content: Raster,
+    /// The same where it comes or leaves.
+    posed: Raster,
+    scratch: Raster,
+    pose: Option<Pose>,
+    changed: Vec<PixelBox>,
+}
+
+/// Nodes next to each other that move alike.
+struct Layer {
+    role: Option<Role>,
+    cel: Cel,
+    nodes: Vec<Node>,
+    stages: Vec<Stand>,
+    /// How it lies on the last frame, and where.
+    look: Option<Look>,
+    seen: PixelBox,
+    /// What was painted for this frame alone.
+    grown: Cel,
+}
+
+/// What stands in a layer's place, painted when it is first needed.
+struct Stand {
+    nodes: Vec<Node>,
+    cel: Option<Cel>,
+}
+
+impl<'a> Stage<'a> {
+    /// Paints a card's parts.
+    ///
+    /// # Errors
+    /// [`DrawError::BadSize`] for an impossible frame.
+    pub fn new(scene: &Scene, art: &'a ArtCache) -> Result<Self, DrawError> {
+        let clear = || Raster::new(scene.width, scene.height);
+        let (mut still, mut scratch) = (clear()?, clear()?);
+        to_pixels(scene, art, &mut still)?;
+        let layers = layers(scene, art, &mut scratch)?;
+        let bounds = layers.iter().map(|layer| layer.cel.area()).reduce(|a, b| a.union(&b)).unwrap_or_default();
+        Ok(Self {
+            art,
+            layers,
+            bounds,
+            still,
+            content: clear()?,
+            posed: clear()?,
+            scratch,
+            pose: None,
+            changed: Vec::new(),
+        })
+    }
+
+    /// The next frame, and the rectangles in which it differs from the last one that was asked for.
+    ///
+    /// # Errors
+    /// What can't be drawn.
+    pub fn frame(&mut self, plan: &Plan, number: u32) -> Result<(&Raster, &[PixelBox]), DrawError> {
+        self.act(plan, number)?;
+        let now = plan.pose(number);
+        let before = self.pose.replace(now);
+        if now == Pose::REST {
+            if before != Some(Pose::REST) {
+                self.changed = vec![self.bounds];
+            }
+            return Ok((&self.content, &self.changed));
+        }
+        if before == Some(now) && self.changed.is_empty() {
+            return Ok((&self.posed, &self.changed));
+        }
+        let (window, soft) = now.window(&self.bounds);
+        pose(&mut self.posed, &self.content, &self.bounds, now.by, now.opacity, (&window, soft));
+        self.changed = vec![self.bounds];
+        Ok((&self.posed, &self.changed))
+    }
+
+    /// Brings the card's parts to where they are on a frame; `changed` is then what of the card differs.
+    fn act(&mut self, plan: &Plan, number: u32) -> Result<(), DrawError> {
+        self.changed.clear();
+        for layer in &mut self.layers {
+            let look = layer.role.map_or(Look::REST, |role| plan.look(role, layer.stages.len(), number));
+            if layer.look == Some(look) {
+                continue;
+            }
+            layer.look = Some(look);
+            layer.prepare(look, self.art, &mut self.scratch)?;
+            let seen = layer.laid().iter().map(Laid::area).reduce(|a, b| a.union(&b)).unwrap_or_default();
+            add(&mut self.changed, layer.seen.union(&seen).intersection(&self.bounds));
+            layer.seen = seen;
+        }
+        for area in &self.changed {
+            let touched = |layer: &&Layer| !layer.cel.area().union(&layer.seen).intersection(area).is_empty();
+            let touched: Vec<&Layer> = self.layers.iter().filter(touched).collect();
+            // What has come to rest is the still card, to the last bit.
+            if touched.iter().all(|layer| layer.look == Some(Look::REST)) {
+                copy(&mut self.content, &self.still, area);
+            } else {
+                let laid: Vec<Laid<'_>> = touched.iter().flat_map(|layer| layer.laid()).collect();
+                lay(&mut self.content, area, &laid);
+            }
+        }
+        Ok(())
+    }
+}
+
+impl Layer {
+    /// Paints what a look needs and is not painted yet.
+    fn prepare(&mut self, look: Look, art: &ArtCache, scratch: &mut Raster) -> Result<(), DrawError> {
+        let stage = match look.show {
+            Show::Whole => None,
+            Show::Stage(at) => Some(at),
+            Show::Over => Some(0),
+            Show::Grown(part) => {
+                let nodes: Vec<Node> = self.nodes.iter().map(|node| grown(node, part)).collect();
+                self.grown = Cel::paint(&nodes, art, scratch)?;
+                None
+            }
+        };
+        if let Some(stand) = stage.and_then(|at| self.stages.get_mut(at))
+            && stand.cel.is_none()
+        {
+            stand.cel = Some(Cel::paint(&stand.nodes, art, scratch)?);
+        }
+        Ok(())
+    }
+
+    /// What lies on the card for it, lowest first.
+    fn laid(&self) -> Vec<Laid<'_>> {
+        let Some(Look { by: moved, opacity, show }) = self.look else { return Vec::new() };
+        if opacity == 0 {
+            return Vec::new();
+        }
+        let stage = |at: usize| self.stages.get(at).and_then(|stand| stand.cel.as_ref());
+        let whole = Laid { cel: &self.cel, moved, opacity };
+        match show {
+            Show::Whole => vec![whole],
+            Show::Grown(_) => vec![Laid { cel: &self.grown, moved, opacity }],
+            Show::Stage(at) => stage(at).map(|cel| Laid { cel, moved, opacity }).into_iter().collect(),
+            Show::Over => {
+                let under = stage(0).map(|cel| Laid { cel, moved, opacity: 255 });
+                under.into_iter().chain([whole]).collect()
+            }
+        }
+    }
+}
+
+/// A bar at a share of its length; never shorter than its ends are round.
+fn grown(node: &Node, part: f32) -> Node {
+    match node.clone() {
+        Node::Rect { mut rect, radius, fill, stroke } => {
+            rect.w = (rect.w * part).max((2.0 * radius).min(rect.w));
+            Node::Rect { rect, radius, fill, stroke }
+        }
+        other @ (Node::Line { .. }
+        | Node::Circle { .. }
+        | Node::Arc { .. }
+        | Node::Path { .. }
+        | Node::Text { .. }
+        | Node::Art { .. }) => other,
+    }
+}
+
+/// Adds a rectangle to others that don't meet; with those that it meets it becomes one.
+fn add(areas: &mut Vec<PixelBox>, area: PixelBox) {
+    if area.is_empty() {
+        return;
+    }
+    let mut all = area;
+    while let Some(at) = areas.iter().position(|other| !other.intersection(&all).is_empty()) {
+        all = all.union(&areas.swap_remove(at));
+    }
+    areas.push(all);
+}
+
+/// A scene's nodes, those next to each other in the same group as one layer.
+fn layers(scene: &Scene, art: &ArtCache, scratch: &mut Raster) -> Result<Vec<Layer>, DrawError> {
+    let group_of = |node: usize| scene.groups.iter().position(|group| group.nodes.contains(&node));
+    let mut layers: Vec<Layer> = Vec::new();
+    let mut start = 0;
+    while start < scene.nodes.len() {
+        let group = group_of(start);
+        let mut end = start + 1;
+        while end < scene.nodes.len() && group_of(end) == group {
+            end += 1;
+        }
+        let nodes = scene.nodes[start..end].to_vec();
+        let group = group.map(|at| &scene.groups[at]);
+        let stages = group.map(|group| group.stages.clone()).unwrap_or_default();
+        layers.push(Layer {
+            role: group.map(|group| group.role),
+            cel: Cel::paint(&nodes, art, scratch)?,
+            nodes,
+            stages: stages.into_iter().map(|nodes| Stand { nodes, cel: None }).collect(),
+            look: None,
+            seen: PixelBox::default(),
+            grown: Cel::default(),
+        });
+        start = end;
+    }
+    Ok(layers)
+}
