@@ -12,6 +12,7 @@ mod cost;
 mod desk;
 mod pile;
 mod ratio;
+mod rows;
 mod steps;
 mod table;
 mod title;

@@ -83,6 +83,27 @@ pub enum Command {
         #[arg(long)]
         still: bool,
     },
+    /// Put a recipe's cards over a video or a picture, at their cues, to look at before the editor is opened
+    ///
+    /// FILE.mp4 is a small film, made through ffmpeg; FILE.png, and any FILE where ffmpeg is not installed, a strip of
+    /// stills with their timecodes. Without a cues.toml beside the recipe, cards follow each other by reading time.
+    Reel {
+        /// Which recipe and how much of it.
+        #[command(flatten)]
+        what: What,
+        /// The file to make, .mp4 or .png; one that is there is never overwritten
+        #[arg(long, value_name = "FILE")]
+        out: PathBuf,
+        /// The video or the picture below the cards [default: a plain one of the theme]
+        #[arg(long, value_name = "VIDEO-OR-PICTURE")]
+        over: Option<PathBuf>,
+        /// This frame of channel.toml [default: the first]
+        #[arg(long, value_name = "NAME")]
+        frame: Option<String>,
+        /// Draw the lines of the safe area
+        #[arg(long)]
+        guides: bool,
+    },
     /// Print a recipe's notes, ready for a video's description or a site
     Notes {
         /// Which recipe and how much of it.

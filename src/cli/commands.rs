@@ -39,6 +39,10 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
             };
             super::motion::motion(cli, what, &asked)
         }
+        Command::Reel { what, out, over, frame, guides } => {
+            let asked = super::reel::Asked { out, over: over.as_deref(), frame: frame.as_deref(), guides: *guides };
+            super::reel::reel(cli, what, &asked)
+        }
         Command::Notes { what, format } => write_notes(cli, what, *format),
         Command::Proof { what, file, json, explain, fix, numbers, html } => {
             let asked = super::proof::Asked {

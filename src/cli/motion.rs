@@ -2,21 +2,20 @@
 
 use super::Failure;
 use super::args::{Cli, FilmForm, What};
-use super::channel::{Channel, no_such, open};
+use super::channel::{no_such, open};
 use super::commands::{apart, bring, folders, frames, summary};
+use super::moving::{cues, deck, rate, timing};
 use super::slates;
 use super::studio::Decor;
 use super::terminal::{report, say};
-use crate::cards::{Card, CardError, moving_deck};
+use crate::cards::Card;
+use crate::cue::{self, CueSheet, Rate};
 use crate::diag::{Diagnostic, Findings, Severity};
 use crate::draw::ArtCache;
-use crate::film::{Apng, Codec, FilmError, Frames, Pace, Pipe, QuickTime, Spec, installed};
-use crate::locale::Locale;
+use crate::film::{Apng, Codec, FilmError, Frames, Pipe, QuickTime, Spec, installed};
 use crate::model::Frame;
-use crate::motion::{COUNTED, Lines, Plan, Timing, reading_frames, shoot};
+use crate::motion::{Plan, Timing, shoot};
 use crate::publish::{Dish, Form, Put, Scope, Work};
-use crate::sheet::Figure;
-use crate::theme::Theme;
 use rayon::prelude::*;
 use std::io::Cursor;
 use std::path::Path;
@@ -35,7 +34,6 @@ pub(super) fn motion(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fa
     let channel = open(cli, Some(&what.recipe))?;
     let chosen = frames(&channel, asked.frame)?;
     apart(&cli.content, asked.out)?;
-    let paces = chosen.iter().map(pace).collect::<Result<Vec<_>, _>>()?;
     if needs_ffmpeg(asked.form) && !installed() {
         return Err(Failure::CommandLine(FilmError::NoProgram.to_string()));
     }
@@ -43,11 +41,14 @@ pub(super) fn motion(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fa
     let decor = Decor::load(cli, &channel)?;
     let request = slates::asked(what);
     let dish = Dish { frames: &chosen, words: false, ..decor.dish(&channel, &resolved.sheet, &request) };
+    let cues = cues(cli, &resolved.sheet, &channel.texts)?;
     let countdowns = channel.countdowns(what);
     let mut decks = Vec::new();
-    for (frame, pace) in chosen.iter().zip(paces) {
+    for frame in &chosen {
+        let rate = rate(frame, cues.as_ref())?;
+        let cues = cues.as_ref().map(|cues| cues.at(rate));
         let cards = deck(&dish, frame, &countdowns, &channel, &decor)?;
-        decks.push(Deck { frame, pace, cards });
+        decks.push(Deck { frame, rate, cues, cards });
     }
     if let Some(name) = asked.card {
         keep(&mut decks, name)?;
@@ -63,7 +64,8 @@ pub(super) fn motion(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fa
 /// A frame's cards, and how fast its films run.
 struct Deck<'a> {
     frame: &'a Frame,
-    pace: Pace,
+    rate: Rate,
+    cues: Option<CueSheet>,
     cards: Vec<Card>,
 }
 
@@ -102,9 +104,9 @@ impl Films<'_> {
     fn film(&self, deck: &Deck<'_>, card: &Card, put: &Put) -> Result<(), Diagnostic> {
         let (theme, art) = (self.dish.studio.theme, self.dish.studio.art);
         let motion = &theme.tokens().motion;
-        let length = reading_frames(&card.scene, motion, deck.pace);
-        let lines = if card.plain_name().starts_with("weigh-out") { Lines::Evenly } else { Lines::Soon };
-        let timing = Timing { pace: deck.pace, length, lines, still: self.asked.still };
+        let known = cue::cards(self.dish.sheet);
+        let timed = timing(card, self.dish.sheet, motion, (deck.rate, deck.cues.as_ref()), &known);
+        let timing = Timing { still: self.asked.still, ..timed };
         let plan = Plan::new(&card.scene, motion, timing);
         let path = format!("{}/{}", deck.frame.id, card.name);
         write(card, &plan, art, self.asked.form, &path, put).map_err(|error| Diagnostic {
@@ -170,22 +172,6 @@ fn form(form: FilmForm) -> Form {
     }
 }
 
-/// The cards of a frame as they move.
-fn deck(
-    dish: &Dish<'_>,
-    frame: &Frame,
-    countdowns: &[Vec<Figure>],
-    channel: &Channel,
-    decor: &Decor,
-) -> Result<Vec<Card>, Failure> {
-    let (theme, locale): (&Theme, &Locale) = (dish.studio.theme, &channel.locale);
-    moving_deck(dish.sheet, theme, frame, locale, (COUNTED, countdowns)).map_err(|errors: Vec<CardError>| {
-        let mut findings = Findings::new();
-        errors.iter().for_each(|error| findings.push(dish.blame(frame, error)));
-        Failure::Findings(findings, decor.texts.clone())
-    })
-}
-
 /// Keeps the one card that is asked for, with or without its place in the running order, or all its pages.
 fn keep(decks: &mut [Deck<'_>], name: &str) -> Result<(), Failure> {
     let pages = |card: &Card| {
@@ -203,25 +189,4 @@ fn keep(decks: &mut [Deck<'_>], name: &str) -> Result<(), Failure> {
         return Err(Failure::CommandLine(no_such("card", name, &known)));
     }
     Ok(())
-}
-
-/// How fast a frame's films run.
-fn pace(frame: &Frame) -> Result<Pace, Failure> {
-    let written = frame.rate.as_deref().unwrap_or("25");
-    let (scale, ticks) = match written {
-        "23.976" => (24_000, 1001),
-        "24" => (24_000, 1000),
-        "25" => (25_000, 1000),
-        "29.97" => (30_000, 1001),
-        "30" => (30_000, 1000),
-        "50" => (50_000, 1000),
-        "59.94" => (60_000, 1001),
-        "60" => (60_000, 1000),
-        other => {
-            let why =
-                format!("frame `{}` has the rate `{other}`: use 23.976, 24, 25, 29.97, 30, 50, 59.94 or 60", frame.id);
-            return Err(Failure::CommandLine(why));
-        }
-    };
-    Ok(Pace { scale, frame: ticks })
 }

@@ -33,7 +33,7 @@ pub use error::{DrawError, MissingGlyph};
 pub use font::{FaceInfo, FontBook, FontMetrics};
 pub use geometry::{Point, Rect};
 pub use paint::to_pixels;
-pub use png::{encode_png, png_texts};
+pub use png::{decode_png, encode_png, png_texts};
 pub use raster::{PixelBox, Raster};
 pub use scene::{Group, Node, PathData, Role, Scene, Segment, Stroke};
 pub use svg::{svg_metadata, to_stamped_svg, to_svg};

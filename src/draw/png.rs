@@ -1,6 +1,8 @@
 //! PNG bytes of a picture, and the texts in those of others. Knows nothing of what it shows; the same picture and texts give the same bytes.
 
-use png::{BitDepth, ColorType, Compression, DecodeOptions, Decoder, Encoder, Filter, SrgbRenderingIntent};
+use png::{
+    BitDepth, ColorType, Compression, DecodeOptions, Decoder, Encoder, Filter, SrgbRenderingIntent, Transformations,
+};
 use std::io::Cursor;
 
 use super::{DrawError, Raster};
@@ -40,6 +42,24 @@ fn write(picture: &Raster, texts: &[(&str, &str)], bytes: &mut Vec<u8>) -> Resul
     let mut writer = encoder.write_header()?;
     writer.write_image_data(picture.pixels())?;
     writer.finish()
+}
+
+/// The picture in a whole PNG, whatever its colour type and depth; `None` for bytes that are none, or too large to draw.
+pub fn decode_png(bytes: &[u8]) -> Option<Raster> {
+    let mut decoder = Decoder::new(Cursor::new(bytes));
+    decoder.set_transformations(Transformations::normalize_to_color8() | Transformations::ALPHA);
+    let mut reader = decoder.read_info().ok()?;
+    let (width, height) = (reader.info().width, reader.info().height);
+    Raster::new(width, height).ok()?;
+    let mut pixels = vec![0; reader.output_buffer_size()?];
+    let info = reader.next_frame(&mut pixels).ok()?;
+    pixels.truncate(info.buffer_size());
+    let pixels = match info.color_type {
+        ColorType::Rgba => pixels,
+        ColorType::GrayscaleAlpha => pixels.chunks_exact(2).flat_map(|p| [p[0], p[0], p[0], p[1]]).collect(),
+        ColorType::Grayscale | ColorType::Rgb | ColorType::Indexed => return None,
+    };
+    Some(Raster::from_pixels(width as usize, height as usize, pixels))
 }
 
 /// The most that texts of a PNG may unpack to, in bytes: far more than any of ours.

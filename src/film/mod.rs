@@ -6,13 +6,17 @@
 mod animation;
 mod apng;
 mod atoms;
+mod ffmpeg;
 mod frames;
+mod over;
 mod pipe;
 mod quicktime;
 
 pub use apng::Apng;
+pub use ffmpeg::installed;
 pub use frames::Frames;
-pub use pipe::{Codec, Pipe, ffmpeg, installed};
+pub use over::{Ground, Over};
+pub use pipe::{Codec, Pipe};
 pub use quicktime::QuickTime;
 
 use std::fmt;

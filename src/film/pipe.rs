@@ -3,13 +3,10 @@
 //! Must not know where the film will stand: it is written to a file of its own and read back whole.
 
 use std::ffi::OsString;
-use std::io::{ErrorKind, Read as _, Write as _};
-use std::path::Path;
-use std::process::{Child, ChildStdin, Command, Stdio};
-use std::thread::JoinHandle;
 
 use tempfile::NamedTempFile;
 
+use super::ffmpeg::Ffmpeg;
 use super::{Film, FilmError, Spec};
 use crate::draw::{PixelBox, Raster};
 
@@ -57,9 +54,7 @@ impl Codec {
 pub struct Pipe {
     spec: Spec,
     taken: u32,
-    child: Child,
-    input: Option<ChildStdin>,
-    said: Option<JoinHandle<String>>,
+    ffmpeg: Ffmpeg,
     file: NamedTempFile,
     filled: Vec<u8>,
 }
@@ -70,30 +65,14 @@ impl Pipe {
     /// # Errors
     /// [`FilmError::NoProgram`] where there is none, and what else stops it from starting.
     pub fn new(spec: Spec, codec: Codec) -> Result<Self, FilmError> {
-        let file =
-            tempfile::Builder::new().prefix("tallyspoon").suffix(&format!(".{}", codec.extension())).tempfile()?;
-        let size = format!("{}x{}", spec.width, spec.height);
-        let rate = format!("{}/{}", spec.pace.scale, spec.pace.frame);
-        let source = ["-f", "rawvideo", "-pix_fmt", "rgba", "-s:v", &size, "-r", &rate, "-i", "-"];
+        let ending = format!(".{}", codec.extension());
+        let file = tempfile::Builder::new().prefix("tallyspoon").suffix(&ending).tempfile()?;
+        let mut arguments = raw(spec);
         // The matrix that the tags say; without the filter ffmpeg takes another.
-        let colour = [
-            "-vf",
-            "scale=out_color_matrix=bt709:out_range=tv",
-            "-color_primaries",
-            "bt709",
-            "-color_trc",
-            "bt709",
-            "-colorspace",
-            "bt709",
-            "-color_range",
-            "tv",
-        ];
-        let arguments = source.iter().chain(codec.arguments()).chain(&colour).chain(&["-fflags", "+bitexact"]);
-        let mut arguments: Vec<OsString> = arguments.map(OsString::from).collect();
-        arguments.extend(["-flags:v".into(), "+bitexact".into(), file.path().into()]);
-        let mut child = start(arguments, Stdio::piped())?;
-        let (input, said) = (child.stdin.take(), Some(listen(&mut child)));
-        Ok(Self { spec, taken: 0, child, input, said, file, filled: Vec::new() })
+        let matrix = ["-vf", "scale=out_color_matrix=bt709:out_range=tv"];
+        arguments.extend(codec.arguments().iter().chain(&matrix).chain(&REC709).chain(&REPEATABLE).map(OsString::from));
+        arguments.push(file.path().into());
+        Ok(Self { spec, taken: 0, ffmpeg: Ffmpeg::start(arguments)?, file, filled: Vec::new() })
     }
 
     /// Ends the film and gives back its bytes.
@@ -102,16 +81,8 @@ impl Pipe {
     /// Fewer frames than promised, and whatever ffmpeg says.
     pub fn finish(mut self) -> Result<Vec<u8>, FilmError> {
         self.spec.complete(self.taken)?;
-        drop(self.input.take());
-        self.ended()?;
+        self.ffmpeg.end()?;
         Ok(std::fs::read(self.file.path())?)
-    }
-
-    /// Waits for ffmpeg to end; an error with the last that it said unless all went well.
-    fn ended(&mut self) -> Result<(), FilmError> {
-        let status = self.child.wait()?;
-        let said = self.said.take().and_then(|thread| thread.join().ok()).unwrap_or_default();
-        if status.success() { Ok(()) } else { Err(FilmError::Program(last_line(&said, &status.to_string()))) }
     }
 }
 
@@ -121,78 +92,27 @@ impl Film for Pipe {
         if self.taken == 0 || !changed.is_empty() {
             fill_clear(picture, &mut self.filled);
         }
-        let sent = self.input.as_mut().map_or(Ok(()), |input| input.write_all(&self.filled));
-        if let Err(error) = sent {
-            drop(self.input.take());
-            // It went away: what it said tells more than the pipe that broke.
-            self.ended()?;
-            return Err(FilmError::Write(error));
+        if !self.ffmpeg.send(&self.filled)? {
+            return Err(FilmError::Program("it ended before the film did".to_owned()));
         }
         self.taken += 1;
         Ok(())
     }
 }
 
-/// A film given up half-way leaves no program running.
-impl Drop for Pipe {
-    fn drop(&mut self) {
-        drop(self.input.take());
-        if self.said.is_some() {
-            let _ = self.child.kill();
-            let _ = self.child.wait();
-        }
-    }
+/// Frames with alpha as ffmpeg's input.
+pub(super) fn raw(spec: Spec) -> Vec<OsString> {
+    let size = format!("{}x{}", spec.width, spec.height);
+    let rate = format!("{}/{}", spec.pace.scale, spec.pace.frame);
+    let source = ["-f", "rawvideo", "-pix_fmt", "rgba", "-s:v", &size, "-r", &rate, "-i", "-"];
+    source.iter().map(OsString::from).collect()
 }
 
-/// Whether ffmpeg is there to be run.
-pub fn installed() -> bool {
-    let mut command = Command::new("ffmpeg");
-    command.arg("-version").stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null());
-    command.status().is_ok_and(|status| status.success())
-}
-
-/// Runs ffmpeg with arguments to its end; `to` is where it writes, and is removed if it fails.
-///
-/// # Errors
-/// [`FilmError::NoProgram`] where there is none, and whatever it says.
-pub fn ffmpeg(arguments: impl IntoIterator<Item = OsString>, to: &Path) -> Result<(), FilmError> {
-    let all = arguments.into_iter().chain([to.as_os_str().to_owned()]);
-    let mut child = start(all, Stdio::null())?;
-    let said = listen(&mut child);
-    let status = child.wait()?;
-    let said = said.join().unwrap_or_default();
-    if status.success() {
-        return Ok(());
-    }
-    let _ = std::fs::remove_file(to);
-    Err(FilmError::Program(last_line(&said, &status.to_string())))
-}
-
-fn start(arguments: impl IntoIterator<Item = OsString>, input: Stdio) -> Result<Child, FilmError> {
-    let mut command = Command::new("ffmpeg");
-    command.args(["-hide_banner", "-loglevel", "error", "-nostats", "-y"]).args(arguments);
-    command.stdin(input).stdout(Stdio::null()).stderr(Stdio::piped());
-    command.spawn().map_err(|error| match error.kind() {
-        ErrorKind::NotFound => FilmError::NoProgram,
-        _ => FilmError::Write(error),
-    })
-}
-
-/// Reads what ffmpeg says while it works, so that it never waits for a reader.
-fn listen(child: &mut Child) -> JoinHandle<String> {
-    let stderr = child.stderr.take();
-    std::thread::spawn(move || {
-        let mut said = Vec::new();
-        if let Some(mut stderr) = stderr {
-            let _ = stderr.read_to_end(&mut said);
-        }
-        String::from_utf8_lossy(&said).into_owned()
-    })
-}
-
-fn last_line(said: &str, status: &str) -> String {
-    said.lines().map(str::trim).rfind(|line| !line.is_empty()).unwrap_or(status).to_owned()
-}
+/// Tags of ITU-R BT.709.
+pub(super) const REC709: [&str; 8] =
+    ["-color_primaries", "bt709", "-color_trc", "bt709", "-colorspace", "bt709", "-color_range", "tv"];
+/// No version or date in the file.
+pub(super) const REPEATABLE: [&str; 4] = ["-fflags", "+bitexact", "-flags:v", "+bitexact"];
 
 /// The picture with clear pixels in the colour of the nearest painted one at their left, else at their right, else of the
 /// line above, else of the first painted line below.

@@ -4,9 +4,11 @@
 //! frame on with the rectangles of it that changed.
 
 mod plan;
+mod reel;
 mod stage;
 
 pub use plan::{Lines, Look, Plan, Pose, Show, Timing, reading_frames};
+pub use reel::{Part, guides, moment, small, strip, unreel};
 pub use stage::Stage;
 
 use crate::draw::{ArtCache, DrawError, Scene};

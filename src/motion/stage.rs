@@ -102,14 +102,13 @@ impl<'a> Stage<'a> {
             layer.seen = seen;
         }
         for area in &self.changed {
-            let touched = |layer: &&Layer| !layer.cel.area().union(&layer.seen).intersection(area).is_empty();
-            let touched: Vec<&Layer> = self.layers.iter().filter(touched).collect();
-            // What has come to rest is the still card, to the last bit.
-            if touched.iter().all(|layer| layer.look == Some(Look::REST)) {
-                copy(&mut self.content, &self.still, area);
-            } else {
-                let laid: Vec<Laid<'_>> = touched.iter().flat_map(|layer| layer.laid()).collect();
-                lay(&mut self.content, area, &laid);
+            // What has come to rest is the still card, to the last bit; around what has not, parts are laid anew.
+            copy(&mut self.content, &self.still, area);
+            let touched: Vec<&Layer> =
+                self.layers.iter().filter(|layer| !layer.reach().intersection(area).is_empty()).collect();
+            let laid: Vec<Laid<'_>> = touched.iter().flat_map(|layer| layer.laid()).collect();
+            for layer in touched.iter().filter(|layer| layer.look != Some(Look::REST)) {
+                lay(&mut self.content, &layer.reach().intersection(area), &laid);
             }
         }
         Ok(())
@@ -117,6 +116,11 @@ impl<'a> Stage<'a> {
 }
 
 impl Layer {
+    /// Where it is, or will be when it has come to rest.
+    fn reach(&self) -> PixelBox {
+        self.cel.area().union(&self.seen)
+    }
+
     /// Paints what a look needs and is not painted yet.
     fn prepare(&mut self, look: Look, art: &ArtCache, scratch: &mut Raster) -> Result<(), DrawError> {
         let stage = match look.show {

@@ -1,0 +1,121 @@
+//! What `motion` and `reel` share: a recipe's cards as they move, its cues, and how long each card is there.
+
+use super::Failure;
+use super::args::Cli;
+use super::channel::Channel;
+use super::studio::Decor;
+use crate::cards::{Card, moving_deck};
+use crate::cue::{self, About, Cue, CueSheet, Rate, Reading, unsupported};
+use crate::diag::Findings;
+use crate::film::Pace;
+use crate::model::Frame;
+use crate::motion::{COUNTED, Lines, Timing, reading_frames};
+use crate::publish::Dish;
+use crate::sheet::{Figure, Sheet};
+use crate::source::read_text;
+use crate::span::Texts;
+use crate::theme::Motion;
+use std::collections::BTreeMap;
+
+/// The cards of a frame as they move.
+pub(super) fn deck(
+    dish: &Dish<'_>,
+    frame: &Frame,
+    countdowns: &[Vec<Figure>],
+    channel: &Channel,
+    decor: &Decor,
+) -> Result<Vec<Card>, Failure> {
+    let (theme, locale) = (dish.studio.theme, &channel.locale);
+    moving_deck(dish.sheet, theme, frame, locale, (COUNTED, countdowns)).map_err(|errors| {
+        let mut findings = Findings::new();
+        errors.iter().for_each(|error| findings.push(dish.blame(frame, error)));
+        Failure::Findings(findings, decor.texts.clone())
+    })
+}
+
+/// The rate of a frame's films: what the channel says, or else its cues.
+pub(super) fn rate(frame: &Frame, cues: Option<&CueSheet>) -> Result<Rate, Failure> {
+    match (&frame.rate, cues) {
+        (Some(written), _) => Rate::parse(written).ok_or_else(|| {
+            let (what, hint) = unsupported(written);
+            Failure::CommandLine(format!("frame `{}`: {what}: {hint}", frame.id))
+        }),
+        (None, Some(cues)) => Ok(cues.rate),
+        (None, None) => Ok(Rate::Fps25),
+    }
+}
+
+/// How long a frame lasts at a rate.
+pub(super) fn pace(rate: Rate) -> Pace {
+    // Whole rates count in thousandths of a frame, so that editors find a fine clock; the ratio is exact either way.
+    let (frames, seconds) = rate.fraction();
+    let (scale, ticks) = if seconds == 1 { (frames * 1000, 1000) } else { (frames, seconds) };
+    Pace { scale: scale as u32, frame: ticks as u32 }
+}
+
+/// The cues of a recipe, if it has any.
+pub(super) fn cues(cli: &Cli, sheet: &Sheet, texts: &Texts) -> Result<Option<CueSheet>, Failure> {
+    let (mut texts, mut findings) = (texts.clone(), Findings::new());
+    let path = cli.content.join(&sheet.recipe).join(cue::FILE);
+    if !path.exists() {
+        return Ok(None);
+    }
+    let cards = cue::cards(sheet);
+    let read = read_text(&path, &mut texts, &mut findings).and_then(|id| {
+        let text = texts.get(id).map_or("", |text| text.content.as_str());
+        let reading = Reading { cards: &cards, video: None, pins_alone: false };
+        cue::read(id, text, reading, &mut findings)
+    });
+    if findings.has_errors() { Err(Failure::Findings(findings, texts)) } else { Ok(read) }
+}
+
+/// How long a card is there by its cue, and when its lines come; by reading time and evenly where it has none.
+pub(super) fn timing(
+    card: &Card,
+    sheet: &Sheet,
+    motion: &Motion,
+    (rate, cues): (Rate, Option<&CueSheet>),
+    known: &[cue::Card],
+) -> Timing {
+    let pace = pace(rate);
+    let whole = cue::card_of(card.plain_name(), known);
+    let cued = cues.zip(whole).and_then(|(cues, whole)| cues.find(&whole.name));
+    let evenly = if card.plain_name().starts_with("weigh-out") { Lines::Evenly } else { Lines::Soon };
+    let reading = reading_frames(&card.scene, motion, pace);
+    let Some((cue, cues)) = cued.zip(cues) else {
+        return Timing { pace, length: reading, lines: evenly, still: false };
+    };
+    let length = u32::try_from(cue.length).unwrap_or(u32::MAX);
+    let lines = match &cue.card.about {
+        About::Part(part) => moments(sheet, part, cue, cues).map_or(evenly, Lines::At),
+        About::Title
+        | About::Reveal(_)
+        | About::Line(_)
+        | About::Caution(_)
+        | About::Step(_)
+        | About::Wait(_)
+        | About::Cost
+        | About::Totals
+        | About::Ratio
+        | About::Variant(_)
+        | About::Closing => evenly,
+    };
+    Timing { pace, length, lines, still: false }
+}
+
+/// When each line of a part is first weighed, counted from its card's first frame; `None` where no cue says so.
+fn moments(sheet: &Sheet, part: &str, cue: &Cue, cues: &CueSheet) -> Option<BTreeMap<usize, u32>> {
+    let part = sheet.parts.iter().find(|known| known.id == part)?;
+    let mut moments = BTreeMap::new();
+    for (number, line) in part.lines.iter().enumerate() {
+        let is_of = |other: &&Cue| matches!(&other.card.about, About::Line(id) | About::Reveal(id) if *id == line.id);
+        let first = cues.cues.iter().filter(is_of).map(|other| other.start).min();
+        if let Some(start) = first.filter(|start| *start < cue.end()) {
+            moments.insert(number, u32::try_from(start.saturating_sub(cue.start)).unwrap_or(u32::MAX));
+        }
+    }
+    // The sum stands when all is in.
+    let last = moments.values().max().copied()?;
+    moments.insert(part.lines.len(), last);
+    Some(moments)
+}
