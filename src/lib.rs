@@ -26,4 +26,5 @@ pub mod source;
 pub mod span;
 pub mod template;
 pub mod theme;
+pub mod timeline;
 pub mod workbook;

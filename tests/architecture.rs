@@ -16,7 +16,7 @@ const FLOORS: &[(u8, &[&str])] = &[
     (6, &["cost"]),
     (7, &["sheet", "draw"]),
     (8, &["theme", "template", "slate", "cue", "film"]),
-    (9, &["cards", "notes", "page", "proof", "workbook"]),
+    (9, &["cards", "notes", "page", "proof", "workbook", "timeline"]),
     (10, &["publish", "motion"]),
     (12, &["cli"]),
 ];

@@ -13,7 +13,7 @@ use texts::{numbers, strange, visible};
 
 fn written(kitchen: &Kitchen, format: Format, overrides: &Overrides) -> Result<String, Fault> {
     let locale = kitchen.locale();
-    notes(&kitchen.sheet(), &Voice { locale: &locale, region: Region::Eu, overrides }, format)
+    notes(&kitchen.sheet(), &[], &Voice { locale: &locale, region: Region::Eu, overrides }, format)
 }
 
 fn plain(kitchen: &Kitchen) -> String {

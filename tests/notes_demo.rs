@@ -31,7 +31,7 @@ fn every_recipe_has_whole_notes_and_an_honest_page_in_every_language() {
             .collect();
         assert!(!sheets.is_empty());
         for sheet in &sheets {
-            let plain = notes(sheet, &voice, Format::Plain).expect("notes");
+            let plain = notes(sheet, &[], &voice, Format::Plain).expect("notes");
             assert!(plain.len() <= MOST_BYTES && !plain.contains(['<', '>']), "{language} {}", sheet.recipe);
             for step in &sheet.steps {
                 let start = format!("{}. {}", step.number.text(), step.title.text());
@@ -43,7 +43,7 @@ fn every_recipe_has_whole_notes_and_an_honest_page_in_every_language() {
                 }
             }
             let page = page(sheet, &voice, Beside { home: Some("../index.html"), picture: None }).expect("a page");
-            let markdown = notes(sheet, &voice, Format::Markdown).expect("notes");
+            let markdown = notes(sheet, &[], &voice, Format::Markdown).expect("notes");
             for text in [plain, markdown, visible(&page)] {
                 assert!(!numbers(&text).is_empty());
                 assert_eq!(strange(&text, sheet), Vec::<String>::new(), "{language} {}: {text}", sheet.recipe);

@@ -140,6 +140,61 @@ pub enum Command {
         #[arg(long, value_name = "OUT")]
         html: Option<PathBuf>,
     },
+    /// Place a recipe's cards by its captions: when each comes and how long it stays, in an editable cues.toml
+    ///
+    /// Finds where each step starts, each ingredient is first weighed, each wait begins and the cost is told, and writes
+    /// cues.toml beside the recipe. A cue with `pin = true` is never moved; all others follow the captions, and what
+    /// moved is told. Without captions, plan the take with `shoot`.
+    Cues {
+        /// Which recipe and how much of it.
+        #[command(flatten)]
+        what: What,
+        /// The captions, WebVTT or SubRip [default: captions.vtt or captions.srt beside the recipe]
+        #[arg(value_name = "CAPTIONS")]
+        captions: Option<PathBuf>,
+        /// Frames a second of the video: 23.976, 24, 25, 29.97 DF, 29.97 NDF, 30, 50, 59.94 or 60 [default: that of
+        /// cues.toml, or of the channel's first frame]
+        #[arg(long, value_name = "RATE")]
+        rate: Option<String>,
+        /// How long the video is, as a timecode such as 00:02:30:00, where it goes on after its captions
+        #[arg(long, value_name = "TIMECODE")]
+        length: Option<String>,
+    },
+    /// Print the order to shoot a recipe in: what to show and say, how long that takes, and what has to wait
+    Shoot {
+        /// Which recipe and how much of it.
+        #[command(flatten)]
+        what: What,
+        /// Write it to OUT as a page to print, too
+        #[arg(long, value_name = "OUT")]
+        html: Option<PathBuf>,
+    },
+    /// Write a recipe's cues for an edit program: EDLs, OpenTimelineIO and a chapters file
+    ///
+    /// For each frame DIR/RECIPE/FRAME gets a CMX 3600 list a lane, timeline.otio with a track a lane and markers for
+    /// steps and for what was said wrong, and chapters.vtt. They name the films that `motion` makes beside them. The cues
+    /// are those of cues.toml, or else made up from the captions beside the recipe.
+    Timeline {
+        /// Which recipe and how much of it.
+        #[command(flatten)]
+        what: What,
+        /// Where to: files go to DIR/RECIPE/FRAME
+        #[arg(long, value_name = "DIR")]
+        out: PathBuf,
+        /// Frames a second of the timeline: 23.976, 24, 25, 29.97 DF, 29.97 NDF, 30, 50, 59.94 or 60 [default: that of the
+        /// frame in channel.toml]
+        #[arg(long, value_name = "RATE")]
+        rate: Option<String>,
+        /// The timecode that the timeline starts at
+        #[arg(long, value_name = "TIMECODE", default_value = "01:00:00:00")]
+        start: String,
+        /// Only this frame of channel.toml
+        #[arg(long, value_name = "NAME")]
+        frame: Option<String>,
+        /// The captions that the markers are from [default: captions.vtt or captions.srt beside the recipe]
+        #[arg(long, value_name = "FILE")]
+        captions: Option<PathBuf>,
+    },
     /// Bring cards, notes and pages of every recipe up to date; again after a change, only what changed
     Publish {
         /// Where to: everything of a recipe goes to DIR/RECIPE, and an index to DIR/index.html

@@ -7,7 +7,7 @@ use crate::diag::{Diagnostic, Findings, did_you_mean};
 use crate::locale::Locale;
 use crate::model::{Content, Options, PriceBook, Recipe, load};
 use crate::sheet::{
-    Axis, Choices, Figure, Inputs, Refusal, Request, Resolved, Truth, choices, countdown, resolve, truth,
+    Axis, Choices, Figure, Inputs, Refusal, Request, Resolved, Sheet, Truth, choices, countdown, resolve, truth,
 };
 use crate::source::Sources;
 use crate::span::Texts;
@@ -103,6 +103,12 @@ impl Channel {
             Refusal::UnknownVariant(id, known) => Failure::CommandLine(no_such("variant", &id, &known)),
             Refusal::Yield(why) => Failure::CommandLine(unreachable(&why)),
         }
+    }
+
+    /// The sheet of a recipe as written.
+    pub(super) fn as_written(&self, id: &str) -> Result<Sheet, Failure> {
+        let recipe = self.content.recipe(id).expect("it is one of the channel's");
+        self.resolve(recipe, &Request::default()).map(|resolved| resolved.sheet).map_err(|refusal| self.refuse(refusal))
     }
 
     /// The sheets of all recipes as written, in the order of the channel.

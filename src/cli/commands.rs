@@ -55,6 +55,22 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
             };
             if super::proof::proof(cli, what, asked)? { Err(Failure::Untrue) } else { Ok(()) }
         }
+        Command::Cues { what, captions, rate, length } => {
+            let asked =
+                super::cues::Asked { captions: captions.as_deref(), rate: rate.as_deref(), length: length.as_deref() };
+            super::cues::cues(cli, what, asked)
+        }
+        Command::Shoot { what, html } => super::shoot::shoot(cli, what, html.as_deref()),
+        Command::Timeline { what, out, rate, start, frame, captions } => {
+            let asked = super::timeline::Asked {
+                out,
+                rate: rate.as_deref(),
+                start,
+                frame: frame.as_deref(),
+                captions: captions.as_deref(),
+            };
+            super::timeline::timeline(cli, what, asked)
+        }
         Command::Publish { out } => publish_all(cli, out),
         Command::Cost { what, by } => cost(cli, what, *by),
         Command::Prices { item, on, action } => match action {

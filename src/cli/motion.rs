@@ -151,7 +151,7 @@ fn write(card: &Card, plan: &Plan, art: &ArtCache, form: FilmForm, path: &str, p
     };
     match self::form(form) {
         Form::File(ending) => put(&format!("{path}.{ending}"), &bytes),
-        Form::Folder => unreachable!("pictures were put one by one"),
+        Form::Folder | Form::Lists => unreachable!("pictures were put one by one, and lists are no films"),
     }
     Ok(())
 }

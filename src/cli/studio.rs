@@ -3,6 +3,8 @@
 use super::Failure;
 use super::args::Cli;
 use super::channel::Channel;
+use super::cues;
+use crate::cue::CueSheet;
 use crate::diag::Findings;
 use crate::draw::ArtCache;
 use crate::publish::{Dish, Studio, program_stamp};
@@ -12,6 +14,7 @@ use crate::source::{Asset, assets};
 use crate::span::{Span, Texts};
 use crate::template::{Overrides, Voice};
 use crate::theme::{self, Theme, ThemeFile};
+use std::collections::BTreeMap;
 
 /// The theme, the templates, and a digest of both and of the program.
 pub(super) struct Decor {
@@ -19,6 +22,8 @@ pub(super) struct Decor {
     overrides: Overrides,
     art: ArtCache,
     stamp: String,
+    /// Cues by recipe.
+    cues: BTreeMap<String, CueSheet>,
     /// A digest of the theme's files, the built-in ones included.
     pub look: String,
     /// The channel's texts and those of the theme and the templates.
@@ -26,8 +31,14 @@ pub(super) struct Decor {
 }
 
 impl Decor {
-    /// Loads the theme that `channel` chooses, and its templates.
+    /// Loads the theme that `channel` chooses, its templates, and the cues of its recipes.
     pub(super) fn load(cli: &Cli, channel: &Channel) -> Result<Self, Failure> {
+        let decor = Self::without_cues(cli, channel)?;
+        Ok(Self { cues: cues::all(channel)?, ..decor })
+    }
+
+    /// The same without the cues, for those who place them.
+    pub(super) fn without_cues(cli: &Cli, channel: &Channel) -> Result<Self, Failure> {
         let (mut texts, mut findings) = (channel.texts.clone(), Findings::new());
         let choice = &channel.content.channel.theme;
         let own = assets(&cli.content, &format!("themes/{}", choice.value), &mut texts, &mut findings);
@@ -40,7 +51,13 @@ impl Decor {
         };
         let text = |asset: &Asset| texts.get(asset.source).map_or(String::new(), |text| text.content.clone());
         let overrides = templates.iter().map(|asset| (asset.path.clone(), text(asset))).collect();
-        Ok(Self { theme, overrides, art: ArtCache::new(), stamp: stamp?, look, texts })
+        let cues = BTreeMap::new();
+        Ok(Self { theme, overrides, art: ArtCache::new(), stamp: stamp?, cues, look, texts })
+    }
+
+    /// What cards are drawn with.
+    pub(super) fn theme(&self) -> &Theme {
+        &self.theme
     }
 
     /// A recipe's sheet as it was asked for, with all that its files are made with.
@@ -51,7 +68,8 @@ impl Decor {
         let recipe = channel.content.recipe(&sheet.recipe).expect("the sheet was resolved from it");
         let text = self.texts.get(recipe.source).map_or("", |text| text.content.as_str());
         let home = Span::new(recipe.source, recipe.title.span.start, recipe.title.span.end);
-        Dish { studio, sheet, source: (text, home), asked, frames: &model.frames, words: true }
+        let cues = self.cues.get(&sheet.recipe);
+        Dish { studio, sheet, source: (text, home), cues, asked, frames: &model.frames, words: true }
     }
 }
 

@@ -1,6 +1,7 @@
 //! The text to paste under a video or into a site: every figure of the sheet in words, from a template.
 //! Must not know cards, pages or the disk, and adds no number of its own.
 
+use crate::cue::Chapter;
 use crate::locale::Key;
 use crate::sheet::Sheet;
 use crate::template::{Escape, Fault, Voice};
@@ -98,17 +99,17 @@ const SPARE: &[Section] = &[
     section("cautions", Key::NotesCautions, |sheet| !sheet.cautions.is_empty()),
 ];
 
-/// The notes of a sheet.
+/// The notes of a sheet, with the video's chapters where it has some.
 ///
 /// Plain notes leave out what doesn't fit, by name, and write `<` and `>` of the author's as `‹` and `›`.
 ///
 /// # Errors
 /// [`Fault`] where the channel's own template is malformed, or where even the formula, the cost and the
 /// allergens alone pass [`MOST_BYTES`].
-pub fn notes(sheet: &Sheet, voice: &Voice<'_>, format: Format) -> Result<String, Fault> {
+pub fn notes(sheet: &Sheet, chapters: &[Chapter], voice: &Voice<'_>, format: Format) -> Result<String, Fault> {
     match format {
-        Format::Markdown | Format::Html => render(sheet, voice, format, 0),
-        Format::Plain => fitted(sheet, voice, MOST_BYTES),
+        Format::Markdown | Format::Html => render(sheet, chapters, voice, format, 0),
+        Format::Plain => fitted(sheet, chapters, voice, MOST_BYTES),
     }
 }
 
@@ -118,13 +119,14 @@ pub fn notes(sheet: &Sheet, voice: &Voice<'_>, format: Format) -> Result<String,
 /// As for [`notes`]; the stamp takes its room from the text.
 pub fn stamped(
     sheet: &Sheet,
+    chapters: &[Chapter],
     voice: &Voice<'_>,
     format: Format,
     stamp: &dyn Fn(&str) -> String,
 ) -> Result<String, Fault> {
     let text = match format {
-        Format::Markdown | Format::Html => notes(sheet, voice, format)?,
-        Format::Plain => fitted(sheet, voice, MOST_BYTES.saturating_sub(stamp("").len() + 2))?,
+        Format::Markdown | Format::Html => notes(sheet, chapters, voice, format)?,
+        Format::Plain => fitted(sheet, chapters, voice, MOST_BYTES.saturating_sub(stamp("").len() + 2))?,
     };
     let stamp = stamp(&text);
     Ok(match format {
@@ -134,10 +136,10 @@ pub fn stamped(
     })
 }
 
-fn fitted(sheet: &Sheet, voice: &Voice<'_>, most: usize) -> Result<String, Fault> {
+fn fitted(sheet: &Sheet, chapters: &[Chapter], voice: &Voice<'_>, most: usize) -> Result<String, Fault> {
     let mut least = 0;
     for given_up in 0..=SPARE.len() {
-        let text = render(sheet, voice, Format::Plain, given_up)?.replace('<', "‹").replace('>', "›");
+        let text = render(sheet, chapters, voice, Format::Plain, given_up)?.replace('<', "‹").replace('>', "›");
         least = text.len();
         if least <= most {
             return Ok(text);
@@ -151,11 +153,18 @@ fn fitted(sheet: &Sheet, voice: &Voice<'_>, most: usize) -> Result<String, Fault
 }
 
 /// Renders with the first `given_up` of [`SPARE`] left out and named.
-fn render(sheet: &Sheet, voice: &Voice<'_>, format: Format, given_up: usize) -> Result<String, Fault> {
+fn render(
+    sheet: &Sheet,
+    chapters: &[Chapter],
+    voice: &Voice<'_>,
+    format: Format,
+    given_up: usize,
+) -> Result<String, Fault> {
     let (left_out, shown) = SPARE.split_at(given_up);
     let there = |section: &&Section| (section.there)(sheet);
     let context = context! {
         sheet => Value::from(Serde(sheet)),
+        chapters => chapters.iter().map(|chapter| Value::from(Serde(chapter))).collect::<Vec<_>>(),
         shown => shown.iter().filter(there).map(|section| section.name).collect::<Vec<_>>(),
         left_out => left_out.iter().filter(there).map(|section| section.wording.id()).collect::<Vec<_>>(),
     };

@@ -9,6 +9,7 @@ use super::lexicon::{SaidUnit, Sense};
 use super::link::Linked;
 use super::names::Slip;
 use super::sums::Sum;
+use super::told::Told;
 use crate::exact::Exact;
 use crate::sheet::{Fact, Figure, Kind, Topic, Truth, Value, spoken};
 use crate::source::script::{Millis, Script};
@@ -118,6 +119,8 @@ pub struct Proof {
     pub silent: Vec<String>,
     /// Mangled names in the order said.
     pub names: Vec<Slip>,
+    /// What is spoken of without a number.
+    pub told: Told,
     /// Titles of the steps, for grouping.
     pub steps: Vec<String>,
     /// Whether the script seems to be of another dish: hardly a number in it has a figure here.
@@ -169,6 +172,7 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
         sums,
         silent,
         names: Vec::new(),
+        told: Told::default(),
         steps: truth.steps.iter().map(|step| step.title.clone()).collect(),
     }
 }

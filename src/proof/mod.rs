@@ -22,6 +22,7 @@ mod quantity;
 mod report;
 mod sums;
 mod token;
+mod told;
 mod web;
 
 #[cfg(test)]
@@ -31,6 +32,7 @@ pub use claim::{Claim, Expected, Place, Proof, SumSaid, Verdict};
 pub use fix::{Change, Fixed, fix};
 pub use names::Slip;
 pub use report::{Look, report};
+pub use told::{Spoken, Told, Trace};
 pub use web::web_report;
 
 use crate::model::Pantry;
@@ -46,5 +48,6 @@ pub fn proof(script: &Script, truth: &Truth, pantry: &Pantry) -> Proof {
     let hearing = hear::hear(&tokens, &stems, lexicon, truth);
     let linked = link::link(&hearing, truth);
     let names = names::mangled(script, truth, pantry, lexicon);
-    Proof { names, ..claim::proof(script, truth, &hearing, linked) }
+    let told = told::told(script, &hearing);
+    Proof { names, told, ..claim::proof(script, truth, &hearing, linked) }
 }

@@ -81,6 +81,8 @@ pub enum Form {
     File(&'static str),
     /// A folder of pictures.
     Folder,
+    /// Lists for an edit program, which name films.
+    Lists,
 }
 
 /// A step of the work, for a progress bar.
@@ -234,12 +236,15 @@ fn covers<W: Work>(works: &[W], scope: Scope, path: &str) -> bool {
 
 /// The endings of films.
 pub const FILMS: [&str; 3] = ["mov", "apng", "webm"];
+/// The endings of lists for an edit program.
+const LISTS: [&str; 3] = ["edl", "otio", "vtt"];
 
 /// What form of film a file is of, if it is of one: films stand where cards do, a film of pictures in a folder of its own.
 fn film(path: &str) -> Option<Form> {
     let ending = path.rsplit_once('.').map_or("", |(_, ending)| ending);
     match FILMS.into_iter().find(|known| *known == ending) {
         Some(ending) => Some(Form::File(ending)),
+        None if LISTS.contains(&ending) => Some(Form::Lists),
         None => (path.matches('/').count() == 3).then_some(Form::Folder),
     }
 }

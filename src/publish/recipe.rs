@@ -3,6 +3,7 @@
 
 use super::{Put, Work};
 use crate::cards::{Card, CardError, contact_sheet, deck, thumbnail};
+use crate::cue::{Chapter, CueSheet, chapters};
 use crate::diag::{Diagnostic, Findings};
 use crate::draw::{ArtCache, DrawError, Raster, encode_png, to_pixels, to_stamped_svg};
 use crate::model::{Channel, Frame};
@@ -45,6 +46,8 @@ pub struct Dish<'a> {
     pub sheet: &'a Sheet,
     /// Its source, and where it starts in it.
     pub source: (&'a str, Span),
+    /// The cues of its video.
+    pub cues: Option<&'a CueSheet>,
     /// What was asked for it.
     pub asked: &'a Asked,
     /// The frames that its cards are made for.
@@ -60,7 +63,8 @@ impl Work for Dish<'_> {
 
     fn inputs(&self) -> String {
         let Studio { channel, voice, stamp, .. } = self.studio;
-        format!("{stamp}\n{}\n{:?}\n{:?}\n{}", voice.locale.tag(), channel, self.sheet, self.asked)
+        let chapters = self.chapters();
+        format!("{stamp}\n{}\n{:?}\n{:?}\n{}\n{chapters:?}", voice.locale.tag(), channel, self.sheet, self.asked)
     }
 
     fn figures(&self) -> Vec<(String, String)> {
@@ -110,7 +114,7 @@ impl Dish<'_> {
         if !channel.stamp {
             return self.plain_notes(format);
         }
-        stamped(self.sheet, &voice, format, &|text| {
+        stamped(self.sheet, &self.chapters(), &voice, format, &|text| {
             let stamp = NoteStamp {
                 recipe: self.sheet.recipe.clone(),
                 asked: self.asked.clone(),
@@ -123,12 +127,18 @@ impl Dish<'_> {
         })
     }
 
+    /// The chapters of its video.
+    fn chapters(&self) -> Vec<Chapter> {
+        let locale = self.studio.voice.locale;
+        self.cues.map_or_else(Vec::new, |cues| chapters(self.sheet, cues, locale).list)
+    }
+
     /// The notes without a stamp.
     ///
     /// # Errors
     /// What [`notes`] finds wrong.
     pub fn plain_notes(&self, format: Format) -> Result<String, Fault> {
-        notes(self.sheet, &self.studio.voice, format)
+        notes(self.sheet, &self.chapters(), &self.studio.voice, format)
     }
 
     /// What each picture of a frame says, by its name without its place in the running order; nothing is drawn.

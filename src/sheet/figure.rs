@@ -24,6 +24,15 @@ impl Figure {
         Self::mint(text.to_owned())
     }
 
+    /// A time of a video, `0:00` or `1:02:03`: what chapters and plans of a take begin with.
+    pub fn clock(seconds: u64) -> Self {
+        let (hours, minutes, seconds) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
+        Self::mint(match hours {
+            0 => format!("{minutes}:{seconds:02}"),
+            hours => format!("{hours}:{minutes:02}:{seconds:02}"),
+        })
+    }
+
     /// The shown text, such as `180 g` or `€0.06–0.07`.
     pub fn text(&self) -> &str {
         &self.text

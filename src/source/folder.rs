@@ -168,7 +168,7 @@ fn is_source(path: &str) -> bool {
     };
     match path.split_once('/') {
         None => path == "channel.toml" || path == "prices.csv" || of_language(path, "pantry", ".toml"),
-        Some((_, file)) => of_language(file, "recipe", ".md"),
+        Some((_, file)) => file == "cues.toml" || of_language(file, "recipe", ".md"),
     }
 }
 
@@ -177,7 +177,7 @@ fn looks_like_source(path: &str) -> bool {
     match path.split_once('/') {
         None => path.ends_with(".toml") || path.ends_with(".csv"),
         // A script of the take is read when it is proofed, as captions are.
-        Some((_, file)) => file.ends_with(".md") && file != "script.md",
+        Some((_, file)) => file == "cues.toml" || file.ends_with(".md") && file != "script.md",
     }
 }
 
@@ -190,7 +190,7 @@ pub(super) fn read_bytes(path: &Path, texts: &mut Texts, findings: &mut Findings
         Err(fault) => fault,
     };
     let shown = path.display().to_string();
-    let id = texts.add(shown.clone(), "");
+    let id = texts.add_apart(shown.clone(), "");
     findings.push(Diagnostic::error(fault.code, Span::new(id, 0, 0), fault.message(&shown)));
     None
 }
@@ -209,7 +209,7 @@ pub fn read_text(path: &Path, texts: &mut Texts, findings: &mut Findings) -> Opt
         }
     }
     let content = lone.texts.get(SourceId(0)).map_or(String::new(), |text| text.content.clone());
-    let id = texts.add(shown.clone(), content);
+    let id = texts.add_apart(shown.clone(), content);
     for finding in lone.findings.sorted() {
         let span = finding.span.map(|span| Span { source: id, ..span });
         findings.push(Diagnostic { span, ..finding.clone() });

@@ -11,6 +11,8 @@ pub struct Text {
     /// Its content, a byte-order mark included.
     pub content: String,
     line_starts: Vec<usize>,
+    /// Whether it stands outside the channel's folder.
+    apart: bool,
 }
 
 /// Where a byte stands: the path to show, line and column from 1, columns counted in characters.
@@ -37,18 +39,41 @@ impl Texts {
         Self { root: root.into(), list: Vec::new() }
     }
 
+    /// How many texts there are: the id of the next.
+    pub fn len(&self) -> u32 {
+        u32::try_from(self.list.len()).unwrap_or(u32::MAX)
+    }
+
+    /// Whether there is none.
+    pub fn is_empty(&self) -> bool {
+        self.list.is_empty()
+    }
+
     /// Adds a text and answers its id.
     pub fn add(&mut self, path: impl Into<String>, content: impl Into<String>) -> SourceId {
         let content = content.into();
         let line_starts = std::iter::once(0).chain(content.match_indices('\n').map(|(at, _)| at + 1)).collect();
         let id = SourceId(u32::try_from(self.list.len()).unwrap_or(u32::MAX));
-        self.list.push(Text { path: path.into(), content, line_starts });
+        self.list.push(Text { path: path.into(), content, line_starts, apart: false });
+        id
+    }
+
+    /// Adds a text that stands outside the channel's folder, at a path as the user wrote it.
+    pub fn add_apart(&mut self, path: impl Into<String>, content: impl Into<String>) -> SourceId {
+        let id = self.add(path, content);
+        self.list.iter_mut().rev().take(1).for_each(|text| text.apart = true);
         id
     }
 
     /// The text of that id.
     pub fn get(&self, id: SourceId) -> Option<&Text> {
         self.list.get(id.0 as usize)
+    }
+
+    /// The id of the text at that path below the channel's folder.
+    pub fn find(&self, path: &str) -> Option<SourceId> {
+        let at = self.list.iter().position(|text| !text.apart && text.path == path)?;
+        u32::try_from(at).ok().map(SourceId)
     }
 
     /// What stands at `span`; empty where the span does not fit its text.
@@ -62,7 +87,8 @@ impl Texts {
             return Place { path: self.root.clone(), line: 1, column: 1 };
         };
         let (line, column) = text.position(span.start);
-        Place { path: self.shown_path(&text.path), line, column }
+        let path = if text.apart { text.path.clone() } else { self.shown_path(&text.path) };
+        Place { path, line, column }
     }
 
     /// A path below the channel's folder as it is shown.

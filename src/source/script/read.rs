@@ -24,7 +24,7 @@ pub fn read_file(path: &Path, texts: &mut Texts, findings: &mut Findings) -> Opt
 /// there is nothing in it.
 pub fn read(name: &str, bytes: Vec<u8>, texts: &mut Texts, findings: &mut Findings) -> Option<Script> {
     let file = Encoded::detect(bytes);
-    let source = texts.add(name, file.text());
+    let source = texts.add_apart(name, file.text());
     let text = texts.get(source).map_or("", |text| text.content.as_str());
     warn_of_encoding(&file, source, findings);
     if text.trim_start_matches('\u{feff}').trim().is_empty() {

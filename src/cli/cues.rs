@@ -1,0 +1,366 @@
+//! `cues`: places a recipe's cards by its captions and keeps them in `cues.toml`; reads the cues that are there. Must not
+//! know how a moment is found or a card drawn.
+
+use super::Failure;
+use super::args::{Cli, What};
+use super::channel::Channel;
+use super::channel::open;
+use super::listen::{Listened, beside, listen};
+use super::studio::Decor;
+use super::table::wrap;
+use super::terminal::{counted, report, say, width};
+use crate::cue::{
+    Card, Change, CueSheet, FILE, Material, Plan, Rate, Reading, card_of, cards, chapters, codes, matched, plan, read,
+    unsupported, write,
+};
+use crate::diag::{Diagnostic, Findings, sanitise};
+use crate::model::Frame;
+use crate::publish::replace;
+use crate::sheet::Sheet;
+use crate::source::script::Millis;
+use crate::source::{Value, read_toml};
+use crate::span::{SourceId, Span};
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+use std::path::Path;
+
+/// What is asked of `cues`.
+#[derive(Clone, Copy)]
+pub(super) struct Asked<'a> {
+    /// The captions; else those beside the recipe.
+    pub(super) captions: Option<&'a Path>,
+    /// The rate; else that of the file, or of the channel's first frame.
+    pub(super) rate: Option<&'a str>,
+    /// The video's length as a timecode.
+    pub(super) length: Option<&'a str>,
+}
+
+/// The file of a recipe's cues, where it has one.
+fn file(channel: &Channel, recipe: &str) -> Option<SourceId> {
+    channel.texts.find(&format!("{recipe}/{FILE}"))
+}
+
+/// The cues of every recipe that has some.
+pub(super) fn all(channel: &Channel) -> Result<BTreeMap<String, CueSheet>, Failure> {
+    let (mut all, mut findings) = (BTreeMap::new(), Findings::new());
+    for recipe in &channel.content.recipes {
+        let Some(source) = file(channel, &recipe.id) else { continue };
+        let sheet = channel.as_written(&recipe.id)?;
+        let reading = Reading { cards: &cards(&sheet), video: None, pins_alone: false };
+        let text = channel.texts.get(source).map_or("", |text| text.content.as_str());
+        all.extend(read(source, text, reading, &mut findings).map(|cues| (recipe.id.clone(), cues)));
+    }
+    if findings.has_errors() { Err(Failure::Findings(findings, channel.texts.clone())) } else { Ok(all) }
+}
+
+/// The cues of a recipe: those of its file, or else made up from the captions beside it.
+///
+/// `heard` is what was heard in captions, where there are any; no cue may end after them and the file's `length`.
+pub(super) fn of_recipe(
+    channel: &Channel,
+    decor: &Decor,
+    sheet: &Sheet,
+    listened: Option<&Listened>,
+    frame: &Frame,
+) -> Result<Option<CueSheet>, Failure> {
+    let cards = cards(sheet);
+    match (file(channel, &sheet.recipe), listened) {
+        (Some(source), _) => {
+            let mut findings = Findings::new();
+            let video = listened.map(|listened| listened.heard.end);
+            let text = channel.texts.get(source).map_or("", |text| text.content.as_str());
+            let cues = read(source, text, Reading { cards: &cards, video, pins_alone: false }, &mut findings);
+            cues.map(Some).ok_or_else(|| Failure::Findings(findings, channel.texts.clone()))
+        }
+        (None, Some(listened)) => {
+            let words = words(channel, decor, sheet, frame, &cards)?;
+            let material = Material { sheet, cards: &cards, words: &words, heard: &listened.heard };
+            few(&material, listened)?;
+            Ok(Some(plan(&material, frame_rate(channel, frame)?, None, None).sheet))
+        }
+        (None, None) => Ok(None),
+    }
+}
+
+/// The rate of a frame, which must be one that frames are counted at.
+pub(super) fn frame_rate(channel: &Channel, frame: &Frame) -> Result<Rate, Failure> {
+    let text = frame.rate.as_deref().unwrap_or("25");
+    Rate::parse(text).ok_or_else(|| {
+        let (message, hint) = unsupported(text);
+        let message = format!("frame `{}`: {message}", frame.id);
+        let mut findings = Findings::new();
+        findings.push(
+            Diagnostic {
+                span: rate_place(channel, &frame.id),
+                ..Diagnostic::error(codes::UNSUPPORTED_RATE, Span::new(SourceId(0), 0, 0), message)
+            }
+            .hint(format!("{hint}, or give another with `--rate`")),
+        );
+        Failure::Findings(findings, channel.texts.clone())
+    })
+}
+
+/// Where a frame's rate is written.
+fn rate_place(channel: &Channel, frame: &str) -> Option<Span> {
+    let source = channel.texts.find("channel.toml")?;
+    let text = &channel.texts.get(source)?.content;
+    let skipped = text.len() - text.trim_start_matches('\u{feff}').len();
+    let table = read_toml(source, text, skipped..text.len(), &mut Findings::new());
+    let mut value = table.get("frame")?.clone();
+    for key in [frame, "rate"] {
+        value = match &value.value {
+            Value::Table(table) => table.get(key)?.clone(),
+            Value::Text(_) | Value::Number(_) | Value::Flag(_) | Value::Date(_) | Value::List(_) => return None,
+        };
+    }
+    Some(value.span)
+}
+
+/// A rate of the command line.
+pub(super) fn asked_rate(text: &str) -> Result<Rate, Failure> {
+    Rate::parse(text).ok_or_else(|| {
+        let (message, hint) = unsupported(text);
+        Failure::CommandLine(format!("`--rate`: {message}; {hint}"))
+    })
+}
+
+/// A timecode of the command line.
+pub(super) fn asked_timecode(option: &str, text: &str, rate: Rate) -> Result<u64, Failure> {
+    rate.frame(text.trim()).map_err(|bad| {
+        let (message, hint) = bad.explain(text.trim(), rate);
+        Failure::CommandLine(format!("`{option}`: {message}; {hint}"))
+    })
+}
+
+/// Words on each card of a frame, all its pages together.
+pub(super) fn words(
+    channel: &Channel,
+    decor: &Decor,
+    sheet: &Sheet,
+    frame: &Frame,
+    cards: &[Card],
+) -> Result<BTreeMap<String, usize>, Failure> {
+    let as_written = crate::slate::Asked::default();
+    let says = decor.dish(channel, sheet, &as_written).says(frame);
+    let says = says.map_err(|findings| Failure::Findings(findings, decor.texts.clone()))?;
+    let mut words = BTreeMap::new();
+    for (picture, texts) in &says {
+        let Some(card) = card_of(picture, cards) else { continue };
+        *words.entry(card.name.clone()).or_insert(0) += count(texts);
+    }
+    Ok(words)
+}
+
+/// Words in texts; marks alone are none.
+pub(super) fn count(texts: &[String]) -> usize {
+    let all = texts.iter().flat_map(|text| text.split_whitespace());
+    all.filter(|word| word.contains(char::is_alphanumeric)).count()
+}
+
+/// Refuses captions that hardly speak of the recipe.
+fn few(material: &Material<'_>, listened: &Listened) -> Result<(), Failure> {
+    let found = matched(material);
+    if found.is_enough() {
+        return Ok(());
+    }
+    let mut findings = Findings::new();
+    let message = format!(
+        "`{}` hardly speaks of `{}`: {} of {} said agree with its figures, and {} of {} and {} of {} are heard",
+        listened.file.display(),
+        material.sheet.recipe,
+        found.numbers.0,
+        counted(found.numbers.1, "number"),
+        found.steps.0,
+        counted(found.steps.1, "step"),
+        found.lines.0,
+        counted(found.lines.1, "ingredient"),
+    );
+    let hint = "give the captions of this recipe's video, or the yield that was filmed; nothing was written";
+    findings.push(Diagnostic::error(codes::FEW_MATCHES, listened.place, message).hint(hint));
+    Err(Failure::Findings(findings, listened.texts.clone()))
+}
+
+/// Places the cards of a recipe by its captions.
+pub(super) fn cues(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), Failure> {
+    let channel = open(cli, Some(&what.recipe))?;
+    let Some(captions) = asked.captions.map(Path::to_owned).or_else(|| beside(cli, &what.recipe)) else {
+        let why = format!(
+            "there are no captions beside `{0}`: give a file (.vtt or .srt), or plan the take with `tallyspoon shoot {0}`",
+            what.recipe
+        );
+        return Err(Failure::CommandLine(why));
+    };
+    let sheet = channel.sheet(what)?.sheet;
+    let listened = listen(&channel, what, &captions)?;
+    let decor = Decor::without_cues(cli, &channel)?;
+    let Some(frame) = channel.content.channel.frames.first() else {
+        return Err(Failure::CommandLine("the channel has no frame: add one to `channel.toml`".into()));
+    };
+    let cards = cards(&sheet);
+    let before = before(&channel, &sheet, &cards, &asked, &listened)?;
+    let rate = match (asked.rate, &before.sheet) {
+        (Some(text), _) => asked_rate(text)?,
+        (None, Some(old)) => old.rate,
+        (None, None) => frame_rate(&channel, frame)?,
+    };
+    let old = before.sheet.map(|old| if old.rate == rate { old } else { old.at(rate) });
+    let length = match asked.length {
+        Some(text) => Some(long_enough(text, rate, old.as_ref(), &listened)?),
+        None => old.as_ref().and_then(|old| old.length),
+    };
+    let words = words(&channel, &decor, &sheet, frame, &cards)?;
+    let material = Material { sheet: &sheet, cards: &cards, words: &words, heard: &listened.heard };
+    few(&material, &listened)?;
+    let plan = plan(&material, rate, length, old.as_ref());
+    let path = cli.content.join(&what.recipe).join(FILE);
+    let after = write(&plan.sheet, before.text.as_deref());
+    let unchanged = before.text.as_deref() == Some(after.as_str());
+    if !unchanged {
+        let old = before.text.as_ref().map(String::as_bytes);
+        replace(&path, old, after.as_bytes()).map_err(|found| Failure::Findings(found, channel.texts.clone()))?;
+    }
+    report(&listened.worries, &listened.texts);
+    let told = chapters(&sheet, &plan.sheet, &channel.locale);
+    let mut page = Page { text: String::new(), rate };
+    page.head(&path, &captions, &plan, unchanged);
+    page.changes(&plan, old.is_some());
+    page.troubles(&plan);
+    page.chapters(&told);
+    Ok(say(page.text.as_bytes())?)
+}
+
+/// The length of the command line, which neither words nor pinned cues may pass.
+fn long_enough(text: &str, rate: Rate, old: Option<&CueSheet>, listened: &Listened) -> Result<u64, Failure> {
+    let length = asked_timecode("--length", text, rate)?;
+    let spoken = rate.frame_near(listened.heard.end);
+    let late = old.iter().flat_map(|old| &old.cues).find(|cue| cue.pinned && cue.end() > length);
+    let why = match late {
+        _ if spoken > length => format!("the captions go on until `{}`", rate.label(spoken)),
+        Some(cue) => format!("`{}` is pinned until `{}`", cue.card.name, rate.label(cue.end())),
+        None => return Ok(length),
+    };
+    Err(Failure::CommandLine(format!("`--length {text}` is too short: {why}")))
+}
+
+/// What stood in the file before.
+struct Before {
+    text: Option<String>,
+    sheet: Option<CueSheet>,
+}
+
+fn before(
+    channel: &Channel,
+    sheet: &Sheet,
+    cards: &[Card],
+    asked: &Asked<'_>,
+    listened: &Listened,
+) -> Result<Before, Failure> {
+    let Some(source) = file(channel, &sheet.recipe) else { return Ok(Before { text: None, sheet: None }) };
+    let text = channel.texts.get(source).map_or("", |text| text.content.as_str());
+    let mut findings = Findings::new();
+    // A length given now stands in for the file's, and is checked when it is known at which rate.
+    let video = asked.length.is_none().then_some(listened.heard.end);
+    let old = read(source, text, Reading { cards, video, pins_alone: true }, &mut findings);
+    match old {
+        Some(old) => Ok(Before { text: Some(text.to_owned()), sheet: Some(old) }),
+        None => Err(Failure::Findings(findings, channel.texts.clone())),
+    }
+}
+
+struct Page {
+    text: String,
+    rate: Rate,
+}
+
+impl Page {
+    fn line(&mut self, indent: usize, text: &str) {
+        let room = width().min(100).saturating_sub(indent + 2);
+        for (at, line) in wrap(&sanitise(text), room).iter().enumerate() {
+            let _ = writeln!(self.text, "{:indent$}{}{line}", "", if at == 0 { "" } else { "  " });
+        }
+    }
+
+    fn head(&mut self, path: &Path, captions: &Path, plan: &Plan, unchanged: bool) {
+        let pinned = plan.sheet.cues.iter().filter(|cue| cue.pinned).count();
+        let pinned = if pinned > 0 { format!(", {pinned} pinned") } else { String::new() };
+        let (cues, rate) = (counted(plan.sheet.cues.len(), "cue"), self.rate.name());
+        let done = if unchanged { "is up to date" } else { "written" };
+        self.line(0, &format!("{} {done}: {cues}{pinned}, at {rate} frames a second", path.display()));
+        self.line(0, &format!("from {}", captions.display()));
+    }
+
+    fn changes(&mut self, plan: &Plan, again: bool) {
+        if !plan.changes.is_empty() {
+            self.text.push('\n');
+        }
+        let widest = plan.changes.iter().map(|change| change.card.chars().count()).max().unwrap_or(0);
+        for change in &plan.changes {
+            let text = self.change(change, again);
+            let _ = writeln!(self.text, "  {:<11}  {:<widest$}  {}", change.lane.id(), sanitise(&change.card), text);
+        }
+        for (card, moment) in &plan.held {
+            let (label, pin) = (self.rate.label(*moment), plan.sheet.find(card).map_or(0, |cue| cue.start));
+            self.line(
+                2,
+                &format!("`{card}` stays pinned at {}, though it is now heard at {label}", self.rate.label(pin)),
+            );
+        }
+    }
+
+    /// "00:00:05:00 → 00:00:07:00", with lengths where they change.
+    fn change(&self, change: &Change, again: bool) -> String {
+        let label = |frame: u64| self.rate.label(frame);
+        match (change.before, change.after) {
+            (None, Some((start, length))) => {
+                let new = if again { "new, at " } else { "" };
+                format!("{new}{} for {}", label(start), self.seconds(length))
+            }
+            (Some((start, _)), None) => format!("gone, was at {}", label(start)),
+            (Some((from, old)), Some((to, length))) => {
+                let moved = if from == to { label(to) } else { format!("{} → {}", label(from), label(to)) };
+                if old == length {
+                    moved
+                } else {
+                    format!("{moved}, for {} → {}", self.seconds(old), self.seconds(length))
+                }
+            }
+            (None, None) => String::new(),
+        }
+    }
+
+    fn seconds(&self, frames: u64) -> String {
+        let Millis(time) = self.rate.time(frames);
+        let hundredths = (time + 5) / 10;
+        format!("{}.{:02} s", hundredths / 100, hundredths % 100)
+    }
+
+    fn troubles(&mut self, plan: &Plan) {
+        if !plan.troubles.is_empty() {
+            self.text.push('\n');
+        }
+        for trouble in &plan.troubles {
+            self.line(0, &trouble.text(self.rate));
+        }
+        if !plan.silent.is_empty() {
+            let names: Vec<String> = plan.silent.iter().map(|name| format!("`{name}`")).collect();
+            self.text.push('\n');
+            self.line(
+                0,
+                &format!("not heard: {}; place them by hand with `pin = true`, or leave them out", names.join(", ")),
+            );
+        }
+    }
+
+    fn chapters(&mut self, told: &crate::cue::Chapters) {
+        self.text.push('\n');
+        if !told.list.is_empty() {
+            self.line(0, "chapters, as the notes have them");
+        }
+        for chapter in &told.list {
+            self.line(2, &format!("{} {}", chapter.at.text(), chapter.title.text()));
+        }
+        for remark in &told.remarks {
+            self.line(0, remark);
+        }
+    }
+}

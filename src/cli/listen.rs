@@ -1,0 +1,111 @@
+//! Listens to captions for a recipe: the proof-reader's findings as the plain data that cues are placed by. Must not know
+//! how cues are placed or kept.
+
+use super::Failure;
+use super::args::{Cli, What};
+use super::channel::Channel;
+use crate::cue::{Claim, Finding, Heard, Name, Trace, codes};
+use crate::diag::{Diagnostic, Findings};
+use crate::proof::{self, Proof, Verdict};
+use crate::sheet::Truth;
+use crate::source::script::{Break, Millis, Script, read_file};
+use crate::span::{SourceId, Span, Texts};
+use std::path::{Path, PathBuf};
+
+/// A pause of so many milliseconds parts what is said as a full stop does; common practice, no source.
+const PAUSE: u64 = 800;
+
+/// What captions hold for a recipe.
+pub(super) struct Listened {
+    /// The captions.
+    pub(super) file: PathBuf,
+    /// What was heard.
+    pub(super) heard: Heard,
+    /// The channel's texts with the captions.
+    pub(super) texts: Texts,
+    /// What deserves a look in the captions.
+    pub(super) worries: Findings,
+    /// The captions' first byte.
+    pub(super) place: Span,
+}
+
+/// The captions beside a recipe, if there are any.
+pub(super) fn beside(cli: &Cli, recipe: &str) -> Option<PathBuf> {
+    let folder = cli.content.join(recipe);
+    ["captions.vtt", "captions.srt"].into_iter().map(|name| folder.join(name)).find(|path| path.is_file())
+}
+
+/// Reads captions and hears what they say of a recipe.
+pub(super) fn listen(channel: &Channel, what: &What, file: &Path) -> Result<Listened, Failure> {
+    if !file.is_file() {
+        let why = format!("there is no file `{}`: give captions (.vtt or .srt)", file.display());
+        return Err(Failure::CommandLine(why));
+    }
+    let truth = channel.truth(what)?;
+    let (mut texts, mut findings) = (channel.texts.clone(), Findings::new());
+    let before = texts.len();
+    let script = read_file(file, &mut texts, &mut findings);
+    let place = Span::new(SourceId(before), 0, 0);
+    let Some(script) = script.filter(|_| !findings.has_errors()) else {
+        return Err(Failure::Findings(findings, texts));
+    };
+    if script.words.iter().all(|word| word.start.is_none()) {
+        let message = format!("`{}` has no times, and cues need them", file.display());
+        let hint = format!("give captions (.vtt or .srt), or plan the take with `tallyspoon shoot {}`", what.recipe);
+        findings.push(Diagnostic::error(codes::NO_TIMES, place, message).hint(hint));
+        return Err(Failure::Findings(findings, texts));
+    }
+    let proof = proof::proof(&script, &truth, &channel.content.pantry);
+    Ok(Listened { file: file.to_owned(), heard: heard(&script, &proof, &truth), texts, worries: findings, place })
+}
+
+/// The number of the step that a claim is about, where it is about one.
+fn step_of(about: &str, truth: &Truth) -> Option<usize> {
+    let id = about.strip_prefix("step.")?;
+    truth.steps.iter().position(|step| step.id == id).map(|at| at + 1)
+}
+
+fn heard(script: &Script, proof: &Proof, truth: &Truth) -> Heard {
+    let mut openings = Vec::new();
+    let mut before: Option<Millis> = None;
+    for word in &script.words {
+        let (Some(start), Some(end)) = (word.start, word.end) else { continue };
+        let paused = before.is_none_or(|before| start.0.saturating_sub(before.0) >= PAUSE);
+        if paused || word.break_before >= Break::Sentence {
+            openings.push(start);
+        }
+        before = Some(end);
+    }
+    openings.sort_unstable();
+    let claims = proof.claims.iter().filter_map(|claim| {
+        Some(Claim {
+            start: claim.place.start?,
+            end: claim.place.end?,
+            step: step_of(claim.about.as_deref()?, truth).unwrap_or(claim.step).min(truth.steps.len()),
+            about: claim.about.clone()?,
+            agrees: claim.verdict == Verdict::Agrees,
+            figure: claim.expected.as_ref()?.value.shown().text().to_owned(),
+        })
+    });
+    let findings = proof.claims.iter().filter(|claim| claim.verdict == Verdict::Differs).filter_map(|claim| {
+        Some(Finding {
+            start: claim.place.start?,
+            end: claim.place.end?,
+            said: claim.place.text.clone(),
+            right: claim.expected.as_ref()?.said.text().to_owned(),
+        })
+    });
+    let names = proof.told.names.iter().map(|name| Name { start: name.start, lines: name.lines.clone() });
+    let traces = proof.told.traces.iter().map(|t| Trace { start: t.start, step: t.step, weight: t.weight });
+    let mut heard = Heard {
+        openings,
+        claims: claims.collect(),
+        numbers: proof.claims.len(),
+        names: names.collect(),
+        traces: traces.collect(),
+        findings: findings.collect(),
+        end: script.words.iter().filter_map(|word| word.end).max().unwrap_or_default(),
+    };
+    heard.claims.sort_by_key(|claim| claim.start);
+    heard
+}

@@ -1,0 +1,171 @@
+//! `timeline`: a recipe's cues as files for an edit program, beside the films that they name. Must not know how a list is
+//! written down.
+
+use super::Failure;
+use super::args::{Cli, What};
+use super::channel::{Channel, open};
+use super::commands::{apart, bring, folders, frames, summary};
+use super::cues::{asked_rate, asked_timecode, count, frame_rate, of_recipe};
+use super::listen::{Listened, beside, listen};
+use super::slates::asked as asked_of;
+use super::studio::Decor;
+use super::terminal::{report, say, tell};
+use crate::cards::deck;
+use crate::cue::{About, CueSheet, Lane, Rate, cards, chapters};
+use crate::diag::{Findings, sanitise};
+use crate::model::Frame;
+use crate::publish::{Dish, Form, Put, Scope, Work};
+use crate::sheet::Sheet;
+use crate::timeline::{Marker, Picture, Take, Tone, chapters_file, edl, otio};
+use std::path::Path;
+
+/// What is asked of `timeline`.
+#[derive(Clone, Copy)]
+pub(super) struct Asked<'a> {
+    /// The folder to write to.
+    pub(super) out: &'a Path,
+    /// The rate; else the frame's.
+    pub(super) rate: Option<&'a str>,
+    /// The timecode of the first frame.
+    pub(super) start: &'a str,
+    /// Only this frame.
+    pub(super) frame: Option<&'a str>,
+    /// The captions; else those beside the recipe.
+    pub(super) captions: Option<&'a Path>,
+}
+
+/// Writes the files of each frame.
+pub(super) fn timeline(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), Failure> {
+    let channel = open(cli, Some(&what.recipe))?;
+    let chosen = frames(&channel, asked.frame)?;
+    apart(&cli.content, asked.out)?;
+    let sheet = channel.sheet(what)?.sheet;
+    let decor = Decor::load(cli, &channel)?;
+    let captions = asked.captions.map(Path::to_owned).or_else(|| beside(cli, &what.recipe));
+    let listened = captions.map(|file| listen(&channel, what, &file)).transpose()?;
+    let mut files = Vec::new();
+    for frame in &chosen {
+        let Some(cues) = of_recipe(&channel, &decor, &sheet, listened.as_ref(), frame)? else {
+            let why = format!("`{0}` has no cues yet: make them with `tallyspoon cues {0} CAPTIONS`", what.recipe);
+            return Err(Failure::CommandLine(why));
+        };
+        files.extend(of_frame(&channel, &decor, &sheet, listened.as_ref(), (frame, &cues), asked)?);
+    }
+    let asked_yield = asked_of(what);
+    let work = Lists { dish: decor.dish(&channel, &sheet, &asked_yield), files };
+    let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
+    let done = bring(&[&work], asked.out, Scope::Films(&ids, Form::Lists), decor.texts.clone())?;
+    report(&channel.warnings_on(&what.recipe), &channel.texts);
+    if listened.is_none() {
+        tell("no captions: the timeline has no markers for what was said wrong");
+    }
+    Ok(say(format!("{}{}\n", summary(&done), folders(asked.out, &what.recipe, &ids)).as_bytes())?)
+}
+
+/// The files of a frame, by their paths below the recipe's folder.
+fn of_frame(
+    channel: &Channel,
+    decor: &Decor,
+    sheet: &Sheet,
+    listened: Option<&Listened>,
+    (frame, cues): (&Frame, &CueSheet),
+    asked: Asked<'_>,
+) -> Result<Vec<(String, String)>, Failure> {
+    let (rate, start) = rate_and_start(channel, frame, asked)?;
+    let chapters = chapters(sheet, cues, &channel.locale);
+    let cues = cues.at(rate);
+    if start + cues.end() > rate.day() {
+        let why = format!("`--start {}` is too late: the timeline would pass midnight", asked.start);
+        return Err(Failure::CommandLine(why));
+    }
+    let pictures = pictures(channel, decor, sheet, frame)?;
+    if let Some(lone) = cues.cues.iter().find(|cue| pictures.iter().all(|picture| picture.card != cue.card.name)) {
+        let why = format!("`{}` has a cue, but no card of that name is drawn here: take its line out", lone.card.name);
+        return Err(Failure::CommandLine(why));
+    }
+    let markers = markers(sheet, &cues, listened);
+    let take = Take { recipe: &sheet.recipe, cues: &cues, pictures: &pictures, markers: &markers, start };
+    let lists = Lane::ALL.into_iter().filter_map(|lane| Some((format!("{}.edl", lane.id()), edl(&take, lane)?)));
+    let mut files: Vec<(String, String)> = lists.collect();
+    files.push(("timeline.otio".into(), otio(&take)));
+    files.extend(chapters_file(&chapters).map(|text| ("chapters.vtt".into(), text)));
+    Ok(files.into_iter().map(|(name, text)| (format!("{}/{name}", frame.id), text)).collect())
+}
+
+/// The rate of the timeline and the frame it starts at. Where nobody said whether labels are dropped, the start's mark does.
+fn rate_and_start(channel: &Channel, frame: &Frame, asked: Asked<'_>) -> Result<(Rate, u64), Failure> {
+    let rate = asked.rate.map_or_else(|| frame_rate(channel, frame), asked_rate)?;
+    let default = asked.start == "01:00:00:00";
+    if default && rate.dropped() > 0 {
+        return Ok((rate, asked_timecode("--start", "01:00:00;00", rate)?));
+    }
+    let written = asked.rate.or(frame.rate.as_deref()).unwrap_or_default();
+    let open = !written.to_ascii_uppercase().contains("DF");
+    let rate = if open && !default && !asked.start.contains(';') { rate.without_drop() } else { rate };
+    Ok((rate, asked_timecode("--start", asked.start, rate)?))
+}
+
+fn pictures(channel: &Channel, decor: &Decor, sheet: &Sheet, frame: &Frame) -> Result<Vec<Picture>, Failure> {
+    let cards = cards(sheet);
+    match deck(sheet, decor.theme(), frame, &channel.locale) {
+        Ok(drawn) => {
+            let picture = |card: &crate::cards::Card| Picture::new(&card.name, count(&card.scene.texts()), &cards);
+            Ok(drawn.iter().filter_map(picture).collect())
+        }
+        Err(errors) => {
+            let as_written = crate::slate::Asked::default();
+            let dish = decor.dish(channel, sheet, &as_written);
+            let mut findings = Findings::new();
+            errors.iter().for_each(|error| findings.push(dish.blame(frame, error)));
+            Err(Failure::Findings(findings, decor.texts.clone()))
+        }
+    }
+}
+
+/// Marks where steps start, and where something said is not so.
+fn markers(sheet: &Sheet, cues: &CueSheet, listened: Option<&Listened>) -> Vec<Marker> {
+    let steps = cues.cues.iter().filter_map(|cue| {
+        let About::Step(id) = &cue.card.about else { return None };
+        let step = sheet.steps.iter().find(|step| step.id == *id)?;
+        let name = format!("{}. {}", step.number.text(), step.title.text());
+        Some(Marker { name, comment: step.card.text(), start: cue.start, length: 1, tone: Tone::Calm })
+    });
+    let mut all: Vec<Marker> = steps.collect();
+    for finding in listened.iter().flat_map(|listened| &listened.heard.findings) {
+        let (start, end) = (cues.rate.frame_near(finding.start), cues.rate.frame_near(finding.end));
+        all.push(Marker {
+            name: format!("said “{}”, is {}", sanitise(&finding.said), finding.right),
+            comment: "differs from the recipe's figure".into(),
+            start,
+            length: end.saturating_sub(start).max(1),
+            tone: Tone::Alarm,
+        });
+    }
+    all.sort_by(|a, b| (a.start, &a.name).cmp(&(b.start, &b.name)));
+    all
+}
+
+/// The files of a recipe, with the figures that a record keeps of it.
+struct Lists<'a> {
+    dish: Dish<'a>,
+    files: Vec<(String, String)>,
+}
+
+impl Work for Lists<'_> {
+    fn id(&self) -> &str {
+        self.dish.id()
+    }
+
+    fn inputs(&self) -> String {
+        self.dish.inputs()
+    }
+
+    fn figures(&self) -> Vec<(String, String)> {
+        self.dish.figures()
+    }
+
+    fn make(&self, put: &Put) -> Findings {
+        self.files.iter().for_each(|(path, text)| put(path, text.as_bytes()));
+        Findings::new()
+    }
+}
