@@ -10,7 +10,7 @@ use rayon::prelude::*;
 use std::path::Path;
 use tallyspoon::cards::{Card, deck};
 use tallyspoon::diag::Findings;
-use tallyspoon::draw::{ArtCache, Node, Raster, to_pixels, to_svg};
+use tallyspoon::draw::{Node, Raster, to_pixels, to_svg};
 use tallyspoon::locale::{Language, Locale};
 use tallyspoon::model::{Content, Frame, Insets, Options, load};
 use tallyspoon::sheet::{Inputs, Request, Sheet, resolve};
@@ -122,11 +122,10 @@ fn an_outside_renderer_makes_the_same_pixels_of_every_kind_of_card() {
             }
         }
         assert!(cards.len() > 40, "{}", cards.len());
-        let art = ArtCache::new();
         let differing: Vec<String> = cards
             .par_iter()
             .filter_map(|(frame, recipe, card)| {
-                let found = distance(&drawn(card, &art), &rsvg(&to_svg(&card.scene)));
+                let found = distance(&drawn(card), &rsvg(&to_svg(&card.scene)));
                 (!found.same()).then(|| format!("{name} {frame} {recipe} {}: {found:?}", card.name))
             })
             .collect();
@@ -145,16 +144,15 @@ fn a_card_is_told_from_its_neighbour() {
         let theme = load_theme(&content, name);
         let cards = deck(sheet, &theme, &content.channel.frames[0], &locale).expect("a deck");
         let reveals: Vec<&Card> = cards.iter().filter(|card| card.name.contains("reveal")).collect();
-        let art = ArtCache::new();
         for pair in reveals.windows(2).take(3) {
-            let found = distance(&drawn(pair[0], &art), &rsvg(&to_svg(&pair[1].scene)));
+            let found = distance(&drawn(pair[0]), &rsvg(&to_svg(&pair[1].scene)));
             assert!(!found.same(), "{name} {} passes for {}: {found:?}", pair[0].name, pair[1].name);
         }
     }
 }
 
-fn drawn(card: &Card, art: &ArtCache) -> Raster {
+fn drawn(card: &Card) -> Raster {
     let mut raster = Raster::new(1, 1).expect("a raster");
-    to_pixels(&card.scene, art, &mut raster).expect("pixels");
+    to_pixels(&card.scene, &mut raster).expect("pixels");
     raster
 }

@@ -275,7 +275,7 @@ pub(super) fn puffs() -> Sheet {
 /// A picture of a scene over nothing.
 pub(super) fn picture(scene: &crate::draw::Scene) -> Result<crate::draw::Raster, DrawError> {
     let mut raster = crate::draw::Raster::new(1, 1)?;
-    crate::draw::to_pixels(scene, &crate::draw::ArtCache::new(), &mut raster)?;
+    crate::draw::to_pixels(scene, &mut raster)?;
     Ok(raster)
 }
 

@@ -106,6 +106,21 @@ impl Stack {
     }
 }
 
+/// What makes cards, and how the names of those it makes begin. In running order: what to take care of comes before it is done.
+type Maker = (&'static [&'static str], fn(&Desk<'_>, &mut Stack));
+const MAKERS: [Maker; 10] = [
+    (&["title"], title::cards),
+    (&["weigh-out", "reveal"], weigh::cards),
+    (&["callout"], callout::cards),
+    (&["caution"], caution::cards),
+    (&["step", "wait"], steps::cards),
+    (&["cost"], cost::cards),
+    (&["totals"], totals::cards),
+    (&["ratio"], ratio::cards),
+    (&["variant"], variant::cards),
+    (&["closing"], closing::cards),
+];
+
 /// Every card of a recipe for one frame, in running order.
 ///
 /// All paint is inside the frame's safe area, one pixel clear of its line.
@@ -133,27 +148,7 @@ pub fn moving_deck(
 }
 
 fn cards<'a>(desk: &(dyn Fn() -> Desk<'a> + Sync)) -> Result<Vec<Card>, Vec<CardError>> {
-    // In running order; what to take care of comes before it is done.
-    const MAKERS: [fn(&Desk<'_>, &mut Stack); 10] = [
-        title::cards,
-        weigh::cards,
-        callout::cards,
-        caution::cards,
-        steps::cards,
-        cost::cards,
-        totals::cards,
-        ratio::cards,
-        variant::cards,
-        closing::cards,
-    ];
-    let made: Vec<Stack> = MAKERS
-        .par_iter()
-        .map(|make| {
-            let mut stack = Stack::default();
-            make(&desk(), &mut stack);
-            stack
-        })
-        .collect();
+    let made: Vec<Stack> = MAKERS.par_iter().map(|(_, make)| stack(*make, &desk())).collect();
     let errors: Vec<CardError> = made.iter().flat_map(|stack| &stack.errors).cloned().collect();
     if !errors.is_empty() {
         return Err(errors);
@@ -162,4 +157,32 @@ fn cards<'a>(desk: &(dyn Fn() -> Desk<'a> + Sync)) -> Result<Vec<Card>, Vec<Card
     let digits = cards.len().to_string().len().max(2);
     let numbered = cards.into_iter().enumerate();
     Ok(numbered.map(|(index, (name, scene))| Card { name: format!("{:0digits$}-{name}", index + 1), scene }).collect())
+}
+
+/// One card of the deck by its plain name, such as `cost`, without laying out the cards that others make; `None` if the
+/// recipe has no card of that name.
+///
+/// # Errors
+/// As for [`deck`], of the cards made together with it.
+pub fn card(
+    sheet: &Sheet,
+    theme: &Theme,
+    frame: &Frame,
+    locale: &Locale,
+    name: &str,
+) -> Result<Option<Scene>, Vec<CardError>> {
+    let Some((_, make)) = MAKERS.iter().find(|(stems, _)| stems.iter().any(|stem| name.starts_with(stem))) else {
+        return Ok(None);
+    };
+    let made = stack(*make, &Desk::new(sheet, theme, frame, locale));
+    if !made.errors.is_empty() {
+        return Err(made.errors);
+    }
+    Ok(made.cards.into_iter().find(|(plain, _)| plain == name).map(|(_, scene)| scene))
+}
+
+fn stack(make: fn(&Desk<'_>, &mut Stack), desk: &Desk<'_>) -> Stack {
+    let mut stack = Stack::default();
+    make(desk, &mut stack);
+    stack
 }

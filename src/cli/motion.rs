@@ -11,7 +11,6 @@ use super::terminal::{report, say};
 use crate::cards::Card;
 use crate::cue::{self, CueSheet, Rate};
 use crate::diag::{Diagnostic, Findings, Severity};
-use crate::draw::ArtCache;
 use crate::film::{Apng, Codec, FilmError, Frames, Pipe, QuickTime, Spec, installed};
 use crate::model::Frame;
 use crate::motion::{Plan, Timing, shoot};
@@ -102,14 +101,14 @@ impl Work for Films<'_> {
 
 impl Films<'_> {
     fn film(&self, deck: &Deck<'_>, card: &Card, put: &Put) -> Result<(), Diagnostic> {
-        let (theme, art) = (self.dish.studio.theme, self.dish.studio.art);
+        let theme = self.dish.studio.theme;
         let motion = &theme.tokens().motion;
         let known = cue::cards(self.dish.sheet);
         let timed = timing(card, self.dish.sheet, motion, (deck.rate, deck.cues.as_ref()), &known);
         let timing = Timing { still: self.asked.still, ..timed };
         let plan = Plan::new(&card.scene, motion, timing);
         let path = format!("{}/{}", deck.frame.id, card.name);
-        write(card, &plan, art, self.asked.form, &path, put).map_err(|error| Diagnostic {
+        write(card, &plan, self.asked.form, &path, put).map_err(|error| Diagnostic {
             code: "film",
             severity: Severity::Error,
             span: None,
@@ -120,29 +119,29 @@ impl Films<'_> {
     }
 }
 
-fn write(card: &Card, plan: &Plan, art: &ArtCache, form: FilmForm, path: &str, put: &Put) -> Result<(), FilmError> {
+fn write(card: &Card, plan: &Plan, form: FilmForm, path: &str, put: &Put) -> Result<(), FilmError> {
     let (width, height) = (card.scene.width, card.scene.height);
     let spec = Spec { width, height, pace: plan.pace(), frames: plan.length() };
     let piped = |codec: Codec| -> Result<Vec<u8>, FilmError> {
         let mut film = Pipe::new(spec, codec)?;
-        shoot(&card.scene, plan, art, &mut film)?;
+        shoot(&card.scene, plan, &mut film)?;
         film.finish()
     };
     let bytes = match form {
         FilmForm::Frames => {
             let mut film = Frames::new(spec, |name: &str, bytes: &[u8]| put(&format!("{path}/{name}"), bytes));
-            shoot(&card.scene, plan, art, &mut film)?;
+            shoot(&card.scene, plan, &mut film)?;
             return film.finish();
         }
         FilmForm::Mov => {
             let mut film = QuickTime::new(Cursor::new(Vec::new()), spec, None)?;
-            shoot(&card.scene, plan, art, &mut film)?;
+            shoot(&card.scene, plan, &mut film)?;
             film.finish()?.into_inner()
         }
         FilmForm::Apng => {
             let mut bytes = Vec::new();
             let mut film = Apng::new(&mut bytes, spec)?;
-            shoot(&card.scene, plan, art, &mut film)?;
+            shoot(&card.scene, plan, &mut film)?;
             film.finish()?;
             bytes
         }

@@ -189,7 +189,7 @@ impl Make<'_> {
         if !self.asked.guides {
             return Ok(None);
         }
-        let large = guides(self.frame, self.dish.studio.art)?;
+        let large = guides(self.frame)?;
         Ok(Some(shrink(&large, width, height)?))
     }
 
@@ -203,7 +203,7 @@ impl Make<'_> {
         let spec = Spec { width: size.0, height: size.1, pace: pace(self.rate), frames: self.length };
         let guides = self.guides(size)?;
         let mut film = Over::new(spec, &ground)?;
-        unreel(self.parts, self.length, size, guides.as_ref(), self.dish.studio.art, &mut film)?;
+        unreel(self.parts, self.length, size, guides.as_ref(), &mut film)?;
         film.finish()
     }
 
@@ -228,14 +228,14 @@ impl Make<'_> {
         order.sort_by_key(|&index| (self.parts[index].start, index));
         let mut stills = Vec::new();
         for index in order {
-            let (at, picture) = moment(self.parts, index, self.dish.studio.art)?;
+            let (at, picture) = moment(self.parts, index)?;
             let mut still = ground.clone();
             over_raster(&mut still, &shrink(&picture, size.0, size.1)?, 0, 0);
             guides.iter().for_each(|guides| over_raster(&mut still, guides, 0, 0));
             stills.push((still, format!("{}  {}", self.rate.label(at), self.parts[index].scene.name)));
         }
         let theme = self.dish.studio.theme;
-        Ok(encode_png(&strip(&stills, theme, self.dish.studio.art)?, &[])?)
+        Ok(encode_png(&strip(&stills, theme)?, &[])?)
     }
 }
 

@@ -6,7 +6,6 @@ use super::channel::Channel;
 use super::cues;
 use crate::cue::CueSheet;
 use crate::diag::Findings;
-use crate::draw::ArtCache;
 use crate::publish::{Dish, Studio, program_stamp};
 use crate::sheet::{Sheet, digest};
 use crate::slate::Asked;
@@ -20,7 +19,6 @@ use std::collections::BTreeMap;
 pub(super) struct Decor {
     theme: Theme,
     overrides: Overrides,
-    art: ArtCache,
     stamp: String,
     /// Cues by recipe.
     cues: BTreeMap<String, CueSheet>,
@@ -52,7 +50,7 @@ impl Decor {
         let text = |asset: &Asset| texts.get(asset.source).map_or(String::new(), |text| text.content.clone());
         let overrides = templates.iter().map(|asset| (asset.path.clone(), text(asset))).collect();
         let cues = BTreeMap::new();
-        Ok(Self { theme, overrides, art: ArtCache::new(), stamp: stamp?, cues, look, texts })
+        Ok(Self { theme, overrides, stamp: stamp?, cues, look, texts })
     }
 
     /// What cards are drawn with.
@@ -64,7 +62,7 @@ impl Decor {
     pub(super) fn dish<'a>(&'a self, channel: &'a Channel, sheet: &'a Sheet, asked: &'a Asked) -> Dish<'a> {
         let model = &channel.content.channel;
         let voice = Voice { locale: &channel.locale, region: model.region, overrides: &self.overrides };
-        let studio = Studio { channel: model, voice, theme: &self.theme, art: &self.art, stamp: &self.stamp };
+        let studio = Studio { channel: model, voice, theme: &self.theme, stamp: &self.stamp };
         let recipe = channel.content.recipe(&sheet.recipe).expect("the sheet was resolved from it");
         let text = self.texts.get(recipe.source).map_or("", |text| text.content.as_str());
         let home = Span::new(recipe.source, recipe.title.span.start, recipe.title.span.end);

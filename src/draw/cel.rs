@@ -1,7 +1,6 @@
 //! Cels: parts of a picture painted once, laid over each other again and again in the rectangles that change.
 //! Must not know what moves or why.
 
-use super::art::ArtCache;
 use super::colour::div255;
 use super::composite::blend;
 use super::paint::paint_nodes;
@@ -21,9 +20,9 @@ impl Cel {
     ///
     /// # Errors
     /// [`DrawError::BadSize`] for artwork of an impossible size.
-    pub fn paint(nodes: &[Node], art: &ArtCache, scratch: &mut Raster) -> Result<Self, DrawError> {
+    pub fn paint(nodes: &[Node], scratch: &mut Raster) -> Result<Self, DrawError> {
         scratch.clear(scratch.width(), scratch.height())?;
-        let area = paint_nodes(nodes, art, scratch)?;
+        let area = paint_nodes(nodes, scratch)?;
         let mut pixels = Vec::with_capacity(area.width() * area.height() * 4);
         (area.top..area.bottom).for_each(|y| pixels.extend_from_slice(scratch.row(&area, y)));
         Ok(Self { area, pixels })

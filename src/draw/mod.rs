@@ -25,7 +25,7 @@ mod scene;
 mod svg;
 mod text;
 
-pub use art::{Art, ArtCache};
+pub use art::Art;
 pub use cel::{Cel, Laid, copy, lay, pose};
 pub use colour::Colour;
 pub use composite::{over_colour, over_raster, shrink};

@@ -1,42 +1,39 @@
 //! The pixel writer: a scene becomes RGBA pixels, in the box that it paints and nowhere else.
 //!
-//! Must draw what [`super::svg`] writes. Artwork comes from the shared cache, glyphs from their faces' masks, shapes from
+//! Must draw what [`super::svg`] writes. Artwork is painted by resvg, glyphs from their faces' masks, shapes from
 //! tiny-skia.
 
 use tiny_skia::{FillRule, LineCap, LineJoin, Paint, Path, PathBuilder, PixmapMut, Transform};
 
-use super::art::{ArtCache, Layer};
 use super::colour::div255;
 use super::composite::blend;
 use super::glyph::{GlyphMask, STEPS};
-use super::raster::PixelBox;
+use super::raster::{MAX_SIDE, PixelBox};
 use super::scene::{Node, PathData, Segment};
-use super::{Colour, DrawError, Point, Raster, Rect, Scene, Stroke, TextBlock};
+use super::{Art, Colour, DrawError, Point, Raster, Rect, Scene, Stroke, TextBlock};
 
 /// Paints a scene. The raster takes the scene's size and keeps its buffer from picture to picture.
 ///
 /// # Errors
 /// [`DrawError::BadSize`] for an impossible frame or artwork size.
-pub fn to_pixels(scene: &Scene, art: &ArtCache, raster: &mut Raster) -> Result<(), DrawError> {
+pub fn to_pixels(scene: &Scene, raster: &mut Raster) -> Result<(), DrawError> {
     raster.clear(scene.width, scene.height)?;
-    paint_nodes(&scene.nodes, art, raster)?;
+    paint_nodes(&scene.nodes, raster)?;
     raster.straighten();
     Ok(())
 }
 
 /// Paints nodes on a clear raster of the frame's size, premultiplied; what they paint in is the raster's painted box.
-pub(super) fn paint_nodes(nodes: &[Node], art: &ArtCache, raster: &mut Raster) -> Result<PixelBox, DrawError> {
+pub(super) fn paint_nodes(nodes: &[Node], raster: &mut Raster) -> Result<PixelBox, DrawError> {
     let bounds = nodes.iter().fold(Rect::default(), |all, node| all.union(&node.bounds()));
     let painted = raster.clip(&bounds);
     let (width, height) = (raster.width() as usize, raster.height() as usize);
-    let mut canvas = Canvas { width, height, pixels: raster.open(painted), clean: true };
+    let mut canvas = Canvas { width, height, pixels: raster.open(painted) };
     for node in nodes {
         match node {
             Node::Rect { rect, radius, fill, stroke } => canvas.rect(rect, *radius, *fill, *stroke),
             Node::Text { block, x, y } => canvas.text(block, *x, *y),
-            Node::Art { art: drawing, x, y, width, height } => {
-                canvas.layer(&*art.layer(drawing, *width, *height)?, *x, *y);
-            }
+            Node::Art { art, x, y, width, height } => canvas.art(art, (*x, *y), *width, *height)?,
             Node::Line { from, to, stroke } => {
                 let mut path = PathBuilder::new();
                 path.move_to(from.x, from.y);
@@ -51,7 +48,6 @@ pub(super) fn paint_nodes(nodes: &[Node], art: &ArtCache, raster: &mut Raster) -
             }
             Node::Path { path, fill, stroke } => canvas.shape(skia_path(path), *fill, *stroke),
         }
-        canvas.clean = false;
     }
     Ok(painted)
 }
@@ -61,8 +57,6 @@ struct Canvas<'a> {
     width: usize,
     height: usize,
     pixels: &'a mut [u8],
-    /// Whether nothing is painted yet, so that the lowest layer can be copied rather than blended.
-    clean: bool,
 }
 
 impl Canvas<'_> {
@@ -82,8 +76,7 @@ impl Canvas<'_> {
 
     fn outline(&mut self, path: Option<Path>, fill: Option<Colour>, stroke: Option<Stroke>, join: LineJoin) {
         let Some(path) = path else { return };
-        let size = (self.width as u32, self.height as u32);
-        let Some(mut pixmap) = PixmapMut::from_bytes(self.pixels, size.0, size.1) else { return };
+        let Some(mut pixmap) = self.pixmap() else { return };
         let at = Transform::identity();
         if let Some(colour) = fill {
             pixmap.fill_path(&path, &paint(colour), FillRule::Winding, at, None);
@@ -97,6 +90,10 @@ impl Canvas<'_> {
             };
             pixmap.stroke_path(&path, &paint(stroke.colour), &line, at, None);
         }
+    }
+
+    fn pixmap(&mut self) -> Option<PixmapMut<'_>> {
+        PixmapMut::from_bytes(self.pixels, self.width as u32, self.height as u32)
     }
 
     fn fill_whole_pixels(&mut self, rect: &Rect, colour: Colour) {
@@ -154,26 +151,14 @@ impl Canvas<'_> {
         }
     }
 
-    fn layer(&mut self, layer: &Layer, x: i32, y: i32) {
-        if layer.width == 0 {
-            return;
+    fn art(&mut self, art: &Art, at: (i32, i32), width: u32, height: u32) -> Result<(), DrawError> {
+        if !(1..=MAX_SIDE).contains(&width) || !(1..=MAX_SIDE).contains(&height) {
+            return Err(DrawError::BadSize { width, height });
         }
-        for (row, pixels) in layer.pixels.chunks_exact(layer.width * 4).enumerate() {
-            let (left, top) = (x + layer.left as i32, y + (layer.top + row) as i32);
-            let clean = self.clean;
-            let Some((line, skipped)) = self.row_at(left, top, layer.width) else { continue };
-            if clean {
-                line.copy_from_slice(&pixels[skipped * 4..][..line.len()]);
-                continue;
-            }
-            for (pixel, ink) in line.chunks_exact_mut(4).zip(pixels[skipped * 4..].chunks_exact(4)) {
-                if ink[3] == 255 || pixel[3] == 0 {
-                    pixel.copy_from_slice(ink);
-                } else if ink[3] != 0 {
-                    blend(pixel, ink);
-                }
-            }
+        if let Some(mut pixmap) = self.pixmap() {
+            art.paint(&mut pixmap, at, width, height);
         }
+        Ok(())
     }
 
     /// The part of a row of `width` pixels that lies in the frame, and how many of its pixels lie left of the frame.

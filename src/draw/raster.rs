@@ -121,6 +121,11 @@ impl Raster {
         (!b.is_empty()).then(|| Rect::from_edges(b.left as f32, b.top as f32, b.right as f32, b.bottom as f32))
     }
 
+    /// What was painted: all outside it is clear.
+    pub(super) fn painted(&self) -> PixelBox {
+        self.painted
+    }
+
     fn ink_box(&self) -> PixelBox {
         let p = self.painted;
         let mut ink = PixelBox { left: p.right, top: p.bottom, right: 0, bottom: 0 };

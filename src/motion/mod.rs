@@ -11,7 +11,7 @@ pub use plan::{Lines, Look, Plan, Pose, Show, Timing, reading_frames};
 pub use reel::{Part, guides, moment, small, strip, unreel};
 pub use stage::Stage;
 
-use crate::draw::{ArtCache, DrawError, Scene};
+use crate::draw::{DrawError, Scene};
 use crate::film::{Film, FilmError};
 
 /// How many figures lead up to one that is counted.
@@ -21,8 +21,8 @@ pub const COUNTED: u32 = 24;
 ///
 /// # Errors
 /// What can't be drawn or written.
-pub fn shoot(scene: &Scene, plan: &Plan, art: &ArtCache, film: &mut dyn Film) -> Result<(), FilmError> {
-    let mut stage = Stage::new(scene, art)?;
+pub fn shoot(scene: &Scene, plan: &Plan, film: &mut dyn Film) -> Result<(), FilmError> {
+    let mut stage = Stage::new(scene)?;
     for number in 0..plan.length() {
         let (picture, changed) = stage.frame(plan, number)?;
         film.frame(picture, changed)?;
@@ -34,7 +34,7 @@ pub fn shoot(scene: &Scene, plan: &Plan, art: &ArtCache, film: &mut dyn Film) ->
 ///
 /// # Errors
 /// What can't be drawn.
-pub fn frame_at(scene: &Scene, plan: &Plan, art: &ArtCache, number: u32) -> Result<crate::draw::Raster, DrawError> {
-    let mut stage = Stage::new(scene, art)?;
+pub fn frame_at(scene: &Scene, plan: &Plan, number: u32) -> Result<crate::draw::Raster, DrawError> {
+    let mut stage = Stage::new(scene)?;
     stage.frame(plan, number).map(|(picture, _)| picture.clone())
 }

@@ -4,8 +4,8 @@
 use super::plan::Plan;
 use super::stage::Stage;
 use crate::draw::{
-    ArtCache, Colour, DrawError, Node, PixelBox, Raster, Rect, Scene, Stroke, TextSpec, layout, over_colour,
-    over_raster, shrink, to_pixels,
+    Colour, DrawError, Node, PixelBox, Raster, Rect, Scene, Stroke, TextSpec, layout, over_colour, over_raster, shrink,
+    to_pixels,
 };
 use crate::film::{Film, FilmError};
 use crate::model::Frame;
@@ -44,10 +44,9 @@ pub fn unreel(
     length: u32,
     (width, height): (u32, u32),
     guides: Option<&Raster>,
-    art: &ArtCache,
     film: &mut dyn Film,
 ) -> Result<(), FilmError> {
-    let mut running: Vec<(usize, Stage<'_>, Raster)> = Vec::new();
+    let mut running: Vec<(usize, Stage, Raster)> = Vec::new();
     let mut screen = clear(width, height, guides)?;
     let whole = [PixelBox { left: 0, top: 0, right: width as usize, bottom: height as usize }];
     for at in 0..length {
@@ -56,7 +55,7 @@ pub fn unreel(
         running.retain(|(index, ..)| parts[*index].end() > now);
         let mut changed = running.len() != before || at == 0;
         for (index, part) in parts.iter().enumerate().filter(|(_, part)| part.start == now) {
-            running.push((index, Stage::new(part.scene, art)?, Raster::new(width, height)?));
+            running.push((index, Stage::new(part.scene)?, Raster::new(width, height)?));
         }
         running.sort_by_key(|(index, ..)| *index);
         for (index, stage, small) in &mut running {
@@ -85,11 +84,11 @@ fn clear(width: u32, height: u32, guides: Option<&Raster>) -> Result<Raster, Dra
 ///
 /// # Errors
 /// What can't be drawn.
-pub fn moment(parts: &[Part<'_>], index: usize, art: &ArtCache) -> Result<(u64, Raster), DrawError> {
+pub fn moment(parts: &[Part<'_>], index: usize) -> Result<(u64, Raster), DrawError> {
     let now = parts[index].start + u64::from(parts[index].plan.rest());
     let mut screen = Raster::new(parts[index].scene.width, parts[index].scene.height)?;
     for part in parts.iter().filter(|part| (part.start..part.end()).contains(&now)) {
-        let picture = super::frame_at(part.scene, &part.plan, art, (now - part.start) as u32)?;
+        let picture = super::frame_at(part.scene, &part.plan, (now - part.start) as u32)?;
         over_raster(&mut screen, &picture, 0, 0);
     }
     Ok((now, screen))
@@ -99,7 +98,7 @@ pub fn moment(parts: &[Part<'_>], index: usize, art: &ArtCache) -> Result<(u64, 
 ///
 /// # Errors
 /// [`DrawError::BadSize`] for an impossible frame.
-pub fn guides(frame: &Frame, art: &ArtCache) -> Result<Raster, DrawError> {
+pub fn guides(frame: &Frame) -> Result<Raster, DrawError> {
     let mut scene = Scene::new("guides", frame.width, frame.height);
     let safe = Rect::from_edges(
         frame.safe.left as f32,
@@ -112,7 +111,7 @@ pub fn guides(frame: &Frame, art: &ArtCache) -> Result<Raster, DrawError> {
         scene.nodes.push(Node::Rect { rect: safe, radius: 0.0, fill: None, stroke: Some(Stroke::new(colour, width)) });
     }
     let mut raster = Raster::new(frame.width, frame.height)?;
-    to_pixels(&scene, art, &mut raster)?;
+    to_pixels(&scene, &mut raster)?;
     Ok(raster)
 }
 
@@ -120,7 +119,7 @@ pub fn guides(frame: &Frame, art: &ArtCache) -> Result<Raster, DrawError> {
 ///
 /// # Errors
 /// What can't be drawn; no stills at all.
-pub fn strip(stills: &[(Raster, String)], theme: &Theme, art: &ArtCache) -> Result<Raster, DrawError> {
+pub fn strip(stills: &[(Raster, String)], theme: &Theme) -> Result<Raster, DrawError> {
     let Some((first, _)) = stills.first() else { return Err(DrawError::BadSize { width: 0, height: 0 }) };
     let (width, height) = (first.width(), first.height());
     let (gap, line) = (14, 34);
@@ -140,7 +139,7 @@ pub fn strip(stills: &[(Raster, String)], theme: &Theme, art: &ArtCache) -> Resu
         scene.text_on(block, x, y + height as i32 + 24);
     }
     let mut words = Raster::new(all_wide, all_high)?;
-    to_pixels(&scene, art, &mut words)?;
+    to_pixels(&scene, &mut words)?;
     let mut strip = over_colour(&words, Colour::rgb(40, 40, 40));
     for (index, (still, _)) in stills.iter().enumerate() {
         let (x, y) = place(index);

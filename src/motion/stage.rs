@@ -2,11 +2,10 @@
 //! Must not know when what moves; the plan says so.
 
 use super::plan::{Look, Plan, Pose, Show};
-use crate::draw::{ArtCache, Cel, DrawError, Laid, Node, PixelBox, Raster, Role, Scene, copy, lay, pose, to_pixels};
+use crate::draw::{Cel, DrawError, Laid, Node, PixelBox, Raster, Role, Scene, copy, lay, pose, to_pixels};
 
 /// A card's parts and its last frame.
-pub struct Stage<'a> {
-    art: &'a ArtCache,
+pub struct Stage {
     layers: Vec<Layer>,
     /// Where the card has paint.
     bounds: PixelBox,
@@ -40,28 +39,18 @@ struct Stand {
     cel: Option<Cel>,
 }
 
-impl<'a> Stage<'a> {
+impl Stage {
     /// Paints a card's parts.
     ///
     /// # Errors
     /// [`DrawError::BadSize`] for an impossible frame.
-    pub fn new(scene: &Scene, art: &'a ArtCache) -> Result<Self, DrawError> {
+    pub fn new(scene: &Scene) -> Result<Self, DrawError> {
         let clear = || Raster::new(scene.width, scene.height);
         let (mut still, mut scratch) = (clear()?, clear()?);
-        to_pixels(scene, art, &mut still)?;
-        let layers = layers(scene, art, &mut scratch)?;
+        to_pixels(scene, &mut still)?;
+        let layers = layers(scene, &mut scratch)?;
         let bounds = layers.iter().map(|layer| layer.cel.area()).reduce(|a, b| a.union(&b)).unwrap_or_default();
-        Ok(Self {
-            art,
-            layers,
-            bounds,
-            still,
-            content: clear()?,
-            posed: clear()?,
-            scratch,
-            pose: None,
-            changed: Vec::new(),
-        })
+        Ok(Self { layers, bounds, still, content: clear()?, posed: clear()?, scratch, pose: None, changed: Vec::new() })
     }
 
     /// The next frame, and the rectangles in which it differs from the last one that was asked for.
@@ -96,7 +85,7 @@ impl<'a> Stage<'a> {
                 continue;
             }
             layer.look = Some(look);
-            layer.prepare(look, self.art, &mut self.scratch)?;
+            layer.prepare(look, &mut self.scratch)?;
             let seen = layer.laid().iter().map(Laid::area).reduce(|a, b| a.union(&b)).unwrap_or_default();
             add(&mut self.changed, layer.seen.union(&seen).intersection(&self.bounds));
             layer.seen = seen;
@@ -122,21 +111,21 @@ impl Layer {
     }
 
     /// Paints what a look needs and is not painted yet.
-    fn prepare(&mut self, look: Look, art: &ArtCache, scratch: &mut Raster) -> Result<(), DrawError> {
+    fn prepare(&mut self, look: Look, scratch: &mut Raster) -> Result<(), DrawError> {
         let stage = match look.show {
             Show::Whole => None,
             Show::Stage(at) => Some(at),
             Show::Over => Some(0),
             Show::Grown(part) => {
                 let nodes: Vec<Node> = self.nodes.iter().map(|node| grown(node, part)).collect();
-                self.grown = Cel::paint(&nodes, art, scratch)?;
+                self.grown = Cel::paint(&nodes, scratch)?;
                 None
             }
         };
         if let Some(stand) = stage.and_then(|at| self.stages.get_mut(at))
             && stand.cel.is_none()
         {
-            stand.cel = Some(Cel::paint(&stand.nodes, art, scratch)?);
+            stand.cel = Some(Cel::paint(&stand.nodes, scratch)?);
         }
         Ok(())
     }
@@ -190,7 +179,7 @@ fn add(areas: &mut Vec<PixelBox>, area: PixelBox) {
 }
 
 /// A scene's nodes, those next to each other in the same group as one layer.
-fn layers(scene: &Scene, art: &ArtCache, scratch: &mut Raster) -> Result<Vec<Layer>, DrawError> {
+fn layers(scene: &Scene, scratch: &mut Raster) -> Result<Vec<Layer>, DrawError> {
     let group_of = |node: usize| scene.groups.iter().position(|group| group.nodes.contains(&node));
     let mut layers: Vec<Layer> = Vec::new();
     let mut start = 0;
@@ -205,7 +194,7 @@ fn layers(scene: &Scene, art: &ArtCache, scratch: &mut Raster) -> Result<Vec<Lay
         let stages = group.map(|group| group.stages.clone()).unwrap_or_default();
         layers.push(Layer {
             role: group.map(|group| group.role),
-            cel: Cel::paint(&nodes, art, scratch)?,
+            cel: Cel::paint(&nodes, scratch)?,
             nodes,
             stages: stages.into_iter().map(|nodes| Stand { nodes, cel: None }).collect(),
             look: None,

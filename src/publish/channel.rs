@@ -50,7 +50,7 @@ impl<'a> Roll<'a> {
     }
 
     fn frame(&self, frame: &Frame, put: &Put) -> Result<(), Vec<String>> {
-        let Studio { theme, voice, channel, art, .. } = self.studio;
+        let Studio { theme, voice, channel, .. } = self.studio;
         let told = |card: &str, why: String| format!("card `{card}` of frame `{}`: {why}", frame.id);
         let cards = channel_cards(self.standings, self.sheet, theme, frame, voice.locale)
             .map_err(|errors| errors.iter().map(|e| told(&e.card, e.error.to_string())).collect::<Vec<_>>())?;
@@ -63,7 +63,7 @@ impl<'a> Roll<'a> {
                 language: &channel.language,
             };
             let stamp = Stamp::of_channel(CHANNEL, drawing, (&frame.id, &card.name), card.scene.texts());
-            picture(frame, card, &stamp.text(), art, &mut raster, put)
+            picture(frame, card, &stamp.text(), &mut raster, put)
                 .map_err(|error| vec![told(&card.name, error.to_string())])?;
         }
         Ok(())

@@ -5,7 +5,7 @@ use super::{Put, Work};
 use crate::cards::{Card, CardError, contact_sheet, deck, thumbnail};
 use crate::cue::{Chapter, CueSheet, chapters};
 use crate::diag::{Diagnostic, Findings};
-use crate::draw::{ArtCache, DrawError, Raster, encode_png, to_pixels, to_stamped_svg};
+use crate::draw::{DrawError, Raster, encode_png, to_pixels, to_stamped_svg};
 use crate::model::{Channel, Frame};
 use crate::notes::{Format, notes, stamped};
 use crate::page::{self, Beside, page};
@@ -31,8 +31,6 @@ pub struct Studio<'a> {
     pub voice: Voice<'a>,
     /// What its cards are set in.
     pub theme: &'a Theme,
-    /// Artwork drawn once for all cards of its size.
-    pub art: &'a ArtCache,
     /// A digest of the program, the theme and the templates: where it differs, anything may.
     pub stamp: &'a str,
 }
@@ -190,7 +188,7 @@ impl Dish<'_> {
     /// One card as SVG and PNG; returns it small, so that no more than a picture a thread is held at full size.
     fn card(&self, frame: &Frame, card: &Card, raster: &mut Option<Raster>, put: &Put) -> Result<Raster, DrawError> {
         let stamp = self.stamp(frame, card.plain_name(), card.scene.texts());
-        thumbnail(picture(frame, card, &stamp, self.studio.art, raster, put)?)
+        thumbnail(picture(frame, card, &stamp, raster, put)?)
     }
 
     /// What a picture says of itself.
@@ -233,7 +231,6 @@ pub(super) fn picture<'r>(
     frame: &Frame,
     card: &Card,
     stamp: &str,
-    art: &ArtCache,
     raster: &'r mut Option<Raster>,
     put: &Put,
 ) -> Result<&'r Raster, DrawError> {
@@ -242,7 +239,7 @@ pub(super) fn picture<'r>(
         Some(raster) => raster,
         None => raster.insert(Raster::new(frame.width, frame.height)?),
     };
-    to_pixels(&card.scene, art, raster)?;
+    to_pixels(&card.scene, raster)?;
     put(&format!("{}/{}.png", frame.id, card.name), &encode_png(raster, &[(STAMP_KEY, stamp)])?);
     Ok(raster)
 }

@@ -9,9 +9,9 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
 
 use rayon::prelude::*;
-use tallyspoon::cards::{Card, deck};
+use tallyspoon::cards::{card, deck};
 use tallyspoon::diag::Findings;
-use tallyspoon::draw::{ArtCache, Raster, encode_png, to_pixels, to_svg};
+use tallyspoon::draw::{Raster, Scene, encode_png, to_pixels, to_svg};
 use tallyspoon::locale::Locale;
 use tallyspoon::model::{Options, load};
 use tallyspoon::sheet::{Inputs, Request, resolve};
@@ -32,40 +32,38 @@ fn main() {
     }
 }
 
-/// Cards of all the demo's recipes, evenly picked from their decks; one card is the first of the first recipe's deck, and
-/// no other recipe is worked out for it.
-fn mixed_cards(count: usize) -> Vec<Card> {
+/// Cards of all the demo's recipes, evenly picked from their decks; a single card is the first recipe's title, and no other
+/// recipe is worked out for it.
+fn mixed_cards(count: usize) -> Vec<Scene> {
     let sources = Sources::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("content"));
     let (content, findings) = load(&sources, &Options::default());
     let content = content.unwrap_or_else(|| panic!("the demo channel is at fault: {findings:?}"));
     let mut findings = Findings::new();
     let theme = theme::load(&content.channel.theme, None, &mut findings).expect("the demo's theme");
     let locale = Locale::new("en-IE", "en").expect("a locale");
-    let recipes = if count == 1 { 1 } else { content.recipes.len() };
-    let decks = content.recipes[..recipes].par_iter().map(|recipe| {
-        let inputs = Inputs {
-            channel: &content.channel,
-            pantry: &content.pantry,
-            book: &content.prices,
-            recipe,
-            locale: &locale,
-        };
-        let resolved = resolve(inputs, &Request::default()).expect("a sheet");
-        deck(&resolved.sheet, &theme, &content.channel.frames[0], &locale).expect("a deck")
-    });
-    let cards: Vec<Card> = decks.flatten_iter().collect();
+    let frame = &content.channel.frames[0];
+    let sheet = |recipe| {
+        let (channel, pantry, book) = (&content.channel, &content.pantry, &content.prices);
+        let inputs = Inputs { channel, pantry, book, recipe, locale: &locale };
+        resolve(inputs, &Request::default()).expect("a sheet").sheet
+    };
+    if count == 1 {
+        let title = card(&sheet(&content.recipes[0]), &theme, frame, &locale, "title").expect("a card");
+        return vec![title.expect("a title")];
+    }
+    let decks = content.recipes.par_iter().map(|recipe| deck(&sheet(recipe), &theme, frame, &locale).expect("a deck"));
+    let cards: Vec<Scene> = decks.flatten_iter().map(|card| card.scene).collect();
     let all = cards.len();
-    let picked: Vec<usize> = (0..count.min(all)).map(|index| index * all / count.min(all)).collect();
-    picked.into_iter().map(|index| cards[index].clone()).collect()
+    (0..count.min(all)).map(|index| cards[index * all / count.min(all)].clone()).collect()
 }
 
 /// What is measured of ours: a process that reads the channel, lays out its decks and draws `count` cards.
 fn draw(count: usize, out: &Path) {
-    let (cards, art) = (mixed_cards(count), ArtCache::new());
+    let cards = mixed_cards(count);
     two_at_a_time(cards.len(), |take| {
         let mut raster = Raster::new(1, 1).expect("a raster");
         while let Some(index) = take() {
-            let png = png(&cards[index], &art, &mut raster);
+            let png = png(&cards[index], &mut raster);
             std::fs::write(out.join(format!("{index}.png")), png).expect("a written card");
         }
     });
@@ -75,8 +73,8 @@ fn draw(count: usize, out: &Path) {
     }
 }
 
-fn png(card: &Card, art: &ArtCache, raster: &mut Raster) -> Vec<u8> {
-    to_pixels(&card.scene, art, raster).expect("pixels");
+fn png(card: &Scene, raster: &mut Raster) -> Vec<u8> {
+    to_pixels(card, raster).expect("pixels");
     encode_png(raster, &[]).expect("a PNG")
 }
 
@@ -96,7 +94,7 @@ fn compare() {
     let cards = mixed_cards(CARDS);
     let files: Vec<PathBuf> = (0..cards.len()).map(|index| folder.path().join(format!("{index}.svg"))).collect();
     for (card, file) in cards.iter().zip(&files) {
-        std::fs::write(file, to_svg(&card.scene)).expect("a written SVG");
+        std::fs::write(file, to_svg(card)).expect("a written SVG");
     }
     in_process(&cards);
     let resvg = std::env::var("RESVG").unwrap_or_else(|_| "resvg".to_owned());
@@ -122,22 +120,17 @@ fn compare() {
 }
 
 /// A card with its layout against bare pixels and PNG, without processes.
-fn in_process(cards: &[Card]) {
-    let (art, mut raster) = (ArtCache::new(), Raster::new(1, 1).expect("a raster"));
+fn in_process(cards: &[Scene]) {
+    let mut raster = Raster::new(1, 1).expect("a raster");
     let mut bytes = 0;
-    let bare = median(|| bytes = cards.iter().map(|card| png(card, &art, &mut raster).len()).sum());
+    let bare = median(|| bytes = cards.iter().map(|card| png(card, &mut raster).len()).sum());
     let raster_alone = bare_raster(cards);
-    let svg = median(|| cards.iter().for_each(|card| drop(to_svg(&card.scene))));
-    let cold = median(|| {
-        let art = ArtCache::new();
-        cards.iter().for_each(|card| drop(png(card, &art, &mut raster)));
-    });
+    let svg = median(|| cards.iter().for_each(|card| drop(to_svg(card))));
     let each = cards.len() as u32;
     println!(
-        "in process, each card: pixels and PNG {:.2?} ({} kB), with its artwork drawn anew {:.2?}, SVG {:.2?}",
+        "in process, each card: pixels and PNG {:.2?} ({} kB), SVG {:.2?}",
         bare / each,
         bytes / cards.len() / 1000,
-        cold / each,
         svg / each
     );
     println!(
@@ -150,10 +143,10 @@ fn in_process(cards: &[Card]) {
 }
 
 /// The library that draws our artwork, drawing whole cards, without a process or the reading of an SVG.
-fn bare_raster(cards: &[Card]) -> Duration {
+fn bare_raster(cards: &[Scene]) -> Duration {
     let options = usvg::Options::default();
     let trees: Vec<usvg::Tree> =
-        cards.iter().map(|card| usvg::Tree::from_str(&to_svg(&card.scene), &options).expect("our SVG")).collect();
+        cards.iter().map(|card| usvg::Tree::from_str(&to_svg(card), &options).expect("our SVG")).collect();
     let size = trees[0].size().to_int_size();
     let mut picture = Pixmap::new(size.width(), size.height()).expect("a picture");
     median(|| {

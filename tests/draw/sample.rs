@@ -61,7 +61,7 @@ pub fn theme_fonts() -> FontBook {
 /// A scene's pixels, through fresh caches.
 pub fn drawn(scene: &Scene) -> Raster {
     let mut raster = Raster::new(1, 1).expect("a raster");
-    to_pixels(scene, &ArtCache::new(), &mut raster).expect("pixels");
+    to_pixels(scene, &mut raster).expect("pixels");
     raster
 }
 

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use rayon::prelude::*;
 use tallyspoon::cards::{Card, deck};
-use tallyspoon::draw::{ArtCache, PixelBox, Raster, Rect, Role, copy, to_pixels};
+use tallyspoon::draw::{PixelBox, Raster, Rect, Role, copy, to_pixels};
 use tallyspoon::film::Pace;
 use tallyspoon::model::Frame;
 use tallyspoon::motion::{Lines, Plan, Stage, Timing, frame_at, reading_frames};
@@ -18,25 +18,25 @@ fn timing(length: u32, lines: Lines) -> Timing {
     Timing { pace: PACE, length, lines, still: false }
 }
 
-fn still(card: &Card, art: &ArtCache) -> Raster {
+fn still(card: &Card) -> Raster {
     let mut raster = Raster::new(1, 1).expect("a raster");
-    to_pixels(&card.scene, art, &mut raster).expect("a picture");
+    to_pixels(&card.scene, &mut raster).expect("a picture");
     raster
 }
 
 /// Every card of the demo, with its theme, for every frame of its channel.
-fn every_card(check: impl Fn(&Card, &theme::Theme, &Frame, &ArtCache, &str) + Sync) {
+fn every_card(check: impl Fn(&Card, &theme::Theme, &Frame, &str) + Sync) {
     let content = demo::content("en");
     let locale = demo::locale(&content, "en");
     let sheets = demo::sheets(&content, &locale);
     for name in theme::NAMES {
-        let (theme, art) = (demo::theme(&content, name), ArtCache::new());
+        let theme = demo::theme(&content, name);
         for frame in &content.channel.frames {
             for resolved in &sheets {
                 let cards = demo::deck(resolved, &theme, frame, &locale);
                 cards.par_iter().for_each(|card| {
                     let place = format!("{name} {} {} {}", frame.id, resolved.0.recipe, card.name);
-                    check(card, &theme, frame, &art, &place);
+                    check(card, &theme, frame, &place);
                 });
             }
         }
@@ -45,10 +45,10 @@ fn every_card(check: impl Fn(&Card, &theme::Theme, &Frame, &ArtCache, &str) + Sy
 
 #[test]
 fn every_card_rests_as_the_still_one_to_the_last_bit_and_keeps_to_the_safe_area() {
-    every_card(|card, theme, frame, art, place| {
+    every_card(|card, theme, frame, place| {
         let motion = &theme.tokens().motion;
         let plan = Plan::new(&card.scene, motion, timing(40, Lines::Soon));
-        let mut stage = Stage::new(&card.scene, art).expect("a stage");
+        let mut stage = Stage::new(&card.scene).expect("a stage");
         let safe = Rect::from_edges(
             (frame.safe.left + 1) as f32,
             (frame.safe.top + 1) as f32,
@@ -58,7 +58,7 @@ fn every_card_rests_as_the_still_one_to_the_last_bit_and_keeps_to_the_safe_area(
         let mut rested = false;
         for number in 0..plan.length() {
             let (picture, _) = stage.frame(&plan, number).expect("a frame");
-            rested |= number == plan.rest() && picture.pixels() == still(card, art).pixels();
+            rested |= number == plan.rest() && picture.pixels() == still(card).pixels();
             if number % 9 == 2 {
                 let ink = picture.ink().unwrap_or_default();
                 assert!(safe.contains(&ink), "{place}: frame {number} paints {ink:?}, safe is {safe:?}");
@@ -99,9 +99,8 @@ fn weigh_out(name: &str) -> (Card, theme::Theme) {
 fn frames_differ_only_where_they_say_so() {
     for name in theme::NAMES {
         let (card, theme) = weigh_out(name);
-        let art = ArtCache::new();
         let plan = Plan::new(&card.scene, &theme.tokens().motion, timing(90, Lines::Evenly));
-        let mut stage = Stage::new(&card.scene, &art).expect("a stage");
+        let mut stage = Stage::new(&card.scene).expect("a stage");
         let mut screen = Raster::new(card.scene.width, card.scene.height).expect("a raster");
         let mut quiet = 0;
         for number in 0..plan.length() {
@@ -118,13 +117,12 @@ fn frames_differ_only_where_they_say_so() {
 fn a_frame_does_not_depend_on_those_before_it() {
     for name in theme::NAMES {
         let (card, theme) = weigh_out(name);
-        let art = ArtCache::new();
         let plan = Plan::new(&card.scene, &theme.tokens().motion, timing(90, Lines::Evenly));
-        let mut stage = Stage::new(&card.scene, &art).expect("a stage");
+        let mut stage = Stage::new(&card.scene).expect("a stage");
         for number in 0..plan.length() {
             let (picture, _) = stage.frame(&plan, number).expect("a frame");
             if number % 7 == 3 {
-                let alone = frame_at(&card.scene, &plan, &art, number).expect("a frame");
+                let alone = frame_at(&card.scene, &plan, number).expect("a frame");
                 assert!(alone.pixels() == picture.pixels(), "{name}: frame {number}");
             }
         }
@@ -150,13 +148,12 @@ fn lines_come_at_their_cues() {
 #[test]
 fn films_of_any_length_come_to_rest() {
     let (card, theme) = weigh_out("lantern");
-    let art = ArtCache::new();
-    let still = still(&card, &art);
+    let still = still(&card);
     for length in [1, 2, 3, 4, 7, 12, 30] {
         for lines in [Lines::Evenly, Lines::Soon, Lines::At(BTreeMap::from([(3, 500)]))] {
             let plan = Plan::new(&card.scene, &theme.tokens().motion, timing(length, lines));
             assert_eq!(plan.length(), length);
-            let rest = frame_at(&card.scene, &plan, &art, plan.rest()).expect("a frame");
+            let rest = frame_at(&card.scene, &plan, plan.rest()).expect("a frame");
             assert!(rest.pixels() == still.pixels(), "{length} frames");
         }
     }
