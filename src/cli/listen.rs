@@ -97,6 +97,7 @@ fn heard(script: &Script, proof: &Proof, truth: &Truth) -> Heard {
     });
     let names = proof.told.names.iter().map(|name| Name { start: name.start, lines: name.lines.clone() });
     let traces = proof.told.traces.iter().map(|t| Trace { start: t.start, step: t.step, weight: t.weight });
+    let shown = script.words.iter().filter_map(|word| script.cues[word.cue].end);
     let mut heard = Heard {
         openings,
         claims: claims.collect(),
@@ -104,7 +105,7 @@ fn heard(script: &Script, proof: &Proof, truth: &Truth) -> Heard {
         names: names.collect(),
         traces: traces.collect(),
         findings: findings.collect(),
-        end: script.words.iter().filter_map(|word| word.end).max().unwrap_or_default(),
+        end: shown.chain(script.words.iter().filter_map(|word| word.end)).max().unwrap_or_default(),
     };
     heard.claims.sort_by_key(|claim| claim.start);
     heard

@@ -54,12 +54,25 @@ fn text(plan: &Shooting, sheet: &Sheet, locale: &Locale, width: usize) -> String
     facts.extend(sheet.yields.pieces.as_ref().map(|pieces| locale.fill(Key::Makes, &[("pieces", pieces.text())])));
     facts.push(locale.fill(Key::ShootTotal, &[("time", plan.total.text())]));
     let _ = writeln!(text, "{}", sanitise(&facts.join(" · ")));
+    for caution in &sheet.cautions {
+        let label = [("label", caution.title.as_str()), ("text", caution.text.as_str())];
+        prose(&mut text, "! ", &locale.fill(Key::Labelled, &label), width);
+    }
+    if let Some(caution) = sheet.cautions.first() {
+        prose(&mut text, "", &caution.general, width);
+    }
     let cards = plan.scenes.iter().flat_map(|scene| &scene.shots).filter_map(|shot| shot.card.as_ref());
     let widest = cards.map(|card| card.chars().count()).max().unwrap_or(0).min(width / 3);
     for scene in &plan.scenes {
         tell(&mut text, scene, locale, (widest, width));
     }
     text
+}
+
+fn prose(text: &mut String, mark: &str, said: &str, width: usize) {
+    for (at, line) in wrap(&sanitise(said), width.saturating_sub(2)).iter().enumerate() {
+        let _ = writeln!(text, "{}{line}", if at == 0 { mark } else { "  " });
+    }
 }
 
 fn tell(text: &mut String, scene: &Scene, locale: &Locale, (card, width): (usize, usize)) {

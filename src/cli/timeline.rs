@@ -40,7 +40,8 @@ pub(super) fn timeline(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), F
     let chosen = frames(&channel, asked.frame)?;
     apart(&cli.content, asked.out)?;
     let sheet = channel.sheet(what)?.sheet;
-    let decor = Decor::load(cli, &channel)?;
+    // Its own cues are read with the video's length beside them.
+    let decor = Decor::without_cues(cli, &channel)?;
     let captions = asked.captions.map(Path::to_owned).or_else(|| beside(cli, &what.recipe));
     let listened = captions.map(|file| listen(&channel, what, &file)).transpose()?;
     let mut files = Vec::new();

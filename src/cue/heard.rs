@@ -17,7 +17,7 @@ pub struct Heard {
     pub traces: Vec<Trace>,
     /// What was said that is not so, in order.
     pub findings: Vec<Finding>,
-    /// When the last word has been said.
+    /// When the captions end.
     pub end: Millis,
 }
 

@@ -1,6 +1,7 @@
 //! The program as its users run it: whole processes on channels of their own.
 
 mod commands;
+mod cues;
 mod kitchen;
 mod prices;
 mod proofing;
