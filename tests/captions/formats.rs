@@ -65,7 +65,7 @@ fn markdown_is_its_words() {
     assert_eq!(reading.script.format, Format::Markdown);
     assert_eq!(
         reading.said(),
-        "¶ Crisp fritters ¶ Take two * cups of salt. ¶ First ¶ Second ¶ Quote 4 g ¶ a ¶ b ¶ 1 & ¶ 2"
+        "¶ Crisp fritters ¶ Take two * cups of salt. ¶ First ¶ Second ¶ Quote 4 g ¶ a ¦ b ¶ 1 & ¦ 2"
     );
     let heading = |at: usize| reading.script.cues[reading.script.words[at].cue].heading;
     assert_eq!((heading(0), heading(2)), (Some(1), None));

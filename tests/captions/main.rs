@@ -53,6 +53,7 @@ impl Reading {
         for word in &self.script.words {
             said += match word.break_before {
                 Break::None | Break::Line | Break::Cue => " ",
+                Break::Cell => " ¦ ",
                 Break::Sentence => " | ",
                 Break::Paragraph => " ¶ ",
                 Break::Speaker => " » ",

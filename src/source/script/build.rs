@@ -58,6 +58,11 @@ impl<'t> Builder<'t> {
     /// Starts a cue or a paragraph.
     pub(super) fn begin(&mut self, cue: Cue) {
         let strength = if cue.start.is_some() { Break::Cue } else { Break::Paragraph };
+        self.begin_behind(strength, cue);
+    }
+
+    /// Starts a cue, a paragraph or a cell behind a break of its own strength.
+    pub(super) fn begin_behind(&mut self, strength: Break, cue: Cue) {
         self.separate(strength);
         self.stamp = None;
         self.cues.push(cue);

@@ -26,12 +26,19 @@ pub(super) fn read(text: &str, builder: &mut Builder<'_>) {
         match event {
             Event::Start(tag) => match tag {
                 Tag::Heading { level, .. } => paragraph(range, Some(level), builder),
-                Tag::Paragraph | Tag::Item | Tag::TableCell => paragraph(range, None, builder),
+                Tag::Paragraph | Tag::Item => paragraph(range, None, builder),
+                Tag::TableHead | Tag::TableRow => builder.separate(Break::Paragraph),
+                Tag::TableCell => {
+                    let text = builder.span(range);
+                    let cell = Cue { id: None, start: None, end: None, text, heading: None };
+                    builder.begin_behind(Break::Cell, cell);
+                }
                 Tag::CodeBlock(_) | Tag::HtmlBlock | Tag::Strikethrough | Tag::Image { .. } => silent += 1,
                 _ => {}
             },
             Event::End(TagEnd::CodeBlock | TagEnd::HtmlBlock | TagEnd::Strikethrough | TagEnd::Image) => silent -= 1,
             Event::Text(said) | Event::Code(said) if silent == 0 => run(text, &said, range, builder),
+            Event::End(TagEnd::TableHead | TagEnd::TableRow) => builder.separate(Break::Paragraph),
             Event::SoftBreak | Event::HardBreak => builder.separate(Break::Line),
             Event::Rule => builder.separate(Break::Paragraph),
             _ => {}

@@ -45,6 +45,8 @@ pub enum Break {
     Line,
     /// A new cue: no more than a new line says.
     Cue,
+    /// The next cell of a table's row.
+    Cell,
     /// A full stop, question or exclamation mark.
     Sentence,
     /// A blank line, a heading or a list item in a script.
