@@ -263,14 +263,18 @@ fn claims(score: &mut Score, narration: &Narration, words: &[Word], proof: &Valu
         let text = report.said["text"].as_str().unwrap_or("");
         match pair.map(|label| &narration.claims[label]) {
             Some(claim) => {
-                matched(score, report, claim);
+                matched(score, report, claim, words);
                 placed(score, report.said, &words[report.words.0], text);
             }
             None if narration.either.iter().any(|either| either.shared(report.words) > 0) => {}
             None => {
                 let trap = narration.traps.iter().find(|(trap, _)| trap.shared(report.words) > 0);
-                let about = trap.map_or(String::new(), |(_, text)| format!(", in `{text}`"));
-                score.faults.push(format!("`{text}` is no claim{about}, reported as {}", report.verdict()));
+                let trap = trap.map_or(String::new(), |(_, text)| format!(", in `{text}`"));
+                let (verdict, around) = (report.verdict(), around(words, report.words));
+                let about = report.said["about"].as_str().unwrap_or("nothing");
+                score
+                    .faults
+                    .push(format!("`{text}` is no claim{trap}, reported as {verdict} about {about} | {around}"));
                 let tally = score.kinds.entry(kind_of(report.kind())).or_default();
                 tally.claims.precision.add(false);
                 tally.false_alarms += usize::from(report.verdict() == "differs");
@@ -279,7 +283,8 @@ fn claims(score: &mut Score, narration: &Narration, words: &[Word], proof: &Valu
     }
     for (label, claim) in narration.claims.iter().enumerate() {
         if !pairs.contains(&Some(label)) {
-            score.faults.push(format!("`{}` ({} {}) is not found", claim.text, claim.kind, claim.low));
+            let around = around(words, claim.words);
+            score.faults.push(format!("`{}` ({} {}) is not found | {around}", claim.text, claim.kind, claim.low));
             let tally = score.kinds.entry(kind_of(&claim.kind)).or_default();
             tally.claims.recall.add(false);
             if claim.slip {
@@ -289,7 +294,17 @@ fn claims(score: &mut Score, narration: &Narration, words: &[Word], proof: &Valu
     }
 }
 
-fn matched(score: &mut Score, report: &Report, claim: &Claim) {
+/// The words around some, for whoever reads a list of faults.
+fn around(words: &[Word], at: Words) -> String {
+    let run = |from: usize, to: usize| {
+        let texts: Vec<&str> = words[from..to].iter().map(|word| word.text.as_str()).collect();
+        texts.join(" ")
+    };
+    let (before, after) = (at.0.saturating_sub(14), (at.1 + 10).min(words.len()));
+    format!("{} [{}] {}", run(before, at.0), run(at.0, at.1), run(at.1, after))
+}
+
+fn matched(score: &mut Score, report: &Report, claim: &Claim, words: &[Word]) {
     let tally = score.kinds.entry(kind_of(&claim.kind)).or_default();
     let right = report.has_value_of(claim);
     let about = report.said["about"].as_str();
@@ -345,7 +360,8 @@ fn matched(score: &mut Score, report: &Report, claim: &Claim) {
         }
     }
     if !wrong.is_empty() {
-        score.faults.push(format!("`{}`: {}", claim.text, wrong.join("; ")));
+        let around = around(words, claim.words);
+        score.faults.push(format!("`{}`: {} | {around}", claim.text, wrong.join("; ")));
     }
 }
 
