@@ -109,7 +109,19 @@ impl List<'_, '_> {
             let goes_on = |token: &Token| token.gap != Gap::Sentence && !token.is(Sense::And);
             self.hearing.tokens.get(at).is_some_and(goes_on) && !stops(at)
         });
-        back.chain(ahead).any(|at| reader.phrase(at, |role| role == wanted).is_some())
+        // "twenty-nine all of it is three seventeen": what goes on with "is" belongs to what follows.
+        let opens =
+            |at: usize, length: usize| at >= quantity.end && self.hearing.tape().next_is(at + length, Sense::Is);
+        // "the whole wheat" is a name.
+        let named = |at: usize, length: usize| {
+            (at..at + length)
+                .any(|at| self.hearing.mention_at.get(at).copied().flatten().is_some_and(|m| self.is_thing(m)))
+        };
+        let found = |at: usize| {
+            let phrase = reader.phrase(at, |role| role == wanted);
+            phrase.is_some_and(|(_, length)| !opens(at, length) && !named(at, length))
+        };
+        back.chain(ahead).any(found)
     }
 
     /// No figure at all.
@@ -140,7 +152,7 @@ impl List<'_, '_> {
                 1 => 5,
                 2 => 25,
                 3 => 35,
-                _ => 45,
+                _ => 20,
             };
             let (other, thing) = match named {
                 Named::Thing(thing) => (self.heard.other, thing),
@@ -221,7 +233,8 @@ impl List<'_, '_> {
             near.iter_mut().filter(|near| of && self.is_basis(near.mention)).for_each(|near| near.cost += 220);
         }
         // "two 750 mL jars": the size of what is named behind it.
-        let container = self.hearing.tape().next_is(self.quantity().end, Sense::Package);
+        let container =
+            [Sense::Package, Sense::Sort].iter().any(|s| self.hearing.tape().next_is(self.quantity().end, *s));
         near.iter_mut().filter(|_| container).for_each(|near| near.cost += 120);
         let whole = self.kind == Kind::Weight && self.phrase(Role::Whole, 0, 4);
         let before = |near: &&mut Near| self.hearing.mentions[near.mention].end <= self.quantity().start;
@@ -235,6 +248,11 @@ impl List<'_, '_> {
         let each = self.heard_each();
         match self.kind {
             Kind::Percent => {
+                if self.cue(Cue::LossToo, 5, 4)
+                    && near.iter().all(|near| near.cost > 60 || !self.is_thing(near.mention))
+                {
+                    self.topic(Topic::Loss, 110, "a loss is spoken of");
+                }
                 for (topic, cue, why) in [
                     (Topic::Hydration, Cue::Hydration, "hydration is spoken of"),
                     (Topic::Loss, Cue::Loss, "a loss is spoken of"),
@@ -242,8 +260,9 @@ impl List<'_, '_> {
                     (Topic::Oil, Cue::TakesUp, "taking up oil is spoken of"),
                 ] {
                     let oil = topic != Topic::Oil || self.cue(Cue::Oil, 10, 8);
-                    if oil && self.cue(cue, 10, 8) {
-                        self.topic(topic, 20, why);
+                    if let Some(distance) = self.hearing.cue_distance(self.quantity(), cue, 10, 8).filter(|_| oil) {
+                        // "the water's 74 percent, and that's your hydration": the nearer word has it.
+                        self.topic(topic, 12 + 12 * i32::try_from(distance).unwrap_or(10), why);
                     }
                 }
             }
@@ -269,6 +288,12 @@ impl List<'_, '_> {
             }
             Kind::Volume | Kind::Count | Kind::Temperature | Kind::Duration | Kind::Length | Kind::Money => {}
         }
+    }
+
+    /// Whether a name is of a thing and not of pieces or parts.
+    fn is_thing(&self, mention: usize) -> bool {
+        let named = &self.hearing.mentions[mention].named;
+        named.iter().all(|(named, _)| matches!(named, Named::Thing(_) | Named::Other(..)))
     }
 
     /// Whether a name is of several lines that are 100 % together: "a kilo of flour".
@@ -324,10 +349,19 @@ impl List<'_, '_> {
         let sentence = (quantity.start.saturating_sub(12)..quantity.start)
             .rev()
             .take_while(|&at| tokens[at + 1].gap != Gap::Sentence);
-        let subject =
-            |at: usize| piece(at) && at > 0 && tokens[at - 1].is(Sense::Article) && tokens[at + 1].is(Sense::Is);
-        if sentence.into_iter().any(subject) {
-            return Some(40);
+        let article = |at: usize| tokens[at].is(Sense::Article);
+        let subject = |at: usize| {
+            let one = at > 0 && article(at - 1) || at > 1 && article(at - 2) && !tokens[at - 1].is(Sense::Common);
+            let goes_on =
+                tokens[at + 1].is(Sense::Is) || tokens[at + 1].is(Sense::Cost) || tokens[at + 1].is(Sense::Holds);
+            piece(at) && one && goes_on
+        };
+        let mut crossed = false;
+        for at in sentence {
+            crossed |= self.hearing.stops(at);
+            if subject(at) && (!crossed || tokens[at + 1].is(Sense::Is)) {
+                return Some(30);
+            }
         }
         let of_each = quantity.start.checked_sub(1).is_some_and(|at| tokens[at].is(Sense::Of));
         for back in 1..=6.min(quantity.start) {
@@ -368,7 +402,11 @@ impl List<'_, '_> {
         };
         leads
             && (piece(end + 1)
-                || self.hearing.stems.get(end + 1).is_some_and(|stem| matches!(stem.as_str(), "piec" | "go" | "pop")))
+                || self
+                    .hearing
+                    .tokens
+                    .get(end + 1)
+                    .is_some_and(|token| token.is(Sense::Portion) || token.is(Sense::OneOf)))
     }
 
     /// Counts: of a line by its name, of pieces, at a time, of anything.
@@ -403,17 +441,39 @@ impl List<'_, '_> {
         }
         // What is "of it" is no total.
         if self.hearing.after_of(self.quantity().end).is_none() {
-            let from = self.quantity().start.saturating_sub(10);
-            let spoken = self.hearing.tokens[from..self.quantity().start].iter().any(|token| token.is(Sense::Cost));
-            self.topic(Topic::CostTotal, if spoken { 130 } else { 190 }, "nothing else is spoken of");
+            let start = self.quantity().start;
+            let sentence = (start.saturating_sub(10)..start)
+                .rev()
+                .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence);
+            let spoken = sentence.into_iter().any(|at| self.hearing.tokens[at].is(Sense::Cost));
+            // "i got the tin for three euros" is of what was got.
+            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));
+            let cost = match (led, spoken) {
+                (true, _) => 230,
+                (false, true) => 130,
+                (false, false) => 190,
+            };
+            self.topic(Topic::CostTotal, cost, "nothing else is spoken of");
         }
-        if self.phrase(Role::Whole, 0, 4) {
-            self.topic(Topic::CostTotal, -30, "all of it is spoken of");
-        } else if self.phrase(Role::Whole, 10, 8) {
-            self.topic(Topic::CostTotal, 10, "all of it is spoken of");
+        if self.phrase(Role::Whole, 0, 4) || self.phrase(Role::AllOfIt, 0, 4) {
+            // "the cucumbers were a euro seventy-eight for the two": the subject has it.
+            let start = self.quantity().start;
+            let subject = nearby.iter().any(|near| {
+                let before = self.hearing.mentions[near.mention].end <= start;
+                before && near.cost < 60 && self.is_thing(near.mention)
+            });
+            self.topic(Topic::CostTotal, if subject { 100 } else { -30 }, "all of it is spoken of");
+        } else if self.phrase(Role::Whole, 10, 8) || self.phrase(Role::AllOfIt, 6, 4) {
+            let start = self.quantity().start;
+            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));
+            self.topic(Topic::CostTotal, if led { 230 } else { 10 }, "all of it is spoken of");
         }
         if self.cue(Cue::Basket, 12, 8) {
-            self.topic(Topic::Basket, 0, "the shopping is spoken of");
+            // "the cucumbers would have been 1.87 if I'd bought them" is of the cucumbers.
+            let start = self.quantity().start;
+            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));
+            let named = nearby.iter().any(|near| near.cost < 90 && !near.again);
+            self.topic(Topic::Basket, if named || led { 130 } else { 0 }, "the shopping is spoken of");
         }
         let divided = self.phrase(Role::Divide, 8, 0).then_some(20);
         if let Some(cost) = self.heard_each().or(divided) {
@@ -423,7 +483,8 @@ impl List<'_, '_> {
 
     /// Measures of the steps, by the words around them.
     fn measures(&mut self, likeness: &Likeness) {
-        let package = self.hearing.tape().next_is(self.quantity().end, Sense::Package);
+        let package =
+            [Sense::Package, Sense::Sort].iter().any(|s| self.hearing.tape().next_is(self.quantity().end, *s));
         let other_oven = self.kind == Kind::Temperature && self.cue(Cue::OtherOven, 2, 2);
         for index in 0..self.truth.facts.len() {
             let fact = &self.truth.facts[index];

@@ -7,6 +7,7 @@ use super::judge::Said;
 use super::ledger;
 use super::lexicon::{SaidUnit, Sense};
 use super::link::Linked;
+use super::mention::Named;
 use super::names::Slip;
 use super::sums::Sum;
 use super::told::Told;
@@ -158,6 +159,10 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
         {
             said.insert(&fact.about);
         }
+        // A number that no figure answers to is a claim where it is of a dish; other talk is none.
+        if claim.verdict == Verdict::Unplaced && !hearing.is_of_a_dish(heard, claim.kind) {
+            continue;
+        }
         if heard.fate == Fate::InSum { results.push((link.heard, claim)) } else { claims.push(claim) }
     }
     let lines = truth.things.iter().filter(|thing| thing.has_amount && !said.contains(thing.id.as_str()));
@@ -228,7 +233,15 @@ impl Maker<'_, '_> {
         let chosen = &link.tried[link.chosen];
         let kind = heard.kind.unwrap_or(Kind::Count);
         let certain = |fact: &&Fact| chosen.cost <= far_fetched(kind) || together || self.agrees(heard, fact);
-        let fact = chosen.fact(self.truth).filter(certain);
+        // How many of what is weighed there are is a guess of their size.
+        let guessed = |fact: &&Fact| {
+            let thing = fact.thing.and_then(|thing| self.truth.things.get(thing));
+            let weighed = thing.is_some_and(|thing| !thing.counted);
+            kind == Kind::Count && fact.topic == Topic::Line && weighed && !self.agrees(heard, fact)
+        };
+        let fact = chosen.fact(self.truth).filter(certain).filter(|fact| !guessed(fact));
+        let fact =
+            fact.filter(|fact| fact.topic != Topic::Line || !self.is_per_piece(heard) || self.agrees(heard, fact));
         let said = Said::of(&heard.quantity, kind, self.truth);
         let right = fact.and_then(|fact| fact.values.iter().find(|value| said.agrees(value)));
         let share = heard.quantity.more || self.is_share(heard);
@@ -276,6 +289,20 @@ impl Maker<'_, '_> {
                 })
                 .collect(),
         }
+    }
+
+    /// Whether an amount is of what goes into one piece: "per jar", "into each roll".
+    fn is_per_piece(&self, heard: &Heard) -> bool {
+        let (start, end) = (heard.quantity.start, heard.quantity.end);
+        let piece = |at: usize| {
+            let mention = self.hearing.mention_at.get(at).copied().flatten();
+            mention.is_some_and(|mention| {
+                self.hearing.mentions[mention].named.iter().any(|(named, _)| *named == Named::Piece)
+            })
+        };
+        let tape = self.hearing.tape();
+        let one = |at: usize| (tape.is(at, Sense::Per) || tape.is(at, Sense::Each)) && piece(at + 1);
+        (start.saturating_sub(5)..start).any(one) || (end..end + 6).take_while(|&at| tape.flows(at)).any(one)
     }
 
     /// Whether a share of the whole is spoken of: "the remaining", "the other half".

@@ -130,6 +130,8 @@ impl<'q> Said<'q> {
         if ends || one || within {
             return true;
         }
+        let coarse = self.kind == Kind::Weight || self.kind == Kind::Volume;
+        let half = if coarse { &self.quantity.step * Exact::ratio(1, 2) } else { Exact::zero() };
         let (nine, eleven) = (Exact::ratio(9, 10), Exact::ratio(11, 10));
         let near = |said: &Exact, figure: &Exact| *figure >= said * &nine && *figure <= said * &eleven;
         match self.quantity.leeway {
@@ -139,8 +141,13 @@ impl<'q> Said<'q> {
                 let high_near = near(said_high, &high) || inside(said_high);
                 if said_low == said_high { low_near || high_near } else { low_near && high_near }
             }
-            Leeway::Under | Leeway::AtMost => high <= *said_high && high >= said_high * &nine,
-            Leeway::Over | Leeway::AtLeast => low >= *said_low && low <= said_low * &eleven,
+            // "over a litre" is said of 1.26 litres, too: of one of a coarse unit as far as its next half.
+            Leeway::Under | Leeway::AtMost => {
+                high <= *said_high && (high >= said_high * &nine || high >= said_high - &half)
+            }
+            Leeway::Over | Leeway::AtLeast => {
+                low >= *said_low && (low <= said_low * &eleven || low <= said_low + &half)
+            }
         }
     }
 

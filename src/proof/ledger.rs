@@ -19,18 +19,19 @@ pub fn together(hearing: &Hearing<'_>, truth: &Truth, linked: &[Linked]) -> BTre
         let start = quantity.start;
         let left = (start.saturating_sub(3)..start).any(|at| hearing.tokens[at].is(Sense::Left));
         let single = quantity.low == quantity.high;
+        let unit = quantity.unit.map_or_else(Exact::one, |unit| super::lexicon::size(unit, truth.measures));
+        let amount = &quantity.high * &unit;
         let key = (fact.about.as_str(), fact.kind);
         if !(quantity.more || left) || !single {
-            open.insert(key, (quantity.high.clone(), vec![index]));
+            open.insert(key, (amount, vec![index]));
             continue;
         }
         let Some((sum, parts)) = open.get_mut(&key) else { continue };
-        *sum += &quantity.high;
+        *sum += &amount;
         parts.push(index);
-        let same_unit = parts.iter().all(|&part| hearing.heard[linked[part].heard].quantity.unit == quantity.unit);
-        let whole = fact.values.first().filter(|value| same_unit && value.low() == value.high());
-        let unit = quantity.unit.map_or_else(Exact::one, |unit| super::lexicon::size(unit, truth.measures));
-        let comes_to = |value: &Exact| value.over(&unit).is_some_and(|value| value.round_to(&quantity.step) == *sum);
+        let whole = fact.values.first().filter(|value| value.low() == value.high());
+        let step = &quantity.step * &unit;
+        let comes_to = |value: &Exact| value.round_to(&step) == sum.round_to(&step);
         if whole.is_some_and(|value| comes_to(value.high())) {
             right.extend(parts.iter().copied());
         }

@@ -100,6 +100,36 @@ pub enum Sense {
     Describes,
     /// "i", "we": behind "in two minutes" it is the talk of a video.
     Speaker,
+    /// A unit only behind a number: "a mill" is where flour comes from.
+    NotAlone,
+    /// What a size tells apart: "the 750 mL kind".
+    Sort,
+    /// A verb of a thermometer: "hits", "reads".
+    Reads,
+    /// A verb of wanting: "they want three minutes".
+    Wants,
+    /// "it".
+    Pronoun,
+    /// "in", "at": a place follows.
+    Inside,
+    /// "from": a lower end, or what was before.
+    From,
+    /// Before "one" it makes a pronoun of it: "that one".
+    This,
+    /// A verb or word that leads up to a temperature: "get it to one eighty".
+    Raises,
+    /// A verb of what takes its time: "rest it thirty".
+    Lasts,
+    /// A piece of food that is counted: "clove", "stick".
+    Portion,
+    /// One of what is made, by another word: "a slice", "a go".
+    OneOf,
+    /// A verb of containing: "a tin holds 340 grams".
+    Holds,
+    /// Somebody else who does something: "he", "she".
+    Another,
+    /// Where others sell: a price there is none of the dish.
+    Market,
     /// A word that ends a scope: "but".
     But,
 }
@@ -165,6 +195,18 @@ pub enum Role {
     Correction,
     /// The number behind it is denied.
     Denial,
+    /// Behind a value it says that it is not the one: "won't do".
+    DeniedBehind,
+    /// A value behind it is asked after, and taken back by another that follows: "did I say".
+    Doubt,
+    /// "all of it": of money, everything.
+    AllOfIt,
+    /// "eight out of ten".
+    OutOf,
+    /// Before it was baked: "going in", "raw".
+    Raw,
+    /// What was once, for a few words.
+    Formerly,
     /// What follows holds of a variant.
     Alternative,
     /// What follows holds of the recipe again.
@@ -196,6 +238,8 @@ pub enum Cue {
     Hydration,
     /// What baking takes off.
     Loss,
+    /// Words that tell of a loss where nothing else is named.
+    LossToo,
     /// Weighed when done.
     Finished,
     /// Everything together.
@@ -245,6 +289,8 @@ pub struct Language {
     pub singular: fn(&str) -> String,
     /// The form by which forms of one word are alike: "frying" and "fry".
     pub stem: fn(&str) -> String,
+    /// What the last part of a name in one word is called alone: "nuts" for "walnuts".
+    pub heads: &'static [&'static str],
     /// A key that is alike for words that sound alike.
     pub sound: fn(&str) -> String,
 }

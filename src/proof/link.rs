@@ -189,7 +189,10 @@ fn says_again(hearing: &Hearing<'_>, first: usize, second: usize) -> bool {
         let word = token.is(Sense::Is) || token.is(Sense::Of) || token.is(Sense::Common) || token.is(Sense::Or);
         token.gap != Gap::Sentence && word && !token.is(Sense::And)
     };
-    to > from && to - from <= 5 && (from..to).all(light) && hearing.tokens[to].gap != Gap::Sentence
+    // "thirty-nine, so that's seventy-five percent strong" says something of its own.
+    let behind = hearing.heard[second].quantity.end;
+    let own = hearing.tape().flows(behind) && hearing.mention_at[behind].is_some();
+    !own && to > from && to - from <= 5 && (from..to).all(light) && hearing.tokens[to].gap != Gap::Sentence
 }
 
 /// Follows the cheapest way back from the end.

@@ -94,6 +94,11 @@ impl Names {
         }
         if let [word] = words.as_slice() {
             self.long(word, named, 0);
+            let heads = self.lexicon.language.heads.iter();
+            let head = heads.copied().find(|head| stems[0].len() > head.len() && stems[0].ends_with(head));
+            if let Some(head) = head.filter(|_| !matches!(named, Named::Part(_))) {
+                insert(&mut self.joined, head.to_owned(), named, 3);
+            }
         }
         let whole = !matches!(named, Named::Part(_));
         if !before.is_empty() && whole {
@@ -168,7 +173,9 @@ impl Names {
                 break;
             }
             key.push_str(&stems[end - 1]);
-            if let Some(named) = self.joined.get(&key) {
+            // "grams" are no gram flour.
+            let unit = end == at + 1 && last.unit().is_some();
+            if let Some(named) = self.joined.get(&key).filter(|_| !unit) {
                 best = Some(Mention { start: at, end, named: named.clone() });
             }
         }
@@ -227,7 +234,9 @@ impl Names {
         let token = tokens.get(at).filter(|token| token.gap == Gap::None && token.is(Sense::Describes))?;
         let named = self.described.get(&(self.lexicon.language.singular)(&token.text))?;
         let one = tokens.get(at + 1).is_some_and(|next| next.text == "one");
-        let names = tokens.get(at + 1).is_some_and(|next| next.gap == Gap::None && next.senses.is_empty());
+        let names = tokens
+            .get(at + 1)
+            .is_some_and(|next| next.gap == Gap::None && next.senses.is_empty() && next.digits.is_none());
         let end = if one { at + 2 } else { at + 1 };
         (of && !names || one).then(|| Mention { start: at, end, named: named.clone() })
     }

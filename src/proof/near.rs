@@ -38,6 +38,12 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
     let price = own == Some(Kind::Money);
     // Without its unit a number is less often that of the name behind it.
     let direct = if hearing.heard[index].carried { 60 } else { 40 };
+    // "fifty-three cents for the whole wheat"
+    let of = of.or_else(|| {
+        let led = price && hearing.tape().flows(quantity.end) && hearing.tokens[quantity.end].text == "for";
+        let the = hearing.tape().next_is(quantity.end + 1, Sense::Determiner);
+        (led && the).then_some(quantity.end + 2)
+    });
     let (mut at, mut cost) =
         of.map_or((quantity.end, if price { 80 } else { direct }), |at| (at, if price { 40 } else { 0 }));
     let mut crossed = false;
@@ -97,6 +103,8 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
     let mut cost = 60 + if unknown { 250 } else { 0 };
     let (mut at, mut names, mut crossed, mut sentences) = (quantity.start, 0, false, 0);
     let pronoun = hearing.after_of(quantity.end).is_some() && !unknown && !found.iter().any(|near| near.cost < 40);
+    // Names that a pronoun is less likely of than of a subject.
+    let (mut turned, mut subjects) = (Vec::new(), false);
     let until = quantity.start.saturating_sub(40);
     while at > until && names < 5 {
         cost += match hearing.tokens.get(at).map(|token| token.gap) {
@@ -112,7 +120,10 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
         if let Some(mention) = hearing.mention_at[at] {
             let start = hearing.mentions[mention].start;
             // What a sentence is about is what its pronouns are of.
-            let subject = hearing.tokens.get(hearing.mentions[mention].end).is_some_and(|token| token.is(Sense::Is));
+            let end = hearing.mentions[mention].end;
+            let is = hearing.tokens.get(end).is_some_and(|token| token.is(Sense::Is));
+            let subject = is || hearing.tokens[end - 1].contracted;
+            subjects |= subject;
             // "oil for the onions" is oil.
             let purpose = start > 1 && {
                 let the = hearing.tokens[start - 1].is(Sense::Determiner);
@@ -122,7 +133,10 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             let own_cost = match (subject, pronoun) {
                 (true, true) => near - 110,
                 (true, false) => near - 20,
-                (false, true) if near > 80 => near + 110,
+                (false, true) if near > 80 => {
+                    turned.push(found.len());
+                    near + 110
+                }
                 (false, true) => near,
                 (false, false) => near,
             };
@@ -151,5 +165,12 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
         } else {
             8
         };
+    }
+    // Without a subject the last name is what a pronoun is of, however far.
+    if !subjects {
+        for (nth, at) in turned.into_iter().enumerate() {
+            let cost = found[at].cost - 110;
+            found[at].cost = if nth == 0 && !found[at].again { cost.min(126) } else { cost };
+        }
     }
 }

@@ -4,6 +4,7 @@
 use super::lexicon::Sense;
 use super::token::{Gap, Token};
 use crate::exact::Exact;
+use crate::sheet::Kind;
 
 /// What sort of wording a number came in, where that leaves more than one reading.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -33,6 +34,12 @@ pub struct Numeral {
     pub end: usize,
     /// Whether it was the one word "one", which is a pronoun as often as a number.
     pub lone_one: bool,
+}
+
+impl Numeral {
+    fn value_as_i64(&self) -> i64 {
+        self.value.to_i64().unwrap_or(0)
+    }
 }
 
 /// Tokens that numbers are read from.
@@ -123,6 +130,13 @@ impl<'t> Tape<'t> {
             if self.power(i + 1).is_some() && self.flows(i + 1) && value < 1000 {
                 return self.powers(value, i + 1);
             }
+            // "8 90": of a price, or of hundreds; but "3 10 minute rests" are two numbers.
+            let tail = self.written(i + 1).filter(|tail| (1..10).contains(&value) && (10..100).contains(tail));
+            let lasting =
+                self.at(i + 2).and_then(Token::unit).is_some_and(|unit| unit.kind(Kind::Weight) == Kind::Duration);
+            if let Some(tail) = tail.filter(|_| self.flows(i + 1) && !lasting) {
+                return Some(Whole { value: value * 100 + tail, end: i + 2, short: Some((value, tail)) });
+            }
             let round = value >= 100 && value % 100 == 0;
             let tail = self.small(i + 2).filter(|_| round && self.next_is(i + 1, Sense::And) && self.flows(i + 2));
             let tail = tail.filter(|(_, end)| self.tail_belongs(*end));
@@ -139,7 +153,9 @@ impl<'t> Tape<'t> {
             return self.powers(small, end);
         }
         // "one eighty", "two oh five"
-        if self.ones(i) == Some(small) && end == i + 1 && self.at(i).is_some_and(|t| t.digits.is_none()) {
+        let ones = self.ones(i) == Some(small) && end == i + 1;
+
+        if ones && self.at(i).is_some_and(|t| t.digits.is_none()) {
             if self.next_is(end, Sense::Oh)
                 && let Some(ones) = self.ones(end + 1).filter(|_| self.flows(end + 1))
             {
@@ -231,6 +247,11 @@ impl<'t> Tape<'t> {
     /// The number that starts at `i`, as far as it goes.
     pub fn numeral(self, i: usize) -> Option<Numeral> {
         let first = self.at(i)?;
+        // "that one and half in that one"
+        let pronoun = self.flows(i) && i.checked_sub(1).is_some_and(|before| self.is(before, Sense::This));
+        if pronoun && self.is(i, Sense::Ones(1)) && self.next_is(i + 1, Sense::And) {
+            return None;
+        }
         if let Some(digits) = first.digits.as_ref().filter(|d| d.places != Some(0)) {
             let step = match digits.places {
                 Some(places) => Exact::power_of_ten(places),
@@ -287,6 +308,10 @@ impl<'t> Tape<'t> {
             && self.flows(end + 1)
             && let Some((digits, end)) = self.decimals(end + 1)
         {
+            // "three point three point six": begun anew.
+            if self.next_is(end, Sense::Point) && digits.len() == 1 && end - 1 > i {
+                return self.numeral(end - 1);
+            }
             return decimal(&value.to_string(), &digits, end);
         }
         let and = self.next_is(end, Sense::And);
@@ -311,6 +336,12 @@ impl<'t> Tape<'t> {
             return Some(numeral);
         }
         if let Some(second) = self.second(i, &numeral) {
+            // "for thirty | two seventy-eight the tray"
+            let range = value < second.value_as_i64() && second.value_as_i64() <= value * 2;
+            if !range && value < 100 && self.tens(i).is_some() && end == i + 2 && self.short_at(i + 1) {
+                let value = Exact::from(self.tens(i).unwrap_or(value));
+                return Some(Numeral { value, end: i + 1, ..numeral });
+            }
             let (value, end) = (second.value.clone(), second.end);
             numeral.wording = Wording::Pair(numeral.value.clone(), value.clone(), numeral.end);
             numeral.step = second.step;
@@ -320,10 +351,16 @@ impl<'t> Tape<'t> {
         Some(numeral)
     }
 
+    /// Whether a number such as "two seventy-eight" starts there.
+    fn short_at(self, i: usize) -> bool {
+        self.whole(i).is_some_and(|whole| whole.short.is_some())
+    }
+
     /// A second number right behind the first: "ten fifteen", "2 5", "20 25".
     fn second(self, i: usize, first: &Numeral) -> Option<Numeral> {
         let at = first.end;
         let number = self.flows(at) && (self.written(at).is_some() || self.small(at).is_some());
+        let number = number && self.fraction(at).is_none();
         if !number || self.at(at).is_some_and(|t| t.attached) || self.at(i).is_some_and(|t| t.is(Sense::Article)) {
             return None;
         }

@@ -66,6 +66,7 @@ impl<'t> Reader<'t> {
         while at < self.tape.0.len() {
             match self.quantity(at) {
                 Some(quantity) => {
+                    found.extend(self.passed_over(at, &quantity));
                     at = quantity.end.max(at + 1);
                     found.push(quantity);
                 }
@@ -73,6 +74,16 @@ impl<'t> Reader<'t> {
             }
         }
         found
+    }
+
+    /// A number that stands alone right before another: "on the bench fifteen | forty-five minutes".
+    fn passed_over(self, from: usize, next: &Quantity) -> Option<Quantity> {
+        let until = Reader { tape: Tape(self.tape.0.get(..next.start).filter(|_| next.start > from)?), ..self };
+        let passed = until.quantity(from).filter(|passed| passed.end == next.start && passed.unit.is_none())?;
+        // "forty, forty-five grams" only starts again.
+        let ten = Exact::from(10);
+        let again = passed.high == next.low || passed.high == (&next.low / &ten).floor() * &ten;
+        (!again).then_some(passed)
     }
 
     /// The quantity that starts at `i`.
@@ -232,7 +243,8 @@ impl<'t> Reader<'t> {
             && self.tape.is(i + 3, Sense::Half)
             && i.checked_sub(1).and_then(|b| self.tape.numeral(b)).is_none();
         let from = if article || another { i + 1 } else { i };
-        if !(article || another || and_a_half) {
+        let alone = self.alone(i);
+        if !(article || another || and_a_half || alone) {
             return None;
         }
         let (unit, end, _) = match (from == i, self.tape.at(i)?.unit()) {
@@ -240,7 +252,8 @@ impl<'t> Reader<'t> {
             (true, None) => return None,
             (false, _) => self.unit(from, false)?,
         };
-        let short = self.tape.at(end - 1).is_some_and(|token| token.text.len() < 3);
+        let last = self.tape.at(end - 1);
+        let short = last.is_some_and(|token| token.text.len() < 3 || token.is(Sense::NotAlone));
         if short || matches!(unit, SaidUnit::Degrees) {
             return None;
         }
@@ -386,7 +399,17 @@ impl<'t> Reader<'t> {
                     let value = a + b / &ten;
                     return (value.clone(), value, Exact::ratio(1, 10), i);
                 }
-                if a < b && *b <= a * Exact::from(3) {
+                // "fourteen seventy": money, or so many hundred.
+                let spoken = *a > ten
+                    && *b >= ten
+                    && *b < Exact::from(100)
+                    && !(a / &ten).is_whole()
+                    && b > &(a * Exact::from(2));
+                if spoken && matches!(kind, None | Some(Kind::Money)) && self.tape.0[i].digits.is_none() {
+                    return one(&(a * Exact::from(100) + b), &Exact::one());
+                }
+                let widest = if spans { Exact::from(2) } else { Exact::ratio(3, 2) };
+                if a < b && *b <= a * widest {
                     return (a.clone(), b.clone(), Exact::one(), i);
                 }
                 (b.clone(), b.clone(), Exact::one(), *second)
@@ -422,7 +445,8 @@ impl<'t> Reader<'t> {
             match second {
                 Some((second, end, _)) if second == unit => Some((unit, end)),
                 Some(_) => None,
-                None => (alone && !and_blocks(self, &numeral, and)).then_some((unit, numeral.end)),
+                None => (alone && !and_blocks(self, &numeral, and, matches!(unit, SaidUnit::Minor(_))))
+                    .then_some((unit, numeral.end)),
             }
         };
         let tens = (&numeral.value / Exact::from(5)).is_whole();
@@ -501,10 +525,7 @@ impl<'t> Reader<'t> {
         }
         let more = simple.more || start.checked_sub(1).is_some_and(|b| self.tape.is(b, Sense::More));
         let (lone_one, short) = match &simple.numeral {
-            Some(numeral) => (
-                numeral.lone_one && simple.unit.is_none(),
-                if let Wording::Short(head, tail) = numeral.wording { Some((head, tail)) } else { None },
-            ),
+            Some(numeral) => (numeral.lone_one && simple.unit.is_none(), short(numeral, &simple)),
             None => (false, None),
         };
         if start > 0 && self.tape.is(start - 1, Sense::Between) {
@@ -526,11 +547,26 @@ impl<'t> Reader<'t> {
     }
 }
 
+/// The parts of "one eighty" and of "fourteen seventy", which in money are units and hundredths.
+fn short(numeral: &Numeral, simple: &Simple) -> Option<(i64, i64)> {
+    match &numeral.wording {
+        Wording::Short(head, tail) => Some((*head, *tail)),
+        Wording::Pair(head, tail, _) => {
+            let whole = head * Exact::from(100) + tail;
+            (simple.low == whole && simple.unit.is_none()).then(|| head.to_i64().zip(tail.to_i64())).flatten()
+        }
+        Wording::Plain | Wording::Fraction | Wording::Group => None,
+    }
+}
+
 /// "an hour and twenty grams": a number behind "and" that another unit or thing claims is no second term.
-fn and_blocks(reader: Reader<'_>, numeral: &Numeral, and: bool) -> bool {
+fn and_blocks(reader: Reader<'_>, numeral: &Numeral, and: bool, money: bool) -> bool {
     let next = reader.tape.at(numeral.end).filter(|token| token.gap == Gap::None);
     let joins = next.is_some_and(|token| {
-        [Sense::To, Sense::Or, Sense::Dash, Sense::Times, Sense::Of].iter().any(|sense| token.is(*sense))
+        let range = [Sense::To, Sense::Or].iter().any(|sense| token.is(*sense));
+        // "two euro seventy-eight to make" is no range.
+        let goes_on = range && reader.tape.numeral(numeral.end + 1).is_some();
+        goes_on || [Sense::Dash, Sense::Times].iter().any(|sense| token.is(*sense)) || !money && token.is(Sense::Of)
     });
     joins || and && next.is_some_and(|token| token.is(Sense::Filling))
 }

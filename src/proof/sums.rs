@@ -54,14 +54,13 @@ pub fn sums(hearing: &mut Hearing<'_>, reader: Reader<'_>) -> Vec<Sum> {
 fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
     let quantity = |index: usize| hearing.heard.get(index).map(|heard| &heard.quantity);
     let mut terms = vec![first];
-    let mut value = term(quantity(first)?, reader);
+    let mut operations = Vec::new();
     let mut last = first;
     let (mut spoken_operation, mut listed) = (false, false);
     loop {
         let (from, to) = (quantity(last)?, quantity(last + 1)?);
         if let Some((operation, weak)) = operation(hearing, reader, from, to) {
-            let next = term(to, reader);
-            value = apply(operation, &value, &next, from, to)?;
+            operations.push(operation);
             spoken_operation |= !weak && operation != Operation::Of;
             listed |= weak && operation == Operation::Add;
             last += 1;
@@ -85,17 +84,49 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
     let percent = result.unit == Some(SaidUnit::Unit(Unit::Percent));
     let scale = unit.map_or_else(Exact::one, |unit| size(unit, reader.measures));
     let scale = if percent { Exact::ratio(1, 100) } else { scale };
-    let came_out = value.over(&scale)?;
-    let rounded = came_out.round_to(&result.step);
-    let near = result.leeway != super::lexicon::Leeway::None
-        && (&came_out - &result.high).abs() <= result.high.abs() * Exact::ratio(1, 10);
-    let holds = rounded >= result.low && rounded <= result.high || near;
+    let rounds_to = |came_out: &Exact, low: &Exact, high: &Exact, step: &Exact| {
+        let rounded = came_out.round_to(step);
+        let near = result.leeway != super::lexicon::Leeway::None
+            && (came_out - high).abs() <= high.abs() * Exact::ratio(1, 10);
+        rounded >= *low && rounded <= *high || near
+    };
+    let said: Vec<&Quantity> = terms.iter().filter_map(|&term| quantity(term)).collect();
+    let plain = value(&said, &operations, |quantity| term(quantity, reader))?.over(&scale)?;
+    // "seven thirty-five divided by six" may be said of money.
+    let priced = || {
+        let came_out =
+            value(&said, &operations, |quantity| priced(quantity).unwrap_or_else(|| term(quantity, reader)))?;
+        match priced(result) {
+            Some(price) => Some(rounds_to(&came_out, &price, &price, &Exact::ratio(1, 100))),
+            None => Some(rounds_to(&came_out.over(&scale)?, &result.low, &result.high, &result.step)),
+        }
+    };
+    let holds = rounds_to(&plain, &result.low, &result.high, &result.step) || priced().unwrap_or(false);
+    // What "and" joins is a list as often as a sum: then only the arithmetic tells.
+    if listed && !holds {
+        return None;
+    }
     Some(Sum { start: quantity(first)?.start, end: result.end, holds, terms })
 }
 
 /// The unit of a term that a result takes over: not a percent, not a plain number.
 fn money_or_weight(quantity: &Quantity) -> Option<SaidUnit> {
     quantity.unit.filter(|unit| *unit != SaidUnit::Unit(Unit::Percent))
+}
+
+/// "seven thirty-five" as money.
+fn priced(quantity: &Quantity) -> Option<Exact> {
+    let (head, tail) = quantity.short.filter(|_| quantity.unit.is_none())?;
+    Some(Exact::from(head) + Exact::ratio(tail, 100))
+}
+
+/// What all terms but the last come to.
+fn value(said: &[&Quantity], operations: &[Operation], of: impl Fn(&Quantity) -> Exact) -> Option<Exact> {
+    let mut value = of(said.first()?);
+    for (pair, operation) in said.windows(2).zip(operations) {
+        value = apply(*operation, &value, &of(pair[1]), pair[0], pair[1])?;
+    }
+    Some(value)
 }
 
 /// A term's value in base units; a percent is a share of one.
@@ -163,7 +194,10 @@ fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Qu
         }
         let weak = length == 1
             && ["by", "x", "over", "less", "between", "and", "add", "at"].contains(&&*hearing.tokens[at].text);
-        let sides = weak && [from, to].iter().any(|q| q.unit.is_some_and(|u| u.kind(Kind::Weight) == Kind::Length));
+        // "cut in sixteen, and 7.90 over 16" begins anew.
+        let comma = weak && (start..=end).any(|at| hearing.tokens[at].gap == Gap::Comma);
+        let sides =
+            comma || weak && [from, to].iter().any(|q| q.unit.is_some_and(|u| u.kind(Kind::Weight) == Kind::Length));
         // "300 at 35 percent" takes a share; "20 minutes at 180" doesn't.
         let no_share = hearing.tokens[at].text == "at" && to.unit != Some(SaidUnit::Unit(Unit::Percent));
         if after == end && !sides && !no_share {

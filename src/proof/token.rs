@@ -41,6 +41,8 @@ pub struct Token {
     pub digits: Option<Digits>,
     /// What it can mean.
     pub senses: &'static [Sense],
+    /// Whether "is" may hang on it: "water's".
+    pub contracted: bool,
     /// Whether it stands right behind the token before it, in the same word.
     pub attached: bool,
     /// Whether it is the end of an aside that the next token takes the place of.
@@ -83,15 +85,13 @@ pub fn folded(text: &str) -> String {
     text.chars().filter_map(fold).map(|c| if c.is_alphanumeric() { c } else { ' ' }).collect()
 }
 
-/// The tokens of words, each given with whether a sentence ended before it. Fillers and sounds in square brackets
+/// The tokens of words, each given with the gap before it. Fillers and sounds in square brackets
 /// are left out.
-pub fn tokens<'w>(words: impl IntoIterator<Item = (&'w str, bool)>, lexicon: &'static Lexicon) -> Vec<Token> {
+pub fn tokens<'w>(words: impl IntoIterator<Item = (&'w str, Gap)>, lexicon: &'static Lexicon) -> Vec<Token> {
     let mut lexer = Lexer { lexicon, tokens: Vec::new(), gap: Gap::None, in_brackets: false, paused: false };
-    for (word, (text, ends)) in words.into_iter().enumerate() {
-        if ends {
-            lexer.gap = Gap::Sentence;
-            lexer.in_brackets = false;
-        }
+    for (word, (text, gap)) in words.into_iter().enumerate() {
+        lexer.gap = lexer.gap.max(gap);
+        lexer.in_brackets &= gap != Gap::Sentence;
         lexer.word(word, text);
     }
     lexer.without_asides()
@@ -153,7 +153,12 @@ impl Lexer {
                     at += 1;
                 }
                 let folded: String = chars[start..at].iter().filter_map(|&c| fold(c)).collect();
+                let contracted = at >= start + 3 && chars[at - 1] == 's' && "'’ʼ".contains(chars[at - 2]);
+                let count = self.tokens.len();
                 self.push(word, start, folded, None, attached);
+                if let Some(token) = self.tokens.get_mut(count) {
+                    token.contracted = contracted;
+                }
             } else {
                 self.mark(word, c, at, next, attached);
                 at += 1;
@@ -251,7 +256,7 @@ impl Lexer {
         if again && light.iter().any(|sense| senses.contains(sense)) {
             return;
         }
-        self.tokens.push(Token { text, word, offset, gap, digits, senses, attached, aside: false });
+        self.tokens.push(Token { text, word, offset, gap, digits, senses, attached, contracted: false, aside: false });
     }
 }
 

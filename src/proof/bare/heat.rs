@@ -1,10 +1,15 @@
 //! Numbers that are degrees without saying so: "oil to one eighty", "25 minutes at 170".
 
 use super::Bare;
-use crate::exact::Exact;
-use crate::proof::lexicon::{Cue, Role, Sense};
+use crate::exact::{Exact, Measures};
+use crate::proof::lexicon::{Cue, Leeway, Role, Sense};
 use crate::proof::token::Gap;
 use crate::sheet::Kind;
+
+/// Whether "for" stands right behind a number.
+fn lasting_behind(bare: &Bare<'_, '_>) -> bool {
+    bare.flows(bare.quantity.end) && bare.is(bare.quantity.end, Sense::SoundsLike(4))
+}
 
 impl Bare<'_, '_> {
     /// "oil to one eighty", "bake at three fifty".
@@ -36,13 +41,42 @@ impl Bare<'_, '_> {
         // "back in at four hundred for twenty minutes"
         let at = lead.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
         let lasting = self.hearing.tokens.get(end).is_some_and(|token| token.text == "for");
+        // "the middle should be over two hundred and five"
+        let bound = self.quantity.leeway != Leeway::None && before && self.ends_clause(end);
+        // "get it to one eighty", "back up to one eighty"
+        let to = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::To)) || self.is(start, Sense::Between);
+        let raised = to
+            && self.quantity.low >= Exact::from(100)
+            && self.ends_clause(end)
+            && self.noun().is_none()
+            && (start.saturating_sub(5)..start).any(|at| self.is(at, Sense::Raises));
+        if self.money_talk().is_some() && !to && !at {
+            return false;
+        }
+        // "forty-five minutes, then two twenty for eighteen to twenty"
+        let next = self.hearing.heard.get(self.index + 1).map(|next| &next.quantity);
+        let for_a_while = lasting_behind(self)
+            && next.is_some_and(|next| {
+                let minutes = next.unit.is_none_or(|unit| unit.kind(Kind::Weight) == Kind::Duration);
+                next.start == end + 1 && minutes && next.high <= Exact::from(120)
+            });
+        let baked = for_a_while && self.quantity.low >= Exact::from(100) && self.noun().is_none();
+        let reads = lead.checked_sub(1).is_some_and(|at| self.is(at, Sense::Reads)) && self.noun().is_none();
         let alone = at && (lasting || self.after_duration()) && self.quantity.low >= Exact::from(100);
         let short = self.quantity.short.is_some() && (start.saturating_sub(5)..start).any(|at| heat(&at));
         let upward = lead < start && (lead..start).any(|at| self.is(at, Sense::To));
         let listed = !led && self.hearing.tokens[start].gap == Gap::Comma && self.ends_clause(end);
         let inside = self.hearing.tokens.get(end).is_some_and(|token| token.text == "in" && token.gap == Gap::None)
             && (end + 1..end + 4).any(|at| self.is(at, Sense::Heat));
-        fan || alone || short || inside || (led || upward || listed && self.near_length()) && (before || behind)
+        reads
+            || baked
+            || bound
+            || raised
+            || fan
+            || alone
+            || short
+            || inside
+            || (led || upward || listed && self.near_length()) && (before || behind)
     }
 
     /// "warm, twenty-four to twenty-six", "a room at nineteen".
@@ -50,9 +84,13 @@ impl Bare<'_, '_> {
         let start = self.quantity.start;
         let range = self.quantity.low < self.quantity.high;
         let led = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Is) || self.is(at, Sense::Leads));
-        let degrees = self.quantity.low >= Exact::from(15) && self.quantity.high <= Exact::from(40);
+        // A kitchen is between 15 and 40 °C.
+        let (low, high) = if self.hearing.truth.measures == Measures::Us { (59, 104) } else { (15, 40) };
+        let degrees = self.quantity.low >= Exact::from(low) && self.quantity.high <= Exact::from(high);
         let warm = self.hearing.cue(self.quantity, Cue::Warm, 4, 3);
-        degrees && warm && (range || led) && self.quantity.low.is_whole() && self.noun().is_none()
+        let at = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
+        let told = warm && (range || led) || range && at && self.ends_clause(self.quantity.end);
+        degrees && told && self.quantity.low.is_whole() && self.noun().is_none()
     }
 
     /// "25 minutes at 170"

@@ -1,13 +1,14 @@
 //! Numbers without a unit: what the words around give them for one, if anything. Must not know what is true.
 
 mod heat;
+mod list;
 mod price;
 
 use super::hear::{Fate, Hearing, Noun};
 use super::lexicon::{Cue, Role, SaidUnit, Sense};
 use super::mention::Named;
 use super::quantity::{Quantity, Reader};
-use super::token::Gap;
+use super::token::{Gap, Token};
 use crate::exact::{Exact, Unit};
 use crate::sheet::{Kind, Topic};
 
@@ -28,6 +29,16 @@ pub fn give_meaning(hearing: &mut Hearing<'_>, reader: Reader<'_>) {
                 heard.quantity.unit = Some(unit);
             }
             Meaning::Price(value) => {
+                let end = hearing.heard[index].quantity.end;
+                let pack = hearing.tokens.get(end).is_some_and(|t| t.is(Sense::SoundsLike(4)) && t.gap == Gap::None);
+                let next = hearing.heard.get(index + 1).is_some_and(|next| {
+                    next.quantity.start == end + 1 && matches!(next.kind, Some(Kind::Weight | Kind::Volume))
+                });
+                if pack && next {
+                    hearing.heard[index + 1].fate = Fate::Package;
+                    hearing.heard[index].fate = Fate::Package;
+                }
+                let heard = &mut hearing.heard[index];
                 heard.kind = Some(Kind::Money);
                 heard.quantity.unit = None;
                 (heard.quantity.low, heard.quantity.high) = (value.clone(), value);
@@ -93,6 +104,15 @@ impl Bare<'_, '_> {
         if let Some(unit) = self.corrected() {
             return Meaning::Unit(unit);
         }
+        if let Some(unit) = self.across() {
+            return Meaning::Unit(unit);
+        }
+        if let Some(unit) = self.minor_list().or_else(|| self.percent_list()) {
+            return Meaning::Unit(unit);
+        }
+        if let Some(unit) = self.left().or_else(|| self.share_told()) {
+            return Meaning::Unit(unit);
+        }
         if let Some(meaning) = self.named() {
             return meaning;
         }
@@ -102,14 +122,20 @@ impl Bare<'_, '_> {
         if self.is_temperature() {
             return Meaning::Unit(SaidUnit::Degrees);
         }
+        if self.is_price_of_a_pack() {
+            return Meaning::Not(Fate::Package);
+        }
         if let Some(price) = self.price() {
             return Meaning::Price(price);
         }
-        if let Some(unit) = self.carried() {
+        if let Some(unit) = self.lasting().or_else(|| self.carried()) {
             return Meaning::Unit(unit);
         }
         if self.makes() {
             return Meaning::Counts(Noun::Pieces);
+        }
+        if let Some(unit) = self.told() {
+            return Meaning::Unit(unit);
         }
         let year = *value >= Exact::from(1900) && *value < Exact::from(2100);
         let plural = self.hearing.tokens.get(end).filter(|_| self.flows(end)).is_some_and(|token| {
@@ -177,7 +203,7 @@ impl Bare<'_, '_> {
         let after = self.hearing.heard.get(self.index + 1).map(|heard| &heard.quantity);
         let length = |unit: &SaidUnit| unit.kind(Kind::Weight) == Kind::Length;
         if let Some(after) = after.filter(|after| by && after.start == end + 1) {
-            let pan = self.hearing.cue(after, Cue::Pan, 0, 3);
+            let pan = self.hearing.cue(after, Cue::Pan, 0, 3) || self.hearing.cue(self.quantity, Cue::Pan, 3, 0);
             return after.unit.filter(length).or(pan.then_some(SaidUnit::Unit(Unit::Centimetre)));
         }
         let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index].quantity)?;
@@ -202,11 +228,12 @@ impl Bare<'_, '_> {
     /// The unit of a neighbour that this number corrects, or is corrected by.
     fn corrected(&self) -> Option<SaidUnit> {
         let joined = |from: usize, to: usize| {
-            let near = to > from && to - from <= 6;
+            let is = to > 0 && self.is(to - 1, Sense::Is);
+            let near = to > from && to - from <= if is { 12 } else { 6 };
             near && (from..to).any(|at| {
                 self.reader
                     .phrase(at, |role| matches!(role, Role::Correction | Role::Denial))
-                    .is_some_and(|(_, n)| at + n <= to)
+                    .is_some_and(|(_, n)| at + n <= to && (n > 1 || to - from <= 6))
             })
         };
         let neighbour = |index: usize| self.hearing.heard.get(index).map(|heard| &heard.quantity);
@@ -215,7 +242,7 @@ impl Bare<'_, '_> {
         let after = neighbour(self.index + 1);
         let after = after.filter(|after| joined(self.quantity.end, after.start)).and_then(|after| after.unit);
         let noun = self.noun().is_some();
-        before.or(after).filter(|_| !noun)
+        before.or(after).filter(|_| !noun && !self.quantity.lone_one)
     }
 
     /// The mention that starts within so many tokens, with nothing but describing words before it.
@@ -278,21 +305,6 @@ impl Bare<'_, '_> {
         })
     }
 
-    /// The unit of the amounts before it, if they stand near: in a list units are said once. Spoons are small numbers.
-    fn listed_unit(&self, reach: usize) -> Option<SaidUnit> {
-        let from = self.index.saturating_sub(3);
-        let near = (from..self.index).rev().map(|index| &self.hearing.heard[index]);
-        let small = self.quantity.high < Exact::from(10);
-        let mut amounts = near.filter(|before| {
-            let kind = before.quantity.unit.map(|unit| unit.kind(Kind::Weight));
-            let suits = kind == Some(Kind::Weight) || small && kind == Some(Kind::Volume);
-            suits && before.fate != Fate::Package && self.quantity.start.saturating_sub(before.quantity.end) <= reach
-        });
-        let unit = amounts.next()?.quantity.unit?;
-        let large = unit == SaidUnit::Unit(Unit::Kilogram) && !small;
-        Some(if large { GRAM } else { unit })
-    }
-
     /// A number with a name behind it, or behind "of".
     fn named(&self) -> Option<Meaning> {
         let end = self.quantity.end;
@@ -307,12 +319,24 @@ impl Bare<'_, '_> {
                 let before = (start.saturating_sub(12)..start).rev().find_map(|at| self.hearing.mention_at[at]);
                 let directly = before.is_some_and(|mention| self.hearing.mentions[mention].end == start);
                 let counts = |mention: usize| self.is_counted(mention) || directly && self.can_count(mention);
+                let few = self.quantity.high <= Exact::from(40);
                 let counted = before.filter(|&mention| counts(mention) && !self.is_piece(mention));
-                return counted.map(|mention| Meaning::Counts(Noun::Mention(mention)));
+                if let Some(mention) = counted {
+                    let unit = Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM));
+                    return Some(if few { Meaning::Counts(Noun::Mention(mention)) } else { unit });
+                }
+                // "onions, done already, two eighty-eight of them"
+                let near = |mention: usize| start - self.hearing.mentions[mention].end <= 4 && !self.is_piece(mention);
+                let weighed = before.filter(|&mention| near(mention) && !few);
+                return weighed.map(|_| Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM)));
             }
             let Some(mention) = mention else {
                 // "three hundred of it", and of what captions made of a name.
                 let pronoun = self.hearing.tokens.get(after).is_none_or(|token| token.is(Sense::Common)) || definite;
+                // "two sixty of that", where prices are spoken of
+                if self.quantity.short.is_some() && self.money_talk().is_some() {
+                    return None;
+                }
                 let unit = self.listed_unit(if pronoun { 20 } else { 14 });
                 return unit.filter(|_| amount || !pronoun).map(Meaning::Unit);
             };
@@ -333,7 +357,12 @@ impl Bare<'_, '_> {
             return Some(Meaning::Counts(Noun::Pieces));
         }
         // "eggs three", and in a list of names with amounts behind them each name has its own.
-        let own = self.quantity.start.checked_sub(1).filter(|_| self.flows(self.quantity.start));
+        let close = self.hearing.tokens[self.quantity.start].gap != Gap::Sentence;
+        let own = self
+            .quantity
+            .start
+            .checked_sub(1)
+            .filter(|_| close && (self.flows(self.quantity.start) || self.ends_clause(end)));
         let own = own.and_then(|at| self.hearing.mention_at[at]).filter(|&mention| !self.is_piece(mention));
         if let Some(own) = own.filter(|_| !self.quantity.lone_one) {
             let few = self.quantity.high <= Exact::from(40);
@@ -347,7 +376,11 @@ impl Bare<'_, '_> {
         }
         let mention = self.noun()?;
         if self.is_piece(mention) {
-            return Some(Meaning::Counts(Noun::Pieces));
+            // "two seven-fifty jars": the second is their size.
+            let first = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
+            let size =
+                first.is_some_and(|first| first.quantity.end == self.quantity.start && first.quantity.unit.is_none());
+            return Some(if size { Meaning::Not(Fate::Package) } else { Meaning::Counts(Noun::Pieces) });
         }
         let last = &self.hearing.tokens[self.hearing.mentions[mention].end - 1].text;
         let plural = (self.hearing.lexicon.language.plural)(last);
@@ -363,16 +396,6 @@ impl Bare<'_, '_> {
             }
             () => return None,
         })
-    }
-
-    /// Whether the number before this one stood right behind its name: "flour 160, butter 176".
-    fn names_come_first(&self) -> bool {
-        let near = (self.index.saturating_sub(3)..self.index).rev().map(|index| &self.hearing.heard[index]);
-        let Some(before) = near.into_iter().find(|before| before.fate == Fate::Stands) else { return false };
-        let named = before.quantity.start.checked_sub(1).and_then(|at| self.hearing.mention_at[at]);
-        let grams = before.quantity.unit == Some(GRAM) || before.kind == Some(Kind::Count);
-        let own = self.quantity.start.checked_sub(1).and_then(|at| self.hearing.mention_at[at]);
-        before.fate == Fate::Stands && before.carried && grams && named.is_some() && named != own
     }
 
     /// "twenty pieces", "twelve balls".
@@ -415,83 +438,21 @@ impl Bare<'_, '_> {
         let pieces =
             (start.saturating_sub(14)..start).any(|at| self.hearing.mention_at[at].is_some_and(|m| self.is_piece(m)));
         let several = self.quantity.high > Exact::one() && self.quantity.low.is_whole();
-        let many = self.quantity.low >= Exact::from(6) && self.is(end + 1, Sense::Them);
+        let made = (start.saturating_sub(8)..start).any(|at| self.is(at, Sense::Makes) || self.is(at, Sense::Divides));
+        // "eighteen of them, they're twenty-three cents each"
+        let one = (end + 2..end + 10).any(|at| self.is(at, Sense::Each));
+        let many = self.quantity.low >= Exact::from(6) && self.is(end + 1, Sense::Them) && (made || one);
         them && several && self.noun().is_none() && (all || many || pieces && !self.quantity.lone_one)
     }
 
     fn ends_clause(&self, end: usize) -> bool {
-        self.hearing.tokens.get(end).is_none_or(|token| token.gap != Gap::None || token.is(Sense::Common))
-    }
-
-    /// The unit of the number before it: in a list of names and amounts, or behind "or".
-    fn carried(&self) -> Option<SaidUnit> {
-        let (start, end) = (self.quantity.start, self.quantity.end);
-        let near = (self.index.saturating_sub(3)..self.index).rev().map(|index| &self.hearing.heard[index]);
-        let before = near.into_iter().find(|before| before.fate != Fate::Meaningless);
-        let Some((before, unit)) = before.and_then(|before| Some((before, before.quantity.unit?))) else {
-            return self.beside_its_name(0).filter(|_| !self.quantity.lone_one);
+        let number = self.hearing.quantity_at.get(end).copied().flatten().is_some();
+        let takes_back = self.reader.phrase(end, |role| role == Role::Correction).is_some();
+        let verbs = [Sense::Is, Sense::Needs, Sense::Lasts, Sense::Makes, Sense::Raises, Sense::Divides];
+        let ends = |token: &Token| {
+            token.gap != Gap::None || token.is(Sense::Common) || verbs.iter().any(|verb| token.is(*verb))
         };
-        let gap = start.checked_sub(before.quantity.end)?;
-        if before.fate != Fate::Stands && before.fate != Fate::InSum {
-            return None;
-        }
-        let joins = |at: usize| self.is(at, Sense::Or) || self.is(at, Sense::Maybe) || self.is(at, Sense::To);
-        let ends = self.ends_clause(end);
-        // "cool for ten minutes, whisk for three", "anything from twenty-five to twenty-eight"
-        let lasting = unit.kind(Kind::Weight) == Kind::Duration;
-        let led = start.checked_sub(1).map_or("", |at| &self.hearing.tokens[at].text);
-        let range = self.quantity.low < self.quantity.high;
-        let free = ends || self.hearing.tokens.get(end).is_some_and(|token| token.senses.is_empty());
-        if lasting && gap <= 12 && free && self.noun().is_none() && (led == "for" || led == "from" && range) {
-            return Some(unit);
-        }
-        // "at one seventy for twenty-five to twenty-eight"
-        let heat = before.kind == Some(Kind::Temperature) && gap <= 2;
-        if heat && led == "for" && self.noun().is_none() && self.quantity.high <= Exact::from(180) {
-            return Some(SaidUnit::Unit(Unit::Minute));
-        }
-        // "a hundred, and it's a hundred and twenty"
-        let light = |at: usize| self.is(at, Sense::And) || self.is(at, Sense::Is);
-        if before.carried
-            && gap <= 3
-            && self.quantity.low > before.quantity.high
-            && (before.quantity.end..start).all(light)
-        {
-            return Some(unit);
-        }
-        if (1..=3).contains(&gap) && (before.quantity.end..start).all(joins) && ends {
-            return Some(unit);
-        }
-        // "onion 120 grams, salt 5.4"
-        let kind = unit.kind(Kind::Weight);
-        let amount = matches!(kind, Kind::Weight | Kind::Percent | Kind::Volume | Kind::Money);
-        // "2.2 percent of salt, baking powder 3.6": the list is of weights, the percent was said in passing.
-        let unit = if kind == Kind::Percent { self.listed_unit(30).unwrap_or(unit) } else { unit };
-        let beside = self.beside_its_name(before.quantity.end).filter(|_| !self.quantity.lone_one)?;
-        Some(if amount && gap <= 12 { unit } else { beside })
-    }
-
-    /// Grams, for a number right behind a name that is weighed, said after the token `from`.
-    fn beside_its_name(&self, from: usize) -> Option<SaidUnit> {
-        let (start, end) = (self.quantity.start, self.quantity.end);
-        let leads = |between: usize| {
-            self.is(between, Sense::Is) || self.reader.phrase(between, |role| matches!(role, Role::Before(_))).is_some()
-        };
-        let mention = (start.saturating_sub(3)..start).rev().find_map(|at| {
-            let mention = self.hearing.mention_at[at]?;
-            (self.hearing.mentions[mention].end..start).all(leads).then_some(mention)
-        })?;
-        let fresh = self.hearing.mentions[mention].start >= from && !self.is_piece(mention);
-        let sentence = self.hearing.tokens[start].gap == Gap::Sentence;
-        let counts = self.hearing.tokens.get(end).is_some_and(|token| {
-            let noun = token.senses.is_empty() && (self.hearing.lexicon.language.plural)(&token.text);
-            noun || token.is(Sense::Times) || token.is(Sense::Package)
-        });
-        let listed = self.ends_clause(end)
-            || !self.quantity.low.is_whole()
-            || self.quantity.high >= Exact::from(10) && !counts
-            || self.hearing.mention_at.get(end).copied().flatten().is_some();
-        (fresh && listed && !sentence && !self.is_counted(mention)).then_some(GRAM)
+        number || takes_back || self.hearing.tokens.get(end).is_none_or(ends)
     }
 
     /// "it makes twelve", "you'll get twenty of these".

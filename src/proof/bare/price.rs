@@ -13,11 +13,18 @@ impl Bare<'_, '_> {
         let from = start.saturating_sub(8);
         let sentence = (from..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence);
         let cost = sentence.into_iter().any(|at| self.is(at, Sense::Cost));
-        let money_before = self
-            .index
-            .checked_sub(1)
-            .map(|index| &self.hearing.heard[index])
-            .is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 15);
+        let year = self.quantity.low >= Exact::from(1900) && self.quantity.high < Exact::from(2100);
+        if self.is_before_the_heat() || year && self.money_talk().is_none() {
+            return None;
+        }
+        let after = self.hearing.heard.get(self.index + 1);
+        let money_behind = after.is_some_and(|after| {
+            let unit = after.quantity.unit.is_some() && after.kind == Some(Kind::Money);
+            let named = (end..after.quantity.start).all(|at| self.hearing.mention_at[at].is_some());
+            let named = named && after.quantity.start > end;
+            unit && after.quantity.start - end <= 4 && (named || self.hearing.tokens[end].gap == Gap::Comma)
+        });
+        let money_before = self.money_talk().is_some() || money_behind;
         let each =
             self.flows(end) && (self.is(end, Sense::Each) || self.is(end, Sense::Per) || self.is(end, Sense::Article));
         let short = self.quantity.short.is_some();
@@ -35,8 +42,22 @@ impl Bare<'_, '_> {
         let whole = (end..end + 3)
             .take_while(|&at| self.flows(at))
             .any(|at| self.reader.phrase(at, |role| role == Role::Whole).is_some());
-        let rate = rate || whole && short;
-        if !(cost || rate || money_before && (each || short)) || self.noun().is_some() {
+        // "all in, it's four oh five"
+        let opened = (start.saturating_sub(6)..start)
+            .rev()
+            .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence && self.hearing.mention_at[at].is_none())
+            .any(|at| self.reader.phrase(at, |role| role == Role::Whole).is_some());
+        // "two twenty for seven fifty grams"
+        let pack = self.flows(end)
+            && self.is(end, Sense::SoundsLike(4))
+            && self.hearing.heard.get(self.index + 1).is_some_and(|next| {
+                let pieces = self.hearing.mention_at.get(next.quantity.end).copied().flatten();
+                let pieces = pieces.is_some_and(|mention| self.is_piece(mention));
+                let amount = matches!(next.kind, Some(Kind::Weight | Kind::Volume));
+                next.quantity.start == end + 1 && (amount || pieces)
+            });
+        let rate = rate || (whole || opened || pack) && short;
+        if !(cost || rate || money_before && (each || short)) || self.noun().is_some() && !money_behind {
             return None;
         }
         let hundredth = Exact::ratio(1, 100);
@@ -47,6 +68,24 @@ impl Bare<'_, '_> {
         decimals.then(|| self.quantity.high.clone())
     }
 
+    /// "a five pound bag of bread flour is five forty-nine"
+    pub(super) fn is_price_of_a_pack(&self) -> bool {
+        let start = self.quantity.start;
+        let price = self.quantity.short.is_some() || self.quantity.step == Exact::ratio(1, 100);
+        let is = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Is) || self.is(at, Sense::Cost));
+        let clause = (start.saturating_sub(7)..start)
+            .rev()
+            .take_while(|&at| self.hearing.tokens[at + 1].gap == Gap::None && !self.hearing.stops(at));
+        price && is && clause.into_iter().any(|at| self.is(at, Sense::Package) && !self.hearing.is_of_the_method(at))
+    }
+
+    /// "each one is nine forty-three before you bake it": weighed, whatever else is spoken of.
+    pub(super) fn is_before_the_heat(&self) -> bool {
+        let end = self.quantity.end;
+        let raw = |at: usize| self.reader.phrase(at, |role| role == Role::Raw).is_some();
+        (end..end + 3).take_while(|&at| self.flows(at)).any(raw)
+    }
+
     /// "1.25 a kilo": a price that is of no dish.
     pub(super) fn is_rate(&self) -> bool {
         let end = self.quantity.end;
@@ -54,6 +93,6 @@ impl Bare<'_, '_> {
         let leads = self.is(end, Sense::Article) || self.is(end, Sense::Per);
         let unit = self.hearing.tokens.get(end + 1).and_then(|token| token.unit());
         let measured = unit.is_some_and(|unit| matches!(unit.kind(Kind::Weight), Kind::Weight | Kind::Volume));
-        decimals && leads && self.flows(end) && measured
+        decimals && leads && self.flows(end) && measured && self.hearing.talk_of_money(self.index)
     }
 }

@@ -23,6 +23,7 @@ pub fn english() -> &'static Lexicon {
                 "um", "uh", "er", "erm", "uhm", "umm", "uhh", "ah", "hmm", "mhm", "ehm", "eh", "mmm", "uhhh", "like",
             ],
             asides: &[("you", "know"), ("sort", "of"), ("kind", "of")],
+            heads: &["nut", "corn", "berry"],
             plural: forms::plural,
             singular: forms::singular,
             stem: forms::stem,
@@ -37,8 +38,8 @@ const WORDS: &[(Sense, &str)] = &[
     (Dash, "-"),
     (Needs, "need needs take takes use uses add adds want wants throw chop chuck put with in"),
     (Them, "them these those ones"),
-    (Divides, "divide divides divided cut cuts split shape portion"),
-    (Chat, "took holiday holidays spent waited talked drove walked slept queued"),
+    (Divides, "divide divides divided cut cuts split shape portion roll rolls rolled slice slices sliced"),
+    (Chat, "work works worked took holiday holidays spent waited talked drove walked slept queued"),
     (Pieces, "pieces portions balls rounds"),
     (Ones(1), "one"),
     (
@@ -46,7 +47,7 @@ const WORDS: &[(Sense, &str)] = &[
         "one two three a the your my our this that its them of and to for or good little more can get is are was \
          thats at not dont than in it you i we on with so just then now be as if but they do have like from out \
          all up put going want here there what really into nice bit lovely some need over very well right okay ok \
-         because when will take go also add use using youre im has until",
+         because when will take go also add use using youre im has until theres were then",
     ),
     (Ones(2), "two"),
     (Ones(3), "three"),
@@ -88,7 +89,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Part(8), "eighth eighths"),
     (Article, "a an"),
     (Determiner, "the your my our this that these those its them us"),
-    (Is, "which theyre hes shes theyve its is are was thats at"),
+    (Is, "which theyre hes shes theyve its is are was were thats theres at"),
     (Of, "of"),
     (And, "and"),
     (Point, "point"),
@@ -129,7 +130,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Unit(SaidUnit::Degrees), "degree degrees °"),
     (unit(Celsius), "°c c celsius centigrade"),
     (unit(Fahrenheit), "°f f fahrenheit"),
-    (unit(Percent), "% percent percents"),
+    (unit(Percent), "% percent percents percentage percentages"),
     (Unit(SaidUnit::Major("EUR")), "€ eur euro euros"),
     (Unit(SaidUnit::Dollar), "$ dollar dollars buck bucks"),
     (Unit(SaidUnit::Major("GBP")), "£ quid"),
@@ -172,16 +173,16 @@ const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Cost,
-        "comes come came worth total altogether dear dearest expensive cost costs costing price prices priced pay paid spend spent money bill cheap cheaper receipt",
+        "comes come came worth total altogether dear dearest expensive runs cost costs costing price prices priced pay paid spend spent money bill cheap cheaper receipt",
     ),
-    (Makes, "makes make made making get gets got gives give yields yield"),
+    (Makes, "makes make made making doing fill fills get gets gives give yields yield"),
     (Not, "not never dont isnt arent wasnt"),
     (Than, "than"),
     (Times, "times"),
     (
         Alien,
         "coin coins steps episode old video videos clip film recipe recipes dinner dinners supper lunch breakfast meal meals \
-         agree agreed sure certain certainly worth recommend honest serious subscribers subscriber views likes \
+         agree agreed sure certain certainly recommend honest serious subscribers subscriber views likes \
          comments comment people followers viewers friends friend years year months month kids guests ago stars \
          star percenters questions question reasons reason ways ideas rules mistakes things thing ingredients \
          ingredient episodes channels emails messages attempts tests versions hands eyes fingers thumbs corners \
@@ -189,6 +190,36 @@ const WORDS: &[(Sense, &str)] = &[
          seater",
     ),
     (Speaker, "you i we well im ill id were lets youll"),
-    (Leads, "on over until hits hit reaches reach reached reading says below past"),
+    (NotAlone, "mil mils mill mills"),
+    (Sort, "kind kinds sort type size sized ones"),
+    (Inside, "in at on down"),
+    (From, "from"),
+    (Reads, "hits hit reaches reach reached reads read reading says registers"),
+    (Wants, "give gives want wants need needs"),
+    (Pronoun, "it they"),
+    (This, "this that each other which every"),
+    (
+        Raises,
+        "keep keeps hold holds stay stays get gets getting bring brings bringing take takes up back heat heats goes go come comes climb climbs turn crank set",
+    ),
+    (
+        Lasts,
+        "rest rests resting prove proves proving rise chill chills cool cools cooling simmer simmers simmering boil boils \
+         boiling bake bakes baking fry fries roast knead kneads whisk whisks beat steep steeps soak soaks stand stands sit sits \
+         wait leave cook cooks steam",
+    ),
+    (
+        Portion,
+        "clove cloves stick sticks sprig sprigs slice slices leaf leaves stalk stalks head heads drop drops pinch pinches \
+         knob knobs wedge wedges rasher rashers sheet sheets bulb bulbs handful handfuls splash splashes",
+    ),
+    (OneOf, "piece go pop slice serving portion helping head person square"),
+    (Holds, "holds hold contains contain weighs comes has have"),
+    (Another, "he she hes somebody someone"),
+    (
+        Market,
+        "market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",
+    ),
+    (Leads, "be on over until hits hit reaches reach reached reading says below past"),
     (But, "so now but here today instead"),
 ];

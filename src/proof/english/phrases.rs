@@ -33,7 +33,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::After(Leeway::About),
-        "or so; ish; give or take; or thereabouts; more or less; or something; or something like that; or \
+        "or so; near enough; as near as; ish; give or take; or thereabouts; more or less; or something; or something like that; or \
          somewhere around there",
     ),
     (Role::After(Leeway::AtMost), "at most; at the most; max; maximum; tops; or less; or fewer"),
@@ -48,16 +48,36 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Denial,
-        "not; never; isnt; arent; wasnt; nor; instead of; rather than; as opposed to; did i say; dont go; dont use; dont do; dont put; \
+        "sorry i said; no i said; i just said; i keep saying; i nearly said; i almost said; give or take; plus or minus; not; never; isnt; arent; wasnt; nor; instead of; rather than; as opposed to; dont go; dont use; dont do; dont put; \
          dont add; dont go for; not the; not a; not for; not at; not to; dont be tempted to use; and not; but not; \
          forget; ignore; as for the",
     ),
+    (Role::Doubt, "did i say; did i just say; was it; is it; did we say"),
+    (
+        Role::DeniedBehind,
+        "wont do; wont work; is too much; is too little; is too big; is too small; is too hot; is too long; is not enough; isnt \
+         enough; would be too; is wrong; was wrong; is no good; does not work; doesnt work",
+    ),
+    (
+        Role::Raw,
+        "going in; going into the oven; raw; unbaked; before baking; before you bake; before its baked; before theyre baked; \
+         before it bakes; before they bake; before the oven; before it goes in; before they go in; when they go in; when \
+         it goes in; as dough; of dough; before frying; before you fry",
+    ),
+    (Role::OutOf, "out of; in every"),
+    (Role::AllOfIt, "all of it; all of that; all of them; the sum of it"),
+    (
+        Role::Formerly,
+        "used to be; my neighbour; my neighbor; my sister; my brother; my wife; my husband; my boss; my cousin; my uncle; my \
+         buddy; grandma; my old; my other; my last; up from; down from; used to cost; was once; im selling; i sell; i charge; im charging; they ask; they \
+         charge; they sell",
+    ),
     (
         Role::Alternative,
-        "can you use; could you use; can i use; could i use; what about; if you use; if youre using; if you are using; if using; if you have; if youve got; if you have got; if \
+        "if; can you use; could you use; can i use; could i use; what about; if you use; if youre using; if you are using; if using; if you have; if youve got; if you have got; if \
          you want to use; if you go with; if you go for; if you only have; if youre making; if you prefer; if you \
          make; if its; for the; with the; if youre doing; if you do; if you swap; if you swap in; when using; when \
-         you use; in the; using; the version with; if all you have is; if all youve got is",
+         you use; in the; using; with; for; the version with; if all you have is; if all youve got is",
     ),
     (
         Role::Return,
@@ -69,14 +89,16 @@ pub const PHRASES: &[(Role, &str)] = &[
         "most recipes; other recipes; lots of recipes; a lot of recipes; many recipes; some recipes; most people; \
          some people; people say; they say; last time; used to; the old recipe; the old version; my old recipe; my \
          old version; the packet says; the packet said; the pack says; the box says; the tin says; the label says; \
-         first attempt; first try; the first time; when i first; back then; at the \
+         if you double; if youre doubling; a double batch; for a half batch; a half batch; if you halve; if youre halving; get \
+         away with; if you triple; last summer; last fall; last winter; last autumn; last spring; last christmas; last sunday; last saturday; \
+         at the shop its; in the shop its; in the shops; at the supermarket its; at the shop theyre; first attempt; first try; the first time; when i first; back then; at the \
          restaurant; in restaurants; my gran; my granny; my grandmother; my mother; my mum; my mom; my nan; my \
          aunt; my dad; next week; next time; a classic recipe; classic recipes; traditional recipes; the \
          supermarket version; the shop ones; shop bought; in the other video; in my other video; in the last \
          video; in my last video; last week; last month; last year; yesterday; i once; once i; a friend of mine; \
-         i paid; we paid; up from; down from; used to be; was only; on sale; reduced to; when it was; youd pay; you would pay; in a restaurant; in a cafe; in a bakery; he says; he said; she says; she said; you said; they said; somebody said; someone said; somebody told me; \
+         i paid; we paid; was only; on sale; reduced to; when it was; youd pay; you would pay; in a restaurant; in a cafe; in a bakery; he says; he said; she says; she said; you said; they said; somebody said; someone said; somebody told me; \
          someone told me; charge; charges; charged; down the road; somebody asked; someone asked; a viewer; in the comments; people ask; commercial ones; you will read; \
-           youll hear; the internet",
+           youll hear; the internet; old books; the books; would have you",
     ),
     (
         Role::Nothing,
@@ -107,9 +129,9 @@ pub const PHRASES: &[(Role, &str)] = &[
          steps; seven steps; on a scale of; scale of one to ten; scale of 1 to 10; back to square one; one and \
          only; one and the same; one fell swoop; at one point; one point i; at some point; to the power; two of \
          us; two of you; three of us; four of us; both of us; a hundred percent agree; one percent of you; cut in \
-         two; fold in two; in half; in three; in four; one evening; one morning; \
+         two; fold in two; fold in three; cut in three; cut in four; in half; one evening; one morning; \
          one night; one summer; one winter; one time; one bit; one big; one lot; one layer; one even layer; one \
-         single; one clean; one smooth; day two; day three; one end; one edge; one corner",
+         single; one clean; one smooth; day two; day three; two halves; one end; one edge; one corner",
     ),
     (Role::Multiply, "times; multiplied by; by; x; at; multiply by; multiply that by; lots of"),
     (
@@ -130,12 +152,12 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::AtATime,
-        "at a time; at once; per batch; in a batch; a batch; to a batch; per pan; in the pan; at one time; in one \
+        "at a time; at once; a go; at a go; per batch; in a batch; a batch; to a batch; per pan; in the pan; at one time; in one \
          go; each time; in the oil; per lot; a lot",
     ),
     (
         Role::Whole,
-        "the whole; all in; the bowl; the batch; the tray; the tin; total; total weight; the pair; for the lot; all together; altogether; all told; in total; overall; everything together; all up; the whole \
+        "the whole; all in; the bowl; the batch; the tray; the tin; total; total weight; the pair; for the lot; all together; altogether; all told; in total; overall; everything together; all up; the dozen; for both; for the two; the whole \
          lot; the whole thing; the whole batch; the whole tray; the lot; the entire batch; everything",
     ),
 ];
@@ -146,6 +168,7 @@ pub const CUES: &[(Cue, &str)] = &[
     (Cue::Across, "across wide diameter thick thin long"),
     (Cue::Hydration, "hydration hydrated wet"),
     (Cue::Loss, "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter"),
+    (Cue::LossToo, "drop drops dropped down takes off away bakes"),
     (Cue::Finished, "finished baked cooked cooled done leaves left"),
     (Cue::Total, "total totals batter dough mixture weighs weigh"),
     (Cue::Each, "each apiece piece pieces portion portions"),

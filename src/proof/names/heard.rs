@@ -58,7 +58,7 @@ impl<'w> Text<'w> {
         let (mut heard, mut stops) = (Vec::with_capacity(words.len()), true);
         for (at, word) in words.iter().enumerate() {
             let shown = word.text.trim_matches(|c: char| !c.is_alphanumeric());
-            stops |= word.break_before >= Break::Sentence || word.text.starts_with(['(', '"', '“']);
+            stops |= word.break_before >= Break::Cell || word.text.starts_with(['(', '"', '“']);
             let ends = word.text.ends_with(|c: char| ".,;:!?)…\"”—".contains(c));
             if shown.is_empty() {
                 stops = true;
@@ -119,6 +119,15 @@ impl<'w> Text<'w> {
             of |= before.of;
         }
         false
+    }
+
+    /// Whether a number is told of words: right behind them, "is" between or not, or right before them.
+    pub(super) fn told_of(&self, at: usize, end: usize) -> bool {
+        let number = |at: usize| self.heard.get(at).is_some_and(|heard| heard.number);
+        let goes_on = |at: usize| self.heard.get(at).is_some_and(|heard| !heard.stops);
+        let is =
+            goes_on(end) && self.heard[end].small_word && !self.heard[end].of && goes_on(end + 1) && number(end + 1);
+        goes_on(end) && number(end) || is || self.counted_before(at)
     }
 
     /// Whether a number stands right before a word.

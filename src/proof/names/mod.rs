@@ -99,6 +99,8 @@ struct Evidence {
     counted: bool,
     /// A kitchen verb is said of it.
     handled: bool,
+    /// A number without a unit stands beside it.
+    told: bool,
 }
 
 /// A reading of some words as a name.
@@ -221,6 +223,7 @@ impl Finder<'_> {
         evidence.measured = self.text.measured_before(at);
         evidence.counted = target.counted && self.text.counted_before(at);
         evidence.handled = self.text.handled_before(at);
+        evidence.told = self.text.told_of(at, end);
         evidence
     }
 
@@ -233,7 +236,7 @@ impl Finder<'_> {
         likeness: Likeness,
         evidence: Evidence,
     ) -> Option<Reading> {
-        let Evidence { beside, telling, measured, counted, handled } = evidence;
+        let Evidence { beside, telling, measured, counted, handled, told } = evidence;
         let split = window.len() != target.stems.len();
         let quantity = measured || counted;
         let (full, consonants) = (target.sound.full.len(), target.sound.consonants.len());
@@ -270,6 +273,9 @@ impl Finder<'_> {
             Likeness::Sound if small => false,
             Likeness::Sound if beside || quantity => telling || measured || beside && full >= 5,
             Likeness::Sound if handled && full >= 4 || split && full >= 7 => false,
+            Likeness::Sound if told && full >= 4 && !food => false,
+            Likeness::Consonants if told && split && !small && consonants >= 4 && slips * 5 <= length * 2 => false,
+            Likeness::Near if told && slips == 1 && length >= 7 && same_start => false,
             Likeness::Consonants if telling && slips * 5 <= length * 3 => slips * 2 <= length,
             Likeness::Consonants if beside && slips * 5 <= length * 2 => false,
             Likeness::Consonants if quantity && consonants >= 4 && slips * 2 <= length => slips * 4 <= length,

@@ -5,12 +5,12 @@ use crate::proof::english::english;
 use crate::proof::lexicon::{Leeway, SaidUnit};
 use crate::proof::numeral::Tape;
 use crate::proof::quantity::Reader;
-use crate::proof::token::tokens;
+use crate::proof::token::{Gap, tokens};
 
 /// The quantities of a text: "120 Gram", "8-12 Hour", "2 -" without a unit, with "~" for leeway.
 fn read(text: &str) -> String {
     let lexicon = english();
-    let tokens = tokens(text.split_whitespace().map(|word| (word, false)), lexicon);
+    let tokens = tokens(text.split_whitespace().map(|word| (word, Gap::None)), lexicon);
     let reader = Reader { tape: Tape(&tokens), lexicon, measures: Measures::Metric };
     let texts: Vec<String> = reader
         .all()
@@ -260,6 +260,28 @@ const TABLE: &[(&str, &str)] = &[
     ("twenty twenty grams", "20 Gram"),
     ("two [Music] hundred grams", "200 Gram"),
     ("three three minutes", "3 Minute"),
+    // Begun anew, passed over, left out
+    ("three point three point six grams", "3.6 Gram"),
+    ("two point one point two percent", "1.2 Percent"),
+    ("fifteen forty five minutes", "15 -, 45 Minute"),
+    ("eleven twenty five minutes", "11 -, 25 Minute"),
+    ("fourteen forty one grams", "14 -, 41 Gram"),
+    ("thirty two seventy eight", "30 -, 278 -"),
+    ("twenty seven ninety", "20 -, 790 -"),
+    ("twenty two twenty five minutes", "22-25 Minute"),
+    ("fourteen seventy", "1470 -"),
+    ("8 90", "890 -"),
+    ("5 49", "549 -"),
+    ("96 two thirds", "96 -, 0.666666666667 -"),
+    ("two euro seventy eight to make", "2.78 EUR"),
+    ("a dollar ninety three of it", "1.93 Dollar"),
+    ("three euros ten of that", "3.1 EUR"),
+    ("two euros forty to fifty", "2 EUR, 40-50 -"),
+    ("dollar eighty five a loaf", "1.85 Dollar"),
+    ("tablespoon of baking powder", "1 Tablespoon"),
+    ("a proper teaspoon of cumin", ""),
+    ("a mill near us", ""),
+    ("ten mil", "10 Millilitre"),
     // No number
     ("24/7", ""),
     ("at 1:30", ""),

@@ -1,0 +1,324 @@
+//! Numbers whose unit is that of the list they stand in, or of what is being spoken of: "onion 120 grams, salt 5.4",
+//! "eighty percent strong, twenty wholemeal", "the water is one ninety-six". Must not know what is true.
+
+use super::{Bare, GRAM};
+use crate::exact::{Exact, Measures, Unit};
+use crate::proof::hear::{Fate, Heard};
+use crate::proof::lexicon::{Cue, Role, SaidUnit, Sense};
+use crate::proof::token::Gap;
+use crate::sheet::Kind;
+
+impl Bare<'_, '_> {
+    /// The unit of the amounts before it, if they stand near: in a list units are said once. Spoons are small numbers.
+    pub(super) fn listed_unit(&self, reach: usize) -> Option<SaidUnit> {
+        let from = self.index.saturating_sub(3);
+        let near = (from..self.index).rev().map(|index| &self.hearing.heard[index]);
+        let small = self.quantity.high < Exact::from(10);
+        let mut amounts = near.filter(|before| {
+            let kind = before.quantity.unit.map(|unit| unit.kind(Kind::Weight));
+            let suits = kind == Some(Kind::Weight) || small && kind == Some(Kind::Volume);
+            suits && before.fate != Fate::Package && self.quantity.start.saturating_sub(before.quantity.end) <= reach
+        });
+        let unit = amounts.next()?.quantity.unit?;
+        let large = unit == SaidUnit::Unit(Unit::Kilogram) && !small;
+        Some(if large { GRAM } else { unit })
+    }
+
+    /// Whether the number before this one stood right behind its name: "flour 160, butter 176".
+    pub(super) fn names_come_first(&self) -> bool {
+        let near = (self.index.saturating_sub(3)..self.index).rev().map(|index| &self.hearing.heard[index]);
+        let Some(before) = near.into_iter().find(|before| before.fate == Fate::Stands) else { return false };
+        let named = before.quantity.start.checked_sub(1).and_then(|at| self.hearing.mention_at[at]);
+        let grams = before.quantity.unit == Some(GRAM) || before.kind == Some(Kind::Count);
+        let own = self.quantity.start.checked_sub(1).and_then(|at| self.hearing.mention_at[at]);
+        before.fate == Fate::Stands && before.carried && grams && named.is_some() && named != own
+    }
+
+    /// The unit of the number before it: in a list of names and amounts, or behind "or".
+    pub(super) fn carried(&self) -> Option<SaidUnit> {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        let near = (self.index.saturating_sub(3)..self.index).rev().map(|index| &self.hearing.heard[index]);
+        let before = near.into_iter().find(|before| matches!(before.fate, Fate::Stands | Fate::InSum));
+        let Some((before, unit)) = before.and_then(|before| Some((before, before.quantity.unit?))) else {
+            return self.beside_its_name(0).filter(|_| !self.quantity.lone_one);
+        };
+        let gap = start.checked_sub(before.quantity.end)?;
+        let joins = |at: usize| self.is(at, Sense::Or) || self.is(at, Sense::Maybe) || self.is(at, Sense::To);
+        let ends = self.ends_clause(end);
+        // "cool for ten minutes, whisk for three", "anything from twenty-five to twenty-eight"
+        let lasting = unit.kind(Kind::Weight) == Kind::Duration;
+        let led = start.checked_sub(1).map_or("", |at| &self.hearing.tokens[at].text);
+        let range = self.quantity.low < self.quantity.high;
+        let free = ends || self.hearing.tokens.get(end).is_some_and(|token| token.senses.is_empty());
+        if lasting && gap <= 12 && free && self.noun().is_none() && (led == "for" || led == "from" && range) {
+            return Some(unit);
+        }
+        // "this water is eight percent, the first was fifty"
+        let contrast = |at: usize| self.is(at, Sense::Ordinal) || self.is(at, Sense::Left);
+        let is = start.checked_sub(1).filter(|&at| self.is(at, Sense::Is));
+        let contrasts = is.is_some_and(|at| (at.saturating_sub(2)..at).any(contrast));
+        if contrasts && gap <= 12 && ends && self.noun().is_none() {
+            return Some(unit);
+        }
+        // "at one seventy for twenty-five to twenty-eight"
+        let heat = before.kind == Some(Kind::Temperature) && gap <= 2;
+        if heat && led == "for" && self.noun().is_none() && self.quantity.high <= Exact::from(180) {
+            return Some(SaidUnit::Unit(Unit::Minute));
+        }
+        // "a third of a gram, it's nought point three one", "it's not six, it's four"
+        let said = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
+        let again = said.filter(|said| {
+            let gap = start.saturating_sub(said.quantity.end);
+            let light = |at: usize| [Sense::Is, Sense::Pronoun, Sense::But].iter().any(|sense| self.is(at, *sense));
+            (1..=3).contains(&gap) && (said.quantity.end..start).all(light)
+        });
+        if let Some(unit) = again.filter(|_| ends).and_then(|said| said.quantity.unit) {
+            // What is said again of a percent is what it comes to.
+            let percent = unit == SaidUnit::Unit(Unit::Percent) && self.quantity.high >= Exact::from(10);
+            return Some(if percent { GRAM } else { unit });
+        }
+        // "a hundred, and it's a hundred and twenty"
+        let light = |at: usize| self.is(at, Sense::And) || self.is(at, Sense::Is);
+        if before.carried
+            && gap <= 3
+            && self.quantity.low > before.quantity.high
+            && (before.quantity.end..start).all(light)
+        {
+            return Some(unit);
+        }
+        if (1..=3).contains(&gap) && (before.quantity.end..start).all(joins) && ends && !self.quantity.lone_one {
+            return Some(unit);
+        }
+        // "onion 120 grams, salt 5.4"
+        let kind = unit.kind(Kind::Weight);
+        let amount = matches!(kind, Kind::Weight | Kind::Percent | Kind::Volume | Kind::Money);
+        // "2.2 percent of salt, baking powder 3.6": the list is of weights, the percent was said in passing.
+        let unit = if kind == Kind::Percent { self.listed_unit(30).unwrap_or(GRAM) } else { unit };
+        let beside = self.beside_its_name(before.quantity.end).filter(|_| !self.quantity.lone_one)?;
+        // Nobody says "126 teaspoons".
+        let spoons = kind == Kind::Volume && self.quantity.high >= Exact::from(10);
+        Some(if amount && gap <= 12 && !spoons { unit } else { beside })
+    }
+
+    /// The percent of a list: it is said once, and the numbers behind it stand to their names as it does to its own.
+    /// A heading, "in percents", does the same.
+    pub(super) fn percent_list(&self) -> Option<SaidUnit> {
+        let (before, behind) = self.names_beside(self.index);
+        if self.quantity.lone_one || !before && !behind {
+            return None;
+        }
+        let percent = SaidUnit::Unit(Unit::Percent);
+        let last = (self.index.saturating_sub(3)..self.index).rev().find(|&index| {
+            let heard = &self.hearing.heard[index];
+            matches!(heard.fate, Fate::Stands | Fate::InSum) && heard.kind.is_some()
+        });
+        let from = last.map_or(0, |last| self.hearing.heard[last].quantity.end);
+        let from = from.max(self.quantity.start.saturating_sub(12));
+        let heading = (from..self.quantity.start)
+            .any(|at| self.hearing.tokens[at].unit() == Some(percent) && self.hearing.quantity_at[at].is_none());
+        if heading {
+            return Some(percent);
+        }
+        let mut head = last.filter(|&last| self.hearing.heard[last].quantity.unit == Some(percent))?;
+        let between = self.hearing.heard[head].quantity.end..=self.quantity.start;
+        if between.clone().count() > 9 || between.into_iter().any(|at| self.hearing.tokens[at].gap == Gap::Sentence) {
+            return None;
+        }
+        // Where the name stands at the one that says "percent" tells it for all of the list.
+        while self.hearing.heard[head].carried {
+            let said = |&index: &usize| self.hearing.heard[index].quantity.unit == Some(percent);
+            match (head.saturating_sub(3)..head).rev().find(said) {
+                Some(before) => head = before,
+                None => break,
+            }
+        }
+        let (its_before, its_behind) = self.names_beside(head);
+        (if its_before { before } else { behind && its_behind }).then_some(percent)
+    }
+
+    /// Whether a name of its own stands right before a number, and right behind it.
+    fn names_beside(&self, index: usize) -> (bool, bool) {
+        let quantity = &self.hearing.heard[index].quantity;
+        let thing = |mention: &usize| !self.is_piece(*mention);
+        let from = index.checked_sub(1).map_or(0, |before| self.hearing.heard[before].quantity.end);
+        let light = |at: usize| {
+            self.is(at, Sense::Is) || self.reader.phrase(at, |role| matches!(role, Role::Before(_))).is_some()
+        };
+        let mut at = quantity.start;
+        while at > from && self.flows(at) && light(at - 1) {
+            at -= 1;
+        }
+        let before = at.checked_sub(1).filter(|&at| at >= from && self.hearing.tokens[at + 1].gap != Gap::Sentence);
+        let before = before.and_then(|at| self.hearing.mention_at[at]).filter(thing);
+        let behind = self.hearing.after_of(quantity.end).unwrap_or(quantity.end);
+        let behind = self.mention_within(behind, 1).or_else(|| {
+            let told = self.flows(behind) && self.is(behind, Sense::Describes);
+            told.then(|| self.hearing.mention_at.get(behind + 1).copied().flatten()).flatten()
+        });
+        (before.is_some(), behind.filter(thing).is_some())
+    }
+
+    /// "the water for this bit is one ninety-six", "walnuts, they're toasted, 96": grams of the name last spoken of,
+    /// where the number ends its clause and nothing else has been said since.
+    pub(super) fn told(&self) -> Option<SaidUnit> {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        let amount = self.quantity.high >= Exact::from(10) || !self.quantity.low.is_whole();
+        if amount && self.is_before_the_heat() {
+            return Some(GRAM);
+        }
+        let led = start.checked_sub(1).map_or("", |at| self.hearing.tokens[at].text.as_str());
+        let apart = matches!(led, "for" | "in" | "into" | "by" | "from" | "with" | "i" | "im" | "ive" | "had");
+        let to = start.checked_sub(1).is_some_and(|at| {
+            self.is(at, Sense::To)
+                || self.is(at, Sense::Label)
+                || self.is(at, Sense::Leads)
+                || self.is(at, Sense::Needs) && led != "need" && led != "want"
+        });
+        // "there's fifty-two, spread that out"
+        let verb = self.hearing.tokens.get(end).is_some_and(|token| {
+            let plural = (self.hearing.lexicon.language.plural)(&token.text);
+            token.senses.is_empty() && !plural && self.hearing.is_of_the_method(end)
+        });
+        if !amount || apart || to || !(verb || self.ends_clause(end)) {
+            return None;
+        }
+        let since = (0..self.index).rev().map(|index| &self.hearing.heard[index]);
+        let since = since.into_iter().find(|before| before.kind.is_some()).map_or(0, |before| before.quantity.end);
+        let minor = self.money_talk().filter(|unit| matches!(unit, SaidUnit::Minor(_)));
+        let unit = match self.money_talk() {
+            Some(_) => minor.filter(|_| self.quantity.high.is_whole() && self.quantity.high < Exact::from(100))?,
+            None => GRAM,
+        };
+        let from = since.max(start.saturating_sub(14));
+        let alone = self.hearing.tokens.get(end).is_none_or(|token| token.gap == Gap::Sentence);
+        let mut commas = 0;
+        for at in (from..start).rev() {
+            match self.hearing.tokens[at + 1].gap {
+                // "So that's the flour. A hundred and sixty."
+                Gap::Sentence if at + 1 == start && alone => {}
+                Gap::Sentence => return None,
+                Gap::Comma => commas += 1,
+                Gap::None => {}
+            }
+            let odd = self.hearing.tokens[at].unit().is_some() || self.is(at, Sense::Heat) || self.is(at, Sense::Cost);
+            if odd || commas > 2 {
+                return None;
+            }
+            if let Some(mention) = self.hearing.mention_at[at] {
+                let weighed = !self.is_piece(mention) && !self.is_counted(mention);
+                return weighed.then_some(unit);
+            }
+        }
+        None
+    }
+
+    /// The unit of the money spoken of just before it, sums passed over.
+    pub(super) fn money_talk(&self) -> Option<SaidUnit> {
+        let mut start = self.quantity.start;
+        for heard in self.hearing.heard[..self.index].iter().rev().take(8) {
+            if start.saturating_sub(heard.quantity.end) > 20 {
+                return None;
+            }
+            match heard.kind {
+                Some(Kind::Money) => return heard.quantity.unit.or(Some(SaidUnit::Major(""))),
+                Some(_) if heard.fate != Fate::InSum => return None,
+                Some(_) | None => start = heard.quantity.start,
+            }
+        }
+        None
+    }
+
+    /// "half of that goes in, so that's one fifty"
+    pub(super) fn share_told(&self) -> Option<SaidUnit> {
+        let start = self.quantity.start;
+        let share = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
+        let share = share.filter(|said| said.fate == Fate::Share && said.quantity.fraction)?;
+        let is = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Is) || self.is(at, Sense::But));
+        let amount = self.quantity.high >= Exact::from(10) || !self.quantity.low.is_whole();
+        let near = start - share.quantity.end <= 10 && self.hearing.tokens[start].gap != Gap::Sentence;
+        (is && amount && near && self.ends_clause(self.quantity.end) && self.noun().is_none())
+            .then(|| self.listed_unit(30).unwrap_or(GRAM))
+    }
+
+    /// "flour twenty-three cents, the lime thirty-five": in a list of prices.
+    pub(super) fn minor_list(&self) -> Option<SaidUnit> {
+        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index])?;
+        let close = before.kind == Some(Kind::Money) && self.quantity.start - before.quantity.end <= 6;
+        let few = self.quantity.high.is_whole()
+            && self.quantity.high < Exact::from(100)
+            && self.quantity.low >= Exact::from(5);
+        let (named, noun) = self.names_beside(self.index);
+        let unit = self.money_talk().filter(|unit| matches!(unit, SaidUnit::Minor(_)));
+        let listed = self.index.checked_sub(1).is_some_and(|before| self.names_beside(before).0);
+        unit.filter(|_| close && few && named && (listed || !noun && self.ends_clause(self.quantity.end)))
+    }
+
+    /// "twenty across", "four deep": in the unit that such sizes have where the channel is.
+    pub(super) fn across(&self) -> Option<SaidUnit> {
+        let end = self.quantity.end;
+        let cues = self.hearing.tokens.get(end).map_or(&[][..], |token| self.hearing.lexicon.cues(&token.text));
+        let size = self.flows(end) && (cues.contains(&Cue::Across) || cues.contains(&Cue::Deep));
+        let us = self.hearing.truth.measures == Measures::Us;
+        let unit = SaidUnit::Unit(if us { Unit::Inch } else { Unit::Centimetre });
+        (size && self.noun().is_none() && !self.quantity.lone_one).then_some(unit)
+    }
+
+    /// "rest it thirty": minutes.
+    pub(super) fn lasting(&self) -> Option<SaidUnit> {
+        let start = self.quantity.start;
+        let verb =
+            (start.saturating_sub(3)..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap == Gap::None);
+        let between = |at: usize| {
+            (at + 1..start).all(|at| {
+                [Sense::Determiner, Sense::Pronoun].iter().any(|sense| self.is(at, *sense))
+                    || self.hearing.tokens[at].text == "for"
+            })
+        };
+        let verb = verb.into_iter().any(|at| self.is(at, Sense::Lasts) && between(at));
+        // "let it sit there for ten"
+        let led = self.before().is_some_and(|at| self.is(at, Sense::SoundsLike(4)));
+        let clause =
+            (start.saturating_sub(7)..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence);
+        let verb = verb || led && clause.into_iter().any(|at| self.is(at, Sense::Lasts));
+        let some = self.quantity.high <= Exact::from(120) && self.quantity.low.is_whole() && !self.quantity.lone_one;
+        (verb && some && self.ends_clause(self.quantity.end) && self.noun().is_none())
+            .then_some(SaidUnit::Unit(Unit::Minute))
+    }
+
+    /// "the other three hundred": of what has just been said.
+    pub(super) fn left(&self) -> Option<SaidUnit> {
+        let left = self.before().is_some_and(|at| self.is(at, Sense::Left));
+        let before = self.hearing.heard[..self.index].iter().rev().take(4);
+        let amount = |heard: &&Heard| {
+            matches!(heard.kind, Some(Kind::Weight | Kind::Volume))
+                && matches!(heard.fate, Fate::Stands | Fate::InSum)
+                && self.quantity.start - heard.quantity.end <= 60
+        };
+        let unit = before.into_iter().find(amount).and_then(|heard| heard.quantity.unit);
+        let many = self.quantity.high >= Exact::from(10);
+        unit.filter(|_| left && many && self.noun().is_none())
+    }
+
+    /// Grams, for a number right behind a name that is weighed, said after the token `from`.
+    pub(super) fn beside_its_name(&self, from: usize) -> Option<SaidUnit> {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        let leads = |between: usize| {
+            self.is(between, Sense::Is) || self.reader.phrase(between, |role| matches!(role, Role::Before(_))).is_some()
+        };
+        let mention = (start.saturating_sub(3)..start).rev().find_map(|at| {
+            let mention = self.hearing.mention_at[at]?;
+            (self.hearing.mentions[mention].end..start).all(leads).then_some(mention)
+        })?;
+        let fresh = self.hearing.mentions[mention].start >= from && !self.is_piece(mention);
+        let sentence = self.hearing.tokens[start].gap == Gap::Sentence;
+        let counts = self.hearing.tokens.get(end).is_some_and(|token| {
+            let noun = token.senses.is_empty() && (self.hearing.lexicon.language.plural)(&token.text);
+            noun || token.is(Sense::Times) || token.is(Sense::Package)
+        });
+        let listed = self.ends_clause(end)
+            || !self.quantity.low.is_whole()
+            || self.quantity.high >= Exact::from(10) && !counts
+            || self.hearing.mention_at.get(end).copied().flatten().is_some();
+        (fresh && listed && !sentence && !self.is_counted(mention)).then_some(GRAM)
+    }
+}

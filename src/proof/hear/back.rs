@@ -1,0 +1,167 @@
+//! What the speaker takes back, denies, or says of other dishes, times and people. Must not know what is true.
+
+use super::{Fate, Heard, Hearing};
+use crate::exact::Exact;
+use crate::proof::lexicon::{Role, Sense};
+use crate::proof::quantity::{Quantity, Reader};
+use crate::proof::token::Gap;
+use crate::sheet::Kind;
+
+impl Hearing<'_> {
+    /// Values taken back or denied.
+    pub(super) fn corrections(&mut self, reader: Reader<'_>) {
+        for index in 0..self.heard.len() {
+            if !matches!(self.heard[index].fate, Fate::Stands | Fate::Meaningless) {
+                continue;
+            }
+            let quantity = &self.heard[index].quantity;
+            let next = self.heard.get(index + 1).is_some_and(|next| next.quantity.start - quantity.end <= 5);
+            let doubted = next && self.ends_before(reader, quantity.start, Role::Doubt);
+            let denied = doubted || self.denied(reader, quantity);
+            if denied {
+                self.heard[index].fate = Fate::Denied;
+            }
+        }
+        for index in 1..self.heard.len() {
+            let (first, second) = (&self.heard[index - 1], &self.heard[index]);
+            // "fourteen, did i say fourteen"
+            let echoed = second.fate == Fate::Denied && second.quantity.low == first.quantity.low;
+            let standing = first.fate == Fate::Stands && (second.fate == Fate::Stands || echoed);
+            let again = self.taken_back(reader, first, second) || self.starts_again(first, second);
+            if standing && (echoed || first.kind == second.kind) && again {
+                self.heard[index - 1].fate = Fate::TakenBack;
+            }
+        }
+        // "it was thirty, was it thirty, no": what echoes a value taken back goes with it.
+        for index in (1..self.heard.len()).rev() {
+            let (first, second) = (&self.heard[index - 1], &self.heard[index]);
+            let near = second.quantity.start - first.quantity.end <= 6 && first.quantity.low == second.quantity.low;
+            let doubted = || self.ends_before(reader, second.quantity.start, Role::Doubt);
+            let gone = second.fate == Fate::TakenBack || second.fate == Fate::Denied && doubted();
+            if near && gone && first.fate == Fate::Stands {
+                self.heard[index - 1].fate = Fate::TakenBack;
+            }
+        }
+    }
+
+    /// "a hundred, a hundred and twenty": the first was only the beginning of the second.
+    fn starts_again(&self, first: &Heard, second: &Heard) -> bool {
+        let (from, to) = (first.quantity.end, second.quantity.start);
+        let light = |at: usize| {
+            let token = &self.tokens[at];
+            token.is(Sense::And) || token.is(Sense::Is) || token.text.len() == 1
+        };
+        let (a, b) = (&first.quantity.high, &second.quantity.high);
+        let round = (a / Exact::from(10)).is_whole() && *a < *b && b - a < a.clone().min(Exact::from(100));
+        first.carried && to <= from + 3 && (from..to).all(light) && round
+    }
+
+    fn taken_back(&self, reader: Reader<'_>, first: &Heard, second: &Heard) -> bool {
+        let (from, to) = (first.quantity.end, second.quantity.start);
+        if to.saturating_sub(from) > 12 {
+            return false;
+        }
+        (from..to).any(|at| {
+            let near = at - from <= 5;
+            near && reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| {
+                // "cut thin, I mean thin, and I'm heating seventeen" corrects no number.
+                let light = |at: usize| !self.tokens[at].senses.is_empty() || self.mention_at[at].is_some();
+                let close = at + length <= to && to - (at + length) <= 4 && (at + length..to).all(light);
+                // "no hang on, I weighed that wrong, it's one fifteen"
+                let is = to > 0 && self.tokens[to - 1].is(Sense::Is) && length > 1;
+                close || is && at + length <= to && (at + length..to).all(|at| self.mention_at[at].is_none())
+            })
+        })
+    }
+
+    /// Whether a denial stands right before a quantity, or before the words that say how exact it is.
+    fn denied(&self, reader: Reader<'_>, quantity: &Quantity) -> bool {
+        let mut start = quantity.start;
+        let mut leeway = 0;
+        for back in 1..=4.min(start) {
+            let found = reader.phrase(start - back, |role| matches!(role, Role::Before(_)));
+            if found.is_some_and(|(_, length)| length == back) {
+                leeway = back;
+            }
+        }
+        // "did I say fourteen": "say" may be of the denial.
+        if self.denied_before(reader, start) || leeway > 0 && self.denied_before(reader, start - leeway) {
+            return true;
+        }
+        start -= leeway;
+        // "instead of the two jars"
+        let the = start > 1 && self.tape().flows(start) && self.tape().next_is(start - 1, Sense::Determiner);
+        if the && self.denied_before(reader, start - 1) {
+            return true;
+        }
+        // "a 12-inch one won't do"
+        let behind = |at: usize| reader.phrase(at, |role| role == Role::DeniedBehind).is_some();
+        self.tape().flows(quantity.end)
+            && (behind(quantity.end) || self.tape().flows(quantity.end + 1) && behind(quantity.end + 1))
+    }
+
+    /// Whether a denial ends right before a token.
+    fn denied_before(&self, reader: Reader<'_>, start: usize) -> bool {
+        self.ends_before(reader, start, Role::Denial)
+    }
+
+    /// Whether a phrase of a role ends right before a token.
+    fn ends_before(&self, reader: Reader<'_>, start: usize, wanted: Role) -> bool {
+        let ends_here = |back: usize| {
+            let found = reader.phrase(start - back, |role| role == wanted);
+            found.is_some_and(|(_, length)| length == back)
+        };
+        (1..=5.min(start)).any(ends_here) && self.tape().at(start).is_some_and(|token| token.gap != Gap::Sentence)
+    }
+
+    /// What is said of other recipes, other times and other people.
+    pub(super) fn elsewhere(&mut self, reader: Reader<'_>) {
+        let mut until = 0;
+        let mut scope = vec![false; self.tokens.len()];
+        for at in 0..self.tokens.len() {
+            if let Some((_, length)) = reader.phrase(at, |role| role == Role::Elsewhere) {
+                until = at + length + 14;
+                scope[at..(at + length).min(self.tokens.len())].fill(true);
+            }
+            let ends = self.tokens[at].gap == Gap::Sentence
+                || self.tokens[at].is(Sense::But)
+                || reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| length > 1);
+            if ends && !scope[at] {
+                until = at;
+            }
+            // "used to be a can of beans": a word or two and no more.
+            if let Some((_, length)) = reader.phrase(at, |role| role == Role::Formerly) {
+                until = until.max(at + length + 5);
+            }
+            // "on the stall it's forty kilos", "he ate half a cup"
+            let at_a_place = self.tokens[at].is(Sense::Market)
+                && (at.saturating_sub(3)..at)
+                    .any(|led| self.tokens[led].is(Sense::Determiner) || self.tokens[led].is(Sense::Article));
+            let inside = (at.saturating_sub(4)..at).any(|led| self.tokens[led].is(Sense::Inside));
+            if at_a_place {
+                until = until.max(at + 10);
+                // "one fifty a puff in a food hall"
+                let from =
+                    (at.saturating_sub(10)..at).rev().take_while(|&at| inside && self.tokens[at + 1].gap == Gap::None);
+                for before in from {
+                    let index = self.quantity_at[before].filter(|&index| self.heard[index].kind == Some(Kind::Money));
+                    if let Some(heard) =
+                        index.map(|index| &mut self.heard[index]).filter(|heard| heard.fate == Fate::Stands)
+                    {
+                        heard.fate = Fate::Elsewhere;
+                        break;
+                    }
+                }
+            }
+            if self.tokens[at].is(Sense::Another) {
+                until = until.max(at + 6);
+            }
+            scope[at] |= at < until;
+        }
+        for heard in &mut self.heard {
+            if scope[heard.quantity.start] && heard.fate == Fate::Stands {
+                heard.fate = Fate::Elsewhere;
+            }
+        }
+    }
+}

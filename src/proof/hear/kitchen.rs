@@ -1,0 +1,49 @@
+//! Whether a number is spoken of in the kitchen: what has no figure is a claim only where cooking is talked of, and chatter
+//! elsewhere. Must not know what is true.
+
+use super::{Heard, Hearing};
+use crate::proof::lexicon::Sense;
+use crate::proof::quantity::Quantity;
+use crate::proof::token::Gap;
+use crate::sheet::Kind;
+
+impl Hearing<'_> {
+    /// Whether what surrounds a value makes it one of a dish, though no figure of this one answers to it.
+    pub fn is_of_a_dish(&self, heard: &Heard, kind: Kind) -> bool {
+        let quantity = &heard.quantity;
+        match kind {
+            Kind::Weight | Kind::Volume => true,
+            Kind::Percent => self.after_of(quantity.end).is_some(),
+            Kind::Money => heard.foreign || self.near(quantity, |at| self.tokens[at].is(Sense::Cost)),
+            Kind::Temperature | Kind::Duration | Kind::Length => self.near(quantity, |at| {
+                let token = &self.tokens[at];
+                [Sense::Lasts, Sense::Divides, Sense::Heat, Sense::Wants].iter().any(|sense| token.is(*sense))
+                    || !token.is(Sense::Common) && !token.is(Sense::Alien) && self.method.contains(&self.stems[at])
+            }),
+            Kind::Count => self.counts_food(quantity),
+        }
+    }
+
+    /// Whether a token is a word of the method.
+    pub fn is_of_the_method(&self, at: usize) -> bool {
+        self.method.contains(&self.stems[at])
+    }
+
+    /// "two carrots", "six cloves", "four large sticks".
+    fn counts_food(&self, quantity: &Quantity) -> bool {
+        (quantity.end..quantity.end + 3).take_while(|&at| self.tape().flows(at)).any(|at| {
+            let token = &self.tokens[at];
+            token.is(Sense::Portion) || self.foods.contains(&(self.lexicon.language.singular)(&token.text))
+        })
+    }
+
+    /// Whether a token of the clause is as wanted; other numbers end it.
+    fn near(&self, quantity: &Quantity, wanted: impl Fn(usize) -> bool) -> bool {
+        let from = quantity.start.saturating_sub(7);
+        let back =
+            (from..quantity.start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence && !self.stops(at));
+        let ahead = (quantity.end..(quantity.end + 4).min(self.tokens.len()))
+            .take_while(|&at| self.tokens[at].gap != Gap::Sentence && !self.stops(at));
+        back.chain(ahead).any(wanted)
+    }
+}

@@ -1,0 +1,331 @@
+//! Which quantities are claims: what is taken back, denied, of a package, of another dish or no number at all is
+//! told apart here. Must not know what is true.
+
+mod back;
+mod kitchen;
+mod screen;
+mod variant;
+
+use super::lexicon::{Cue, Lexicon, SaidUnit, Sense};
+use super::mention::{Mention, Names};
+use super::numeral::Tape;
+use super::quantity::{Quantity, Reader};
+use super::sums::{Sum, sums};
+use super::token::{Gap, Token};
+use crate::exact::Unit;
+use crate::model::Pantry;
+use crate::sheet::{Kind, Truth};
+use std::collections::BTreeSet;
+
+/// What becomes of a quantity.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fate {
+    /// It is asserted of this recipe.
+    Stands,
+    /// The speaker took it back.
+    TakenBack,
+    /// It is denied.
+    Denied,
+    /// The size of a package, or a rate.
+    Package,
+    /// Words that look like a number and say none.
+    Idle,
+    /// Of another dish, time or person.
+    Elsewhere,
+    /// A term of a sum said aloud.
+    InSum,
+    /// A share of something, without a value.
+    Share,
+    /// A bare number that nothing gives a meaning.
+    Meaningless,
+}
+
+/// What a count counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Noun {
+    /// It is not a count, or the link has to tell.
+    None,
+    /// A name, an index of a mention.
+    Mention(usize),
+    /// Pieces of what is made.
+    Pieces,
+    /// Strokes: "ten times".
+    Strokes,
+    /// So many at once.
+    AtATime,
+    /// Things that the recipe does not name.
+    Things,
+}
+
+/// A quantity with what the words around it make of it.
+#[derive(Clone, Debug)]
+pub struct Heard {
+    /// The quantity.
+    pub quantity: Quantity,
+    /// What it measures; `None` where nothing tells.
+    pub kind: Option<Kind>,
+    /// What becomes of it.
+    pub fate: Fate,
+    /// What it counts.
+    pub noun: Noun,
+    /// The other variant it is said of, an index into the others of the truth.
+    pub other: Option<usize>,
+    /// Money of another currency.
+    pub foreign: bool,
+    /// Whether its unit was left out.
+    pub carried: bool,
+}
+
+/// A script read as far as its own words go.
+pub struct Hearing<'t> {
+    /// The tokens.
+    pub tokens: &'t [Token],
+    /// Their stems.
+    pub stems: &'t [String],
+    /// The language.
+    pub lexicon: &'static Lexicon,
+    /// What is true, for its names and its currency alone.
+    pub truth: &'t Truth,
+    /// Names heard, in order.
+    pub mentions: Vec<Mention>,
+    /// Quantities in order.
+    pub heard: Vec<Heard>,
+    /// Sums said aloud.
+    pub sums: Vec<Sum>,
+    /// The mention that covers a token.
+    pub mention_at: Vec<Option<usize>>,
+    /// The quantity that covers a token.
+    pub quantity_at: Vec<Option<usize>>,
+    /// Stems of the method and of what pieces are called.
+    method: BTreeSet<String>,
+    /// What food is called in one word, one of it.
+    foods: BTreeSet<String>,
+}
+
+/// The last words of the names of food.
+fn foods(pantry: &Pantry, lexicon: &Lexicon) -> BTreeSet<String> {
+    let names = pantry.items.values().flat_map(|item| std::iter::once(&item.name).chain(&item.said_as));
+    let last = names.filter_map(|name| super::token::folded(name).split_whitespace().last().map(str::to_owned));
+    last.map(|word| (lexicon.language.singular)(&word)).collect()
+}
+
+/// Reads all of a script.
+pub fn hear<'t>(
+    tokens: &'t [Token],
+    stems: &'t [String],
+    lexicon: &'static Lexicon,
+    (truth, pantry): (&'t Truth, &Pantry),
+) -> Hearing<'t> {
+    let reader = Reader { tape: Tape(tokens), lexicon, measures: truth.measures };
+    let names = Names::new(truth, lexicon);
+    let mentions = names.all(tokens);
+    let quantities = reader.all();
+    let mut hearing = Hearing {
+        tokens,
+        stems,
+        lexicon,
+        truth,
+        mention_at: vec![None; tokens.len()],
+        quantity_at: vec![None; tokens.len()],
+        method: method(truth, lexicon),
+        foods: foods(pantry, lexicon),
+        mentions,
+        heard: Vec::with_capacity(quantities.len()),
+        sums: Vec::new(),
+    };
+    hearing.slots(&names, &quantities);
+    hearing.cover();
+    for (index, quantity) in quantities.into_iter().enumerate() {
+        hearing.quantity_at[quantity.start..quantity.end].fill(Some(index));
+        let kind = quantity.unit.map(|unit| unit.kind(hearing.pounds(&quantity)));
+        let foreign = quantity.unit.is_some_and(|unit| hearing.foreign(unit));
+        let (noun, carried) = (Noun::None, quantity.unit.is_none());
+        hearing.heard.push(Heard { quantity, kind, fate: Fate::Stands, noun, other: None, foreign, carried });
+    }
+    hearing.cents();
+    hearing.thicknesses();
+    hearing.sums = sums(&mut hearing, reader);
+    let idle = hearing.idle(reader);
+    for index in 0..hearing.heard.len() {
+        hearing.screen(index, &idle);
+    }
+    hearing.marks(reader);
+    super::bare::give_meaning(&mut hearing, reader);
+    hearing.corrections(reader);
+    hearing.elsewhere(reader);
+    hearing.alternatives(reader);
+    hearing
+}
+
+/// Stems of the method and of what pieces are called.
+fn method(truth: &Truth, lexicon: &Lexicon) -> BTreeSet<String> {
+    let texts = truth.steps.iter().map(|step| &step.text).chain(&truth.pieces);
+    let words = texts.map(|text| super::token::folded(text));
+    words.flat_map(|text| text.split_whitespace().map(lexicon.language.stem).collect::<Vec<_>>()).collect()
+}
+
+impl<'t> Hearing<'t> {
+    /// The tape of tokens.
+    pub fn tape(&self) -> Tape<'t> {
+        Tape(self.tokens)
+    }
+
+    fn cover(&mut self) {
+        self.mentions.sort_by_key(|mention| mention.start);
+        self.mention_at = vec![None; self.tokens.len()];
+        for (index, mention) in self.mentions.iter().enumerate() {
+            self.mention_at[mention.start..mention.end].fill(Some(index));
+        }
+    }
+
+    /// Names that are heard only by their sound, where a name must stand: behind "grams of", before "52 grams",
+    /// and behind a number alone.
+    fn slots(&mut self, names: &Names, quantities: &[Quantity]) {
+        self.cover();
+        let mut found = Vec::new();
+        let free = |at: usize| self.mention_at.get(at).is_none_or(Option::is_none);
+        for quantity in quantities {
+            let of = self.after_of(quantity.end);
+            let from = of.unwrap_or(quantity.end);
+            let mut at = from;
+            while at < from + 2 && self.tape().flows(at + 1) && self.tape().is(at, Sense::Describes) && free(at) {
+                at += 1;
+            }
+            let open = |at: usize| self.tape().flows(at) && free(at);
+            // "seventy-five percent strong, fifteen wholemeal"
+            let percent = quantity.unit == Some(SaidUnit::Unit(Unit::Percent));
+            if of.is_some() || quantity.unit.is_none() || percent {
+                let heard =
+                    [from, at].into_iter().filter(|&at| open(at)).find_map(|at| names.sounding(self.tokens, at));
+                let heard = heard.filter(|heard| (heard.start..heard.end).all(free));
+                let told = || names.described(self.tokens, from, true);
+                if let Some(mention) = heard.or_else(told) {
+                    found.push(mention);
+                    continue;
+                }
+            }
+            // "the strong one is 46 cents"
+            let told = (2..=4).filter_map(|back| quantity.start.checked_sub(back)).find_map(|at| {
+                let rest = (at + 2..quantity.start).all(|between| self.tape().is(between, Sense::Is));
+                names.described(self.tokens, at, false).filter(|told| rest && told.end == at + 2 && free(at))
+            });
+            if let Some(told) = told {
+                found.push(told);
+                continue;
+            }
+            if quantity.unit.is_some() {
+                let ends_here = |mention: &Mention| mention.end == quantity.start;
+                let before = (1..=3).filter_map(|back| quantity.start.checked_sub(back)).rev();
+                let heard = before
+                    .filter(|&at| (at..quantity.start).all(|at| free(at) && self.tape().flows(at + 1)))
+                    .filter_map(|at| names.sounding(self.tokens, at))
+                    .find(ends_here);
+                found.extend(heard.filter(|mention| mention.end - mention.start > 1));
+            }
+        }
+        self.mentions.extend(found);
+    }
+
+    /// One past "of" and determiners that stand at `at`; `None` without an "of".
+    pub fn after_of(&self, at: usize) -> Option<usize> {
+        if !self.tape().next_is(at, Sense::Of) {
+            return None;
+        }
+        let mut at = at + 1;
+        while self.tape().next_is(at, Sense::Determiner) || self.tape().next_is(at, Sense::Article) {
+            at += 1;
+        }
+        Some(at)
+    }
+
+    /// "57c" right behind another price is cents.
+    fn cents(&mut self) {
+        for index in 1..self.heard.len() {
+            let (before, heard) = (&self.heard[index - 1], &self.heard[index]);
+            let near = heard.quantity.start - before.quantity.end <= 12 && before.kind == Some(Kind::Money);
+            if near && self.tokens[heard.quantity.end - 1].text == "c" {
+                let heard = &mut self.heard[index];
+                (heard.kind, heard.quantity.unit) = (Some(Kind::Money), Some(SaidUnit::Minor(None)));
+            }
+        }
+    }
+
+    /// "five mil thick" is of length.
+    fn thicknesses(&mut self) {
+        for index in 0..self.heard.len() {
+            let quantity = &self.heard[index].quantity;
+            let mil = self.tokens[quantity.end - 1].is(Sense::NotAlone);
+            let mil = mil && quantity.unit == Some(SaidUnit::Unit(Unit::Millilitre));
+            let cut = (quantity.start.saturating_sub(4)..quantity.start).any(|at| self.tokens[at].is(Sense::Divides));
+            if mil && (cut || self.cue(quantity, Cue::Across, 0, 2) || self.cue(quantity, Cue::Deep, 0, 2)) {
+                let heard = &mut self.heard[index];
+                (heard.kind, heard.quantity.unit) = (Some(Kind::Length), Some(SaidUnit::Unit(Unit::Millimetre)));
+            }
+        }
+    }
+
+    /// What pounds are of: money where prices are in pounds and it is about cost, weight elsewhere.
+    fn pounds(&self, quantity: &Quantity) -> Kind {
+        if self.truth.currency.code() != "GBP" {
+            return Kind::Weight;
+        }
+        let from = quantity.start.saturating_sub(8);
+        let cost = self.tokens[from..quantity.start].iter().any(|token| token.is(Sense::Cost));
+        let each = self.tape().is(quantity.end, Sense::Each);
+        if cost || each { Kind::Money } else { Kind::Weight }
+    }
+
+    /// Whether a unit is of a currency that is not the channel's.
+    fn foreign(&self, unit: SaidUnit) -> bool {
+        let own = self.truth.currency.code();
+        match unit {
+            SaidUnit::Major(code) => code != own,
+            SaidUnit::Minor(code) => code.is_some_and(|code| code != own),
+            SaidUnit::Dollar => !matches!(own, "USD" | "CAD" | "AUD" | "NZD" | "SGD" | "HKD"),
+            SaidUnit::PoundOrMoney | SaidUnit::Unit(_) | SaidUnit::Degrees | SaidUnit::Days(_) => false,
+        }
+    }
+
+    /// Whether a topic's word stands near a quantity: so many tokens before, so many behind, in one sentence.
+    pub fn cue(&self, quantity: &Quantity, cue: Cue, before: usize, behind: usize) -> bool {
+        self.cue_distance(quantity, cue, before, behind).is_some()
+    }
+
+    /// Whether another quantity that stands is at a token: words beyond it are its own.
+    pub fn stops(&self, at: usize) -> bool {
+        let other = self.quantity_at[at].map(|index| &self.heard[index]);
+        other.is_some_and(|heard| heard.kind.is_some() && heard.fate == Fate::Stands)
+    }
+
+    /// How far the nearest word of a topic stands.
+    pub fn cue_distance(&self, quantity: &Quantity, cue: Cue, before: usize, behind: usize) -> Option<usize> {
+        // Also "the hydration's".
+        let is = |at: usize| {
+            let text = &self.tokens[at].text;
+            self.lexicon.cues(text).contains(&cue)
+                || self.lexicon.cues(&(self.lexicon.language.singular)(text)).contains(&cue)
+        };
+        let mut nearest = None;
+        for back in 1..=before.min(quantity.start) {
+            let at = quantity.start - back;
+            if self.tokens[at + 1].gap == Gap::Sentence || self.stops(at) {
+                break;
+            }
+            if is(at) {
+                nearest = Some(back);
+                break;
+            }
+        }
+        for ahead in 0..behind {
+            let at = quantity.end + ahead;
+            let Some(token) = self.tokens.get(at) else { break };
+            if token.gap == Gap::Sentence || self.stops(at) {
+                break;
+            }
+            if is(at) {
+                return Some(nearest.map_or(ahead + 1, |n: usize| n.min(ahead + 1)));
+            }
+        }
+        nearest
+    }
+}

@@ -1,0 +1,246 @@
+//! What has a unit and is no claim all the same: packages and what they cost, rates, the talk of a video, words that look
+//! like a number. Must not know what is true.
+
+use super::{Fate, Heard, Hearing};
+use crate::exact::{Exact, Unit};
+use crate::proof::lexicon::{Role, SaidUnit, Sense};
+use crate::proof::mention::Named;
+use crate::proof::quantity::{Quantity, Reader};
+use crate::proof::token::{Gap, Token};
+use crate::sheet::Kind;
+
+impl Hearing<'_> {
+    /// Tokens of phrases that say no number.
+    pub(super) fn idle(&self, reader: Reader<'_>) -> Vec<bool> {
+        let mut idle = vec![false; self.tokens.len()];
+        for at in 0..self.tokens.len() {
+            if let Some((_, length)) = reader.phrase(at, |role| role == Role::Nothing) {
+                idle[at..(at + length).min(self.tokens.len())].fill(true);
+            }
+        }
+        idle
+    }
+
+    /// "eight out of ten": a mark, or odds.
+    pub(super) fn marks(&mut self, reader: Reader<'_>) {
+        for index in 1..self.heard.len() {
+            let (first, second) = (&self.heard[index - 1].quantity, &self.heard[index].quantity);
+            let between = reader.phrase(first.end, |role| role == Role::OutOf);
+            let joined = between.is_some_and(|(_, length)| first.end + length == second.start);
+            if joined && first.unit.is_none() && second.unit.is_none() {
+                self.heard[index - 1].fate = Fate::Idle;
+                self.heard[index].fate = Fate::Idle;
+            }
+        }
+    }
+
+    /// Tells apart what has a unit and is no claim all the same.
+    pub(super) fn screen(&mut self, index: usize, idle: &[bool]) {
+        let tape = self.tape();
+        let Heard { quantity, kind, fate, .. } = &self.heard[index];
+        if *fate != Fate::Stands {
+            return;
+        }
+        let (start, end) = (quantity.start, quantity.end);
+        let before = start.checked_sub(1).filter(|_| tape.flows(start));
+        let article = tape.is(start, Sense::Article);
+        let next_alien =
+            |reach: usize| (end..end + reach).take_while(|&at| tape.flows(at)).any(|at| tape.is(at, Sense::Alien));
+        let fate = match kind {
+            _ if idle[start..end].iter().all(|idle| *idle) && !self.lasts(index) => Fate::Idle,
+            // "I had eleven jars" is a story.
+            None if before.is_some_and(|b| self.tokens[b].text == "had") => Fate::Idle,
+            _ if next_alien(1) => Fate::Idle,
+            Some(Kind::Percent) if before.is_some_and(|b| tape.is(b, Sense::Alien)) => Fate::Idle,
+            Some(Kind::Percent) if self.is_of_a_product(end) => Fate::Idle,
+            Some(Kind::Percent) if next_alien(3) && !self.names_behind(end, 3) => Fate::Idle,
+            Some(Kind::Duration) if self.talk_of_the_video(start, end) => Fate::Idle,
+            Some(Kind::Weight | Kind::Volume) if self.is_package(start, end) => Fate::Package,
+            Some(Kind::Money) if self.is_pack_price(index) || self.is_money_of_package(index) => Fate::Package,
+            Some(_) if self.is_priced_pack(index) => Fate::Package,
+            Some(Kind::Money) if self.is_price_of_one(index) => Fate::Package,
+            Some(Kind::Weight | Kind::Volume) if article && self.costs_so_much(index) => Fate::Package,
+            Some(_) if before.is_some_and(|b| tape.is(b, Sense::Per)) => Fate::Package,
+            Some(_) if article && self.follows_money(index) => Fate::Package,
+            Some(Kind::Duration) if article && end == start + 2 && self.is_rate_of_time(start) => Fate::Idle,
+            Some(_) if article && self.is_bare_singular(quantity) => Fate::Idle,
+            Some(_) | None => Fate::Stands,
+        };
+        self.heard[index].fate = fate;
+    }
+
+    /// "wait one day", "after one day": what lasts is no idle word.
+    fn lasts(&self, index: usize) -> bool {
+        let Heard { quantity, kind, .. } = &self.heard[index];
+        let before = quantity.start.checked_sub(1).filter(|_| self.tape().flows(quantity.start));
+        let article = self.tape().is(quantity.start, Sense::Article);
+        let led = |at: usize| {
+            self.tape().is(at, Sense::Lasts) || matches!(self.tokens[at].text.as_str(), "for" | "after" | "within")
+        };
+        *kind == Some(Kind::Duration) && !article && before.is_some_and(led)
+    }
+
+    /// "two hundred dinners a day", "on a day like today".
+    fn is_rate_of_time(&self, start: usize) -> bool {
+        let Some(before) = start.checked_sub(1).filter(|_| self.tape().flows(start)) else { return false };
+        let token = &self.tokens[before];
+        let noun = token.senses.is_empty() || token.is(Sense::Alien);
+        let plural = noun && (self.lexicon.language.plural)(&token.text);
+        plural || token.is(Sense::Times) || token.text == "on"
+    }
+
+    /// "twelve percent protein": what a product is made of.
+    fn is_of_a_product(&self, end: usize) -> bool {
+        let Some(token) = self.tokens.get(end).filter(|_| self.tape().flows(end)) else { return false };
+        let cue = |at: usize| self.tokens.get(at).is_some_and(|token| !self.lexicon.cues(&token.text).is_empty());
+        let plain = token.senses.is_empty() && token.digits.is_none() && !self.names_behind(end, 2);
+        plain && !cue(end) && !cue(end + 1) && !self.method.contains(&self.stems[end])
+    }
+
+    /// Whether a name starts within so many tokens.
+    pub(super) fn names_behind(&self, at: usize, reach: usize) -> bool {
+        (at..at + reach).any(|at| self.mention_at.get(at).copied().flatten().is_some())
+    }
+
+    /// "in two minutes I'll show you".
+    fn talk_of_the_video(&self, start: usize, end: usize) -> bool {
+        let own = (start.saturating_sub(4)..start).any(|at| self.tokens[at].is(Sense::Chat));
+        let have = start >= 2 && self.tokens[start - 1].text == "have" && self.tokens[start - 2].text == "i";
+        if own || have {
+            return true;
+        }
+        let inside = start.checked_sub(1).is_some_and(|b| self.tokens[b].text == "in");
+        inside && self.tokens.get(end).is_some_and(|token| token.is(Sense::Speaker))
+    }
+
+    /// "a 400 gram tin", "a tin of 400 grams", unless the method itself measures such a container.
+    fn is_package(&self, start: usize, end: usize) -> bool {
+        let tape = self.tape();
+        let container = if tape.next_is(end, Sense::Package) {
+            Some(end)
+        } else if start >= 2 && tape.is(start - 1, Sense::Of) && tape.is(start - 2, Sense::Package) {
+            Some(start - 2)
+        } else {
+            // "the tins I get are 340 grams"
+            let sentence = (start.saturating_sub(6)..start).rev().take_while(|&at| tape.flows(at + 1));
+            let subject = sentence.into_iter().find(|&at| tape.is(at, Sense::Package));
+            let is = |at: usize| tape.is(at, Sense::Is) || tape.is(at, Sense::Holds);
+            subject.filter(|&at| (at..start).any(is) && !self.names_behind(at, start - at))
+        };
+        container.is_some_and(|container| self.is_foreign_container(container))
+    }
+
+    /// Whether a container is none that the method itself speaks of.
+    fn is_foreign_container(&self, at: usize) -> bool {
+        !self.method.contains(&self.stems[at])
+    }
+
+    /// Money of a package: "a 750 gram bag was 2.25", "1.35 a bag".
+    fn is_money_of_package(&self, index: usize) -> bool {
+        let (start, end) = (self.heard[index].quantity.start, self.heard[index].quantity.end);
+        let package = |at: usize| {
+            self.tokens.get(at).is_some_and(|token| token.is(Sense::Package)) && self.is_foreign_container(at)
+        };
+        let rate = (self.tape().is(end, Sense::Article) || self.tape().is(end, Sense::Per)) && package(end + 1);
+        let sentence =
+            (start.saturating_sub(7)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
+        // "corn, 300 grams out of a 750 gram bag: 90 cents": the bag is only where it comes from.
+        let source = |at: usize| {
+            let from = |at: usize| matches!(self.tokens[at].text.as_str(), "from" | "of");
+            (at.saturating_sub(5)..at).rev().take_while(|&at| self.tokens[at + 1].gap == Gap::None).any(from)
+        };
+        let package = |at: usize| package(at) && !source(at);
+        let before = sentence.into_iter().take_while(|&at| self.heard_money_at(at).is_none()).any(package);
+        rate || before
+    }
+
+    fn heard_money_at(&self, at: usize) -> Option<usize> {
+        self.quantity_at[at].filter(|&index| self.heard[index].kind == Some(Kind::Money))
+    }
+
+    /// "2.49 for a litre", "three euros a kilo": what a pack costs is no cost of the dish.
+    fn is_pack_price(&self, index: usize) -> bool {
+        let end = self.heard[index].quantity.end;
+        let rate = self.tape().flows(end)
+            && (self.tape().is(end, Sense::Article) || self.tape().is(end, Sense::Per))
+            && self
+                .tokens
+                .get(end + 1)
+                .and_then(Token::unit)
+                .is_some_and(|unit| matches!(unit.kind(Kind::Weight), Kind::Weight | Kind::Volume));
+        rate || self.pack_behind(index).is_some()
+    }
+
+    /// The amount that money is "for".
+    fn pack_behind(&self, index: usize) -> Option<usize> {
+        let end = self.heard[index].quantity.end;
+        let next = self.heard.get(index + 1)?;
+        let for_it = self.tokens.get(end).is_some_and(|token| token.text == "for" && token.gap == Gap::None);
+        let amount = matches!(next.kind, Some(Kind::Weight | Kind::Volume));
+        (for_it && amount && next.quantity.start == end + 1).then_some(index + 1)
+    }
+
+    fn is_priced_pack(&self, index: usize) -> bool {
+        let before = index.checked_sub(1).filter(|&before| self.heard[before].kind == Some(Kind::Money));
+        before.and_then(|before| self.pack_behind(before)) == Some(index)
+    }
+
+    /// "eight lemons at fifty cents each": what one of an ingredient costs.
+    fn is_price_of_one(&self, index: usize) -> bool {
+        let (start, end) = (self.heard[index].quantity.start, self.heard[index].quantity.end);
+        let at = start.checked_sub(1).filter(|&at| self.tape().flows(start) && self.tape().is(at, Sense::Is));
+        let named = at.and_then(|at| at.checked_sub(1)).and_then(|at| self.mention_at[at]);
+        let thing =
+            named.is_some_and(|mention| !self.mentions[mention].named.iter().any(|(named, _)| *named == Named::Piece));
+        let counted = named.is_some_and(|mention| {
+            let before = self.mentions[mention].start;
+            before > 0 && self.quantity_at[before - 1].is_some()
+        });
+        thing && counted && self.tape().next_is(end, Sense::Each)
+    }
+
+    /// "a gallon of oil runs me nine eighty-nine": what is bought.
+    fn costs_so_much(&self, index: usize) -> bool {
+        let end = self.heard[index].quantity.end;
+        let until = (end + 7).min(self.tokens.len());
+        let clause = (end..until).take_while(|&at| self.tokens[at].gap == Gap::None);
+        let next = self.heard.get(index + 1).is_some_and(|next| {
+            let money = next.kind == Some(Kind::Money) || next.kind.is_none() && next.quantity.short.is_some();
+            money && next.quantity.start <= end + 6
+        });
+        next && clause.into_iter().any(|at| self.tokens[at].is(Sense::Cost))
+    }
+
+    /// "three euros a kilo": a rate.
+    fn follows_money(&self, index: usize) -> bool {
+        index.checked_sub(1).and_then(|before| self.heard.get(before)).is_some_and(|before| {
+            let bare = before.kind.is_none() && !before.quantity.low.is_whole();
+            let price = before.kind == Some(Kind::Money) || bare && self.talk_of_money(index - 1);
+            price && before.quantity.end == self.heard[index].quantity.start
+        })
+    }
+
+    /// Whether money is spoken of before a quantity.
+    pub fn talk_of_money(&self, index: usize) -> bool {
+        let start = self.heard[index].quantity.start;
+        let spoken = (start.saturating_sub(8)..start).any(|at| self.tokens[at].is(Sense::Cost));
+        let before = self.heard[..index].iter().rev().take_while(|heard| start - heard.quantity.end <= 20);
+        spoken || before.into_iter().any(|heard| heard.kind == Some(Kind::Money))
+    }
+
+    /// "a cup" to drink from, "a second", "a day" of no length.
+    fn is_bare_singular(&self, quantity: &Quantity) -> bool {
+        let tape = self.tape();
+        let lone = quantity.low == Exact::one() && quantity.high == Exact::one();
+        let day = Exact::from(86_400);
+        let days = || self.truth.facts.iter().any(|f| f.kind == Kind::Duration && *f.values[0].high() >= day);
+        match quantity.unit {
+            Some(SaidUnit::Unit(Unit::Second | Unit::Percent)) => lone,
+            Some(SaidUnit::Unit(Unit::Cup)) => {
+                lone && !tape.is(quantity.end, Sense::Of) && !self.names_behind(quantity.end, 2)
+            }
+            Some(SaidUnit::Unit(Unit::Day) | SaidUnit::Days(_)) => lone && !days(),
+            Some(_) | None => false,
+        }
+    }
+}

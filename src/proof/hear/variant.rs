@@ -1,0 +1,94 @@
+//! What is said of another variant than the one asked for: "if you use tinned …". Knows of the variants only what
+//! their things and they themselves are called.
+
+use super::Hearing;
+use crate::proof::lexicon::{Role, Sense};
+use crate::proof::mention::Named;
+use crate::proof::quantity::Reader;
+use crate::proof::token::Gap;
+use crate::sheet::Truth;
+use std::collections::BTreeSet;
+
+impl Hearing<'_> {
+    /// "if you use tinned …": what is said of another variant.
+    pub(super) fn alternatives(&mut self, reader: Reader<'_>) {
+        if self.truth.others.is_empty() {
+            return;
+        }
+        let titles = self.titles();
+        let mut scope: Vec<Option<usize>> = vec![None; self.tokens.len()];
+        for at in 0..self.tokens.len() {
+            let Some((_, length)) = reader.phrase(at, |role| role == Role::Alternative) else { continue };
+            let from = at + length;
+            let Some(other) = (from..(from + 6).min(self.tokens.len()))
+                .take_while(|&i| self.quantity_at[i].is_none() && self.tokens[i].gap != Gap::Sentence)
+                .find_map(|i| self.other_at(i, &titles))
+            else {
+                continue;
+            };
+            // A sentence without a number is only the question; one that begins "that's" goes on.
+            let ends = |i: usize| {
+                let said = self.quantity_at[from..i].iter().any(Option::is_some);
+                let goes_on = self.tokens[i].is(Sense::Is);
+                said && self.tokens[i].gap == Gap::Sentence && !goes_on
+                    || i > from + 3 && reader.phrase(i, |role| role == Role::Return).is_some()
+            };
+            let to = (from..self.tokens.len().min(from + 36)).find(|&i| ends(i)).unwrap_or(from + 36);
+            scope[at..to.min(self.tokens.len())].fill(Some(other));
+        }
+        for index in 0..self.heard.len() {
+            let quantity = &self.heard[index].quantity;
+            let behind = (quantity.end..quantity.end + 3)
+                .take_while(|&at| self.tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence))
+                .find_map(|at| scope[at].map(|_| at));
+            // "twenty cents each | if you use tinned, …": a condition with numbers of its own is of those.
+            let behind = behind.filter(|&at| self.condition_ends(at)).and_then(|at| scope[at]);
+            let behind = behind.filter(|_| !self.names_behind(quantity.end, 2));
+            self.heard[index].other = scope[quantity.start].or(behind);
+        }
+        // "with tins the water drops from 36 grams to 12": the first is what it was.
+        for index in 1..self.heard.len() {
+            let (was, is) = (&self.heard[index - 1].quantity, &self.heard[index].quantity);
+            let from = was.start.checked_sub(1).is_some_and(|at| self.tokens[at].is(Sense::From));
+            let to = is.start == was.end + 1 && self.tokens[was.end].is(Sense::To);
+            if from && to {
+                self.heard[index - 1].other = None;
+            }
+        }
+    }
+
+    /// Whether a condition that starts at a token ends its sentence without another number.
+    fn condition_ends(&self, at: usize) -> bool {
+        let ahead = (at..(at + 12).min(self.tokens.len())).take_while(|&at| self.tokens[at].gap != Gap::Sentence);
+        ahead.into_iter().all(|at| self.quantity_at[at].is_none())
+    }
+
+    /// The other variant that a token names: by an item that only it has, or by a word of its title alone.
+    fn other_at(&self, at: usize, titles: &[BTreeSet<String>]) -> Option<usize> {
+        let mention = self.mention_at[at].map(|mention| &self.mentions[mention]);
+        let best = mention.and_then(|mention| mention.named.iter().min_by_key(|(_, looseness)| *looseness));
+        if let Some((Named::Other(other, _), _)) = best {
+            return Some(*other);
+        }
+        titles.iter().position(|title| title.contains(&self.stems[at]))
+    }
+
+    /// Words of each other variant's id that nothing else of the recipe has.
+    fn titles(&self) -> Vec<BTreeSet<String>> {
+        let stem = |word: &str| (self.lexicon.language.stem)(&word.to_lowercase());
+        let own: BTreeSet<String> = self
+            .truth
+            .things
+            .iter()
+            .filter_map(|thing| thing.names.first())
+            .chain([&self.truth.title])
+            .flat_map(|name| name.split(' '))
+            .map(stem)
+            .collect();
+        let of = |other: &Truth| {
+            let words = other.variant.iter().flat_map(|id| id.split('-')).filter(|word| word.len() > 3).map(stem);
+            words.filter(|word| !own.contains(word)).collect()
+        };
+        self.truth.others.iter().map(of).collect()
+    }
+}
