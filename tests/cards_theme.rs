@@ -158,3 +158,30 @@ fn a_folder_without_the_rest_names_each_missing_file() {
     let missing = told(&findings).iter().filter(|(code, ..)| *code == "theme-missing").count();
     assert!(missing > 30, "{missing} findings");
 }
+
+#[test]
+fn movements_are_words_and_numbers_within_limits() {
+    let text = "base = \"lantern\"\n[motion]\nenter = \"fly\"\ndistance = 400\nline-time = -3\nbar-time = \"long\"\n\
+                count-time = 3000\nbounce = 3\n";
+    let (theme, findings) = load("own", &[file("theme.toml", 7, text)]);
+    assert!(theme.is_none());
+    let mut messages: Vec<String> = told(&findings).into_iter().map(|(_, _, message)| message).collect();
+    messages.sort();
+    assert_eq!(
+        messages,
+        [
+            "`motion.bar-time` can't be read",
+            "`motion.distance` can't be read",
+            "`motion.enter` can't be read",
+            "`motion.line-time` can't be read",
+            "a theme has no `motion.bounce`",
+        ]
+    );
+    let hints: Vec<String> = findings.sorted().iter().filter_map(|finding| finding.hint.clone()).collect();
+    for hint in ["it is one of \"fade\", \"rise\", \"slide\", \"unroll\"", "0 to 100", "0 to 3000"] {
+        assert!(hints.iter().any(|told| told.contains(hint)), "{hint} in {hints:?}");
+    }
+    let calm = "base = \"lantern\"\n[motion]\nenter = \"fade\"\nenter-time = 0\n";
+    let theme = load("own", &[file("theme.toml", 7, calm)]).0.expect("a sound theme");
+    assert_eq!((theme.tokens().motion.enter, theme.tokens().motion.times.enter), (theme::Way::Fade, 0));
+}

@@ -4,7 +4,7 @@ use super::Failure;
 use super::args::{Cli, FilmForm, What};
 use super::channel::{no_such, open};
 use super::commands::{apart, bring, folders, frames, summary};
-use super::moving::{cues, deck, rate, timing};
+use super::moving::{Times, cues, deck, rate};
 use super::slates;
 use super::studio::Decor;
 use super::terminal::{report, say};
@@ -13,11 +13,16 @@ use crate::cue::{self, CueSheet, Rate};
 use crate::diag::{Diagnostic, Findings, Severity};
 use crate::film::{Apng, Codec, FilmError, Frames, Pipe, QuickTime, Spec, installed};
 use crate::model::Frame;
-use crate::motion::{Plan, Timing, shoot};
+use crate::motion::{Plan, shoot};
 use crate::publish::{Dish, Form, Put, Scope, Work};
+use crate::sheet::Sheet;
+use crate::theme::Motion;
 use rayon::prelude::*;
 use std::io::Cursor;
 use std::path::Path;
+
+/// How often a film has a key frame, in seconds: an editor that jumps into it decodes no more than these.
+const KEY_SECONDS: u32 = 2;
 
 /// What is asked of `motion`.
 pub(super) struct Asked<'a> {
@@ -47,7 +52,7 @@ pub(super) fn motion(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fa
         let rate = rate(frame, cues.as_ref())?;
         let cues = cues.as_ref().map(|cues| cues.at(rate));
         let cards = deck(&dish, frame, &countdowns, &channel, &decor)?;
-        decks.push(Deck { frame, rate, cues, cards });
+        decks.push(Deck { frame, rate, cues, wanted: vec![true; cards.len()], cards });
     }
     if let Some(name) = asked.card {
         keep(&mut decks, name)?;
@@ -66,6 +71,20 @@ struct Deck<'a> {
     rate: Rate,
     cues: Option<CueSheet>,
     cards: Vec<Card>,
+    /// Of the cards, those that are filmed.
+    wanted: Vec<bool>,
+}
+
+impl Deck<'_> {
+    fn times<'a>(&'a self, sheet: &'a Sheet, motion: &'a Motion) -> Times<'a> {
+        let (cues, cards) = (self.cues.as_ref(), self.cards.as_slice());
+        Times { sheet, motion, rate: self.rate, cues, cards, known: cue::cards(sheet) }
+    }
+
+    /// The cards that are filmed.
+    fn filmed(&self) -> impl Iterator<Item = &Card> {
+        self.cards.iter().zip(&self.wanted).filter(|(_, wanted)| **wanted).map(|(card, _)| card)
+    }
 }
 
 /// A recipe's films as files.
@@ -90,7 +109,7 @@ impl Work for Films<'_> {
 
     fn make(&self, put: &Put) -> Findings {
         let all: Vec<(&Deck<'_>, &Card)> =
-            self.decks.iter().flat_map(|deck| deck.cards.iter().map(move |card| (deck, card))).collect();
+            self.decks.iter().flat_map(|deck| deck.filmed().map(move |card| (deck, card))).collect();
         let faults: Vec<Diagnostic> =
             all.par_iter().filter_map(|(deck, card)| self.film(deck, card, put).err()).collect();
         let mut findings = Findings::new();
@@ -103,10 +122,7 @@ impl Films<'_> {
     fn film(&self, deck: &Deck<'_>, card: &Card, put: &Put) -> Result<(), Diagnostic> {
         let theme = self.dish.studio.theme;
         let motion = &theme.tokens().motion;
-        let known = cue::cards(self.dish.sheet);
-        let timed = timing(card, self.dish.sheet, motion, (deck.rate, deck.cues.as_ref()), &known);
-        let timing = Timing { still: self.asked.still, ..timed };
-        let plan = Plan::new(&card.scene, motion, timing);
+        let plan = Plan::new(&card.scene, motion, deck.times(self.dish.sheet, motion).of(card, self.asked.still));
         let path = format!("{}/{}", deck.frame.id, card.name);
         write(card, &plan, self.asked.form, &path, put).map_err(|error| Diagnostic {
             code: "film",
@@ -134,7 +150,7 @@ fn write(card: &Card, plan: &Plan, form: FilmForm, path: &str, put: &Put) -> Res
             return film.finish();
         }
         FilmForm::Mov => {
-            let mut film = QuickTime::new(Cursor::new(Vec::new()), spec, None)?;
+            let mut film = QuickTime::new(Cursor::new(Vec::new()), spec, Some(spec.pace.frames(KEY_SECONDS)))?;
             shoot(&card.scene, plan, &mut film)?;
             film.finish()?.into_inner()
         }
@@ -182,9 +198,9 @@ fn keep(decks: &mut [Deck<'_>], name: &str) -> Result<(), Failure> {
     let exact = |card: &Card| card.name == name || card.plain_name() == name;
     for deck in &mut *decks {
         let any = deck.cards.iter().any(exact);
-        deck.cards.retain(|card| if any { exact(card) } else { pages(card) });
+        deck.wanted = deck.cards.iter().map(|card| if any { exact(card) } else { pages(card) }).collect();
     }
-    if decks.iter().all(|deck| deck.cards.is_empty()) {
+    if decks.iter().all(|deck| deck.filmed().next().is_none()) {
         return Err(Failure::CommandLine(no_such("card", name, &known)));
     }
     Ok(())

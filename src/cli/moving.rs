@@ -69,49 +69,71 @@ pub(super) fn cues(cli: &Cli, sheet: &Sheet, texts: &Texts) -> Result<Option<Cue
     if findings.has_errors() { Err(Failure::Findings(findings, texts)) } else { Ok(read) }
 }
 
-/// How long a card is there by its cue, and when its lines come; by reading time and evenly where it has none.
-pub(super) fn timing(
-    card: &Card,
-    sheet: &Sheet,
-    motion: &Motion,
-    (rate, cues): (Rate, Option<&CueSheet>),
-    known: &[cue::Card],
-) -> Timing {
-    let pace = pace(rate);
-    let whole = cue::card_of(card.plain_name(), known);
-    let cued = cues.zip(whole).and_then(|(cues, whole)| cues.find(&whole.name));
-    let evenly = if card.plain_name().starts_with("weigh-out") { Lines::Evenly } else { Lines::Soon };
-    let reading = reading_frames(&card.scene, motion, pace);
-    let Some((cue, cues)) = cued.zip(cues) else {
-        return Timing { pace, length: reading, lines: evenly, still: false };
-    };
-    let length = u32::try_from(cue.length).unwrap_or(u32::MAX);
-    let lines = match &cue.card.about {
-        About::Part(part) => moments(sheet, part, cue, cues).map_or(evenly, Lines::At),
-        About::Title
-        | About::Reveal(_)
-        | About::Line(_)
-        | About::Caution(_)
-        | About::Step(_)
-        | About::Wait(_)
-        | About::Cost
-        | About::Totals
-        | About::Ratio
-        | About::Variant(_)
-        | About::Closing => evenly,
-    };
-    Timing { pace, length, lines, still: false }
+/// How long the cards of a deck are there, and when their lines come.
+pub(super) struct Times<'a> {
+    pub sheet: &'a Sheet,
+    pub motion: &'a Motion,
+    pub rate: Rate,
+    /// At that rate.
+    pub cues: Option<&'a CueSheet>,
+    /// Every picture of the deck.
+    pub cards: &'a [Card],
+    /// Every card of the recipe.
+    pub known: Vec<cue::Card>,
 }
 
-/// When each line of a part is first weighed, counted from its card's first frame; `None` where no cue says so.
-fn moments(sheet: &Sheet, part: &str, cue: &Cue, cues: &CueSheet) -> Option<BTreeMap<usize, u32>> {
+impl Times<'_> {
+    /// Which card a picture is of, or a page of.
+    pub(super) fn whole(&self, card: &Card) -> Option<&cue::Card> {
+        cue::card_of(card.plain_name(), &self.known)
+    }
+
+    /// By its cue; by reading time and evenly where it has none. The pages of a card share its time.
+    pub(super) fn of(&self, card: &Card, still: bool) -> Timing {
+        let pace = pace(self.rate);
+        let evenly = if card.plain_name().starts_with("weigh-out") { Lines::Evenly } else { Lines::Soon };
+        let cued = self.whole(card).zip(self.cues).and_then(|(whole, cues)| Some((cues.find(&whole.name)?, cues)));
+        let Some((cue, cues)) = cued else {
+            return Timing { pace, length: reading_frames(&card.scene, self.motion, pace), lines: evenly, still };
+        };
+        let same = |other: &&Card| self.whole(other).is_some_and(|whole| whole.name == cue.card.name);
+        let pages: Vec<&Card> = self.cards.iter().filter(same).collect();
+        let page = pages.iter().position(|page| page.name == card.name).unwrap_or(0) as u64;
+        let count = pages.len().max(1) as u64;
+        let (first, end) = (cue.length * page / count, cue.length * (page + 1) / count);
+        let lines = match &cue.card.about {
+            About::Part(part) => moments(self.sheet, part, (cue, first), cues).map_or(evenly, Lines::At),
+            About::Title
+            | About::Reveal(_)
+            | About::Line(_)
+            | About::Caution(_)
+            | About::Step(_)
+            | About::Wait(_)
+            | About::Cost
+            | About::Totals
+            | About::Ratio
+            | About::Variant(_)
+            | About::Closing => evenly,
+        };
+        Timing { pace, length: frames(end - first).max(1), lines, still }
+    }
+}
+
+/// Frames of a film; one longer than a film can be is as long as it can be.
+fn frames(count: u64) -> u32 {
+    u32::try_from(count).unwrap_or(u32::MAX)
+}
+
+/// When each line of a part is first weighed, counted from the first frame of a page of its card, which comes so long after
+/// the cue; `None` where no cue says so.
+fn moments(sheet: &Sheet, part: &str, (cue, first): (&Cue, u64), cues: &CueSheet) -> Option<BTreeMap<usize, u32>> {
     let part = sheet.parts.iter().find(|known| known.id == part)?;
     let mut moments = BTreeMap::new();
     for (number, line) in part.lines.iter().enumerate() {
         let is_of = |other: &&Cue| matches!(&other.card.about, About::Line(id) | About::Reveal(id) if *id == line.id);
-        let first = cues.cues.iter().filter(is_of).map(|other| other.start).min();
-        if let Some(start) = first.filter(|start| *start < cue.end()) {
-            moments.insert(number, u32::try_from(start.saturating_sub(cue.start)).unwrap_or(u32::MAX));
+        let start = cues.cues.iter().filter(is_of).map(|other| other.start).min();
+        if let Some(start) = start.filter(|start| *start < cue.end()) {
+            moments.insert(number, frames(start.saturating_sub(cue.start + first)));
         }
     }
     // The sum stands when all is in.

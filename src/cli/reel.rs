@@ -4,7 +4,7 @@ use super::Failure;
 use super::args::{Cli, What};
 use super::channel::open;
 use super::commands::{apart, frames};
-use super::moving::{cues, deck, pace, rate, timing};
+use super::moving::{Times, cues, deck, pace, rate};
 use super::slates;
 use super::studio::Decor;
 use super::terminal::{report, say, tell};
@@ -129,13 +129,13 @@ impl Place {
 
 /// The cards of a reel at their times: those that have cues, or all that a video shows one after the other.
 fn parts<'a>(dish: &Dish<'_>, cards: &'a [Card], rate: Rate, cues: Option<&CueSheet>) -> Vec<Part<'a>> {
-    let motion = &dish.studio.theme.tokens().motion;
-    let known = cue::cards(dish.sheet);
+    let (sheet, motion) = (dish.sheet, &dish.studio.theme.tokens().motion);
+    let times = Times { sheet, motion, rate, cues, cards, known: cue::cards(sheet) };
     let planned = |card: &'a Card, start: u64| {
-        let timing = timing(card, dish.sheet, motion, (rate, cues), &known);
-        Part { start, scene: &card.scene, plan: Plan::new(&card.scene, motion, timing) }
+        let plan = Plan::new(&card.scene, motion, times.of(card, false));
+        Part { start, scene: &card.scene, plan }
     };
-    let whole = |card: &Card| cue::card_of(card.plain_name(), &known);
+    let whole = |card: &Card| times.whole(card);
     let mut parts = Vec::new();
     match cues {
         Some(cues) => {

@@ -33,6 +33,13 @@ pub struct Pace {
     pub frame: u32,
 }
 
+impl Pace {
+    /// How many frames last about so many seconds, at least one.
+    pub fn frames(self, seconds: u32) -> u32 {
+        (seconds * self.scale).div_ceil(self.frame).max(1)
+    }
+}
+
 /// What a film will be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Spec {

@@ -122,13 +122,22 @@ const LEAST_TIME: u32 = 2500;
 /// A word's time at 160 words a minute, in thousandths of a second.
 const WORD_TIME: u32 = 375;
 
-/// How many frames it takes to read a card, with its coming and leaving.
+/// How long a wait takes to run down, in thousandths of a second (common practice, no source).
+const RUN_TIME: u32 = 3000;
+
+/// How many frames it takes to read a card, with its coming, its wait running down, and its leaving.
 pub fn reading_frames(scene: &Scene, motion: &Motion, pace: Pace) -> u32 {
     let texts = scene.texts();
     let is_word = |word: &&str| word.chars().any(char::is_alphanumeric);
     let words = texts.iter().flat_map(|text| text.split_whitespace()).filter(is_word).count();
     let reading = (words as u32).saturating_mul(WORD_TIME).max(LEAST_TIME);
-    frames(reading, pace) + frames(motion.times.enter, pace) + frames(motion.times.leave, pace)
+    let run = if runs_down(scene) { RUN_TIME } else { 0 };
+    frames(reading, pace) + frames(run, pace) + frames(motion.times.enter, pace) + frames(motion.times.leave, pace)
+}
+
+/// Whether a time on a card runs down.
+fn runs_down(scene: &Scene) -> bool {
+    scene.groups.iter().any(|group| group.role == Role::Timer && !group.stages.is_empty())
 }
 
 /// Rests at the end, and before a wait runs down, in thousandths of a second.
@@ -142,7 +151,6 @@ impl Plan {
         let (enter, leave) = (at(motion.times.enter).min(length / 3), at(motion.times.leave).min(length / 3));
         let rest = length - leave - 1;
         let side = scene.width.min(scene.height) as f32;
-        let timer = scene.groups.iter().any(|group| group.role == Role::Timer && !group.stages.is_empty());
         let hold = at(HOLD).min((rest - enter.min(rest)) / 3);
         let first = (enter + hold).min(rest);
         let mut plan = Self {
@@ -153,7 +161,7 @@ impl Plan {
             rest,
             lines: BTreeMap::new(),
             run: Stretch { start: first, length: rest - first },
-            timer: timer && !timing.still,
+            timer: runs_down(scene) && !timing.still,
             timing: Timing { length, ..timing },
         };
         plan.lines = plan.starts(scene, hold);

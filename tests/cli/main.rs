@@ -2,6 +2,7 @@
 
 mod commands;
 mod cues;
+mod films;
 mod kitchen;
 mod prices;
 mod proofing;
