@@ -62,7 +62,8 @@ pub enum Command {
     /// Film a recipe's cards: they come, are read and leave, over a clear ground
     ///
     /// Lines of a list come one after the other, totals are counted up to, bars grow, waits run down. Files stand where
-    /// `cards` puts its pictures. A card is there as long as it takes to read it.
+    /// `cards` puts its pictures. A card is there as long as its cue says, in cues.toml or made up from the captions beside
+    /// the recipe; without cues as long as it takes to read it.
     Motion {
         /// Which recipe and how much of it.
         #[command(flatten)]
@@ -86,7 +87,8 @@ pub enum Command {
     /// Put a recipe's cards over a video or a picture, at their cues, to look at before the editor is opened
     ///
     /// FILE.mp4 is a small film, made through ffmpeg; FILE.png, and any FILE where ffmpeg is not installed, a strip of
-    /// stills with their timecodes. Without a cues.toml beside the recipe, cards follow each other by reading time.
+    /// stills with their timecodes. Cues are those of cues.toml, or made up from the captions beside the recipe; without
+    /// either, cards follow each other by reading time.
     Reel {
         /// Which recipe and how much of it.
         #[command(flatten)]

@@ -45,12 +45,12 @@ pub(super) fn motion(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fa
     let decor = Decor::load(cli, &channel)?;
     let request = slates::asked(what);
     let dish = Dish { frames: &chosen, words: false, ..decor.dish(&channel, &resolved.sheet, &request) };
-    let cues = cues(cli, &resolved.sheet, &channel.texts)?;
     let countdowns = channel.countdowns(what);
     let mut decks = Vec::new();
     for frame in &chosen {
-        let rate = rate(frame, cues.as_ref())?;
-        let cues = cues.as_ref().map(|cues| cues.at(rate));
+        let cues = cues(cli, &channel, &decor, what, (&resolved.sheet, frame))?;
+        let rate = rate(&channel, frame, cues.as_ref())?;
+        let cues = cues.map(|cues| cues.at(rate));
         let cards = deck(&dish, frame, &countdowns, &channel, &decor)?;
         decks.push(Deck { frame, rate, cues, wanted: vec![true; cards.len()], cards });
     }

@@ -1,19 +1,22 @@
 //! What `motion` and `reel` share: a recipe's cards as they move, its cues, and how long each card is there.
 
 use super::Failure;
-use super::args::Cli;
+use super::args::{Cli, What};
 use super::channel::Channel;
+use super::cues::{count, frame_rate, of_recipe};
+use super::listen::{beside, listen};
+use super::slates;
 use super::studio::Decor;
 use crate::cards::{Card, moving_deck};
-use crate::cue::{self, About, Cue, CueSheet, Rate, Reading, unsupported};
+use crate::cue::{self, About, Cue, CueSheet, Rate};
 use crate::diag::Findings;
+use crate::exact::{Exact, apportion};
 use crate::film::Pace;
 use crate::model::Frame;
 use crate::motion::{COUNTED, Lines, Timing, reading_frames};
 use crate::publish::Dish;
 use crate::sheet::{Figure, Sheet};
-use crate::source::read_text;
-use crate::span::Texts;
+use crate::slate::Asked;
 use crate::theme::Motion;
 use std::collections::BTreeMap;
 
@@ -34,14 +37,10 @@ pub(super) fn deck(
 }
 
 /// The rate of a frame's films: what the channel says, or else its cues.
-pub(super) fn rate(frame: &Frame, cues: Option<&CueSheet>) -> Result<Rate, Failure> {
+pub(super) fn rate(channel: &Channel, frame: &Frame, cues: Option<&CueSheet>) -> Result<Rate, Failure> {
     match (&frame.rate, cues) {
-        (Some(written), _) => Rate::parse(written).ok_or_else(|| {
-            let (what, hint) = unsupported(written);
-            Failure::CommandLine(format!("frame `{}`: {what}: {hint}", frame.id))
-        }),
         (None, Some(cues)) => Ok(cues.rate),
-        (None, None) => Ok(Rate::Fps25),
+        (Some(_), _) | (None, None) => frame_rate(channel, frame),
     }
 }
 
@@ -53,20 +52,19 @@ pub(super) fn pace(rate: Rate) -> Pace {
     Pace { scale: scale as u32, frame: ticks as u32 }
 }
 
-/// The cues of a recipe, if it has any.
-pub(super) fn cues(cli: &Cli, sheet: &Sheet, texts: &Texts) -> Result<Option<CueSheet>, Failure> {
-    let (mut texts, mut findings) = (texts.clone(), Findings::new());
-    let path = cli.content.join(&sheet.recipe).join(cue::FILE);
-    if !path.exists() {
-        return Ok(None);
-    }
-    let cards = cue::cards(sheet);
-    let read = read_text(&path, &mut texts, &mut findings).and_then(|id| {
-        let text = texts.get(id).map_or("", |text| text.content.as_str());
-        let reading = Reading { cards: &cards, video: None, pins_alone: false };
-        cue::read(id, text, reading, &mut findings)
-    });
-    if findings.has_errors() { Err(Failure::Findings(findings, texts)) } else { Ok(read) }
+/// The cues of a recipe: those of its file, or else made up from the captions beside it, which speak of it as written.
+pub(super) fn cues(
+    cli: &Cli,
+    channel: &Channel,
+    decor: &Decor,
+    what: &What,
+    (sheet, frame): (&Sheet, &Frame),
+) -> Result<Option<CueSheet>, Failure> {
+    let written = channel.texts.find(&format!("{}/{}", sheet.recipe, cue::FILE)).is_some();
+    let heard = !written && slates::asked(what) == Asked::default();
+    let captions = beside(cli, &what.recipe).filter(|_| heard);
+    let listened = captions.map(|file| listen(channel, what, &file)).transpose()?;
+    of_recipe(channel, decor, sheet, listened.as_ref(), frame)
 }
 
 /// How long the cards of a deck are there, and when their lines come.
@@ -88,7 +86,7 @@ impl Times<'_> {
         cue::card_of(card.plain_name(), &self.known)
     }
 
-    /// By its cue; by reading time and evenly where it has none. The pages of a card share its time.
+    /// By its cue; by reading time and evenly where it has none. The pages of a card share its time by their words.
     pub(super) fn of(&self, card: &Card, still: bool) -> Timing {
         let pace = pace(self.rate);
         let evenly = if card.plain_name().starts_with("weigh-out") { Lines::Evenly } else { Lines::Soon };
@@ -98,9 +96,12 @@ impl Times<'_> {
         };
         let same = |other: &&Card| self.whole(other).is_some_and(|whole| whole.name == cue.card.name);
         let pages: Vec<&Card> = self.cards.iter().filter(same).collect();
-        let page = pages.iter().position(|page| page.name == card.name).unwrap_or(0) as u64;
-        let count = pages.len().max(1) as u64;
-        let (first, end) = (cue.length * page / count, cue.length * (page + 1) / count);
+        let page = pages.iter().position(|page| page.name == card.name).unwrap_or(0);
+        let words: Vec<Exact> =
+            pages.iter().map(|page| Exact::from(count(&page.scene.texts()).max(1) as i64)).collect();
+        let lengths = apportion(i64::try_from(cue.length).unwrap_or(i64::MAX), &words);
+        let first = lengths.iter().take(page).sum::<i64>().unsigned_abs();
+        let length = lengths.get(page).map_or(cue.length, |length| length.unsigned_abs());
         let lines = match &cue.card.about {
             About::Part(part) => moments(self.sheet, part, (cue, first), cues).map_or(evenly, Lines::At),
             About::Title
@@ -115,7 +116,7 @@ impl Times<'_> {
             | About::Variant(_)
             | About::Closing => evenly,
         };
-        Timing { pace, length: frames(end - first).max(1), lines, still }
+        Timing { pace, length: frames(length).max(1), lines, still }
     }
 }
 

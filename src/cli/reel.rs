@@ -40,9 +40,9 @@ pub(super) fn reel(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fail
     let decor = Decor::load(cli, &channel)?;
     let request = slates::asked(what);
     let dish = Dish { frames: &chosen, words: false, ..decor.dish(&channel, &resolved.sheet, &request) };
-    let written = cues(cli, &resolved.sheet, &channel.texts)?;
-    let rate = rate(frame, written.as_ref())?;
-    let cues = written.map(|cues| cues.at(rate));
+    let cues = cues(cli, &channel, &decor, what, (&resolved.sheet, frame))?;
+    let rate = rate(&channel, frame, cues.as_ref())?;
+    let cues = cues.map(|cues| cues.at(rate));
     let cards = deck(&dish, frame, &channel.countdowns(what), &channel, &decor)?;
     let parts = parts(&dish, &cards, rate, cues.as_ref());
     if parts.is_empty() {
@@ -72,7 +72,11 @@ pub(super) fn reel(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fail
     let made = shelve(&place.folder, [name], &bytes).map_err(|found| Failure::Findings(found, decor.texts.clone()))?;
     report(&channel.warnings_on(&what.recipe), &channel.texts);
     if cues.is_none() {
-        tell(&format!("there is no `{}/{}`: cards follow each other by reading time", what.recipe, cue::FILE));
+        tell(&format!(
+            "there is no `{}/{}` and there are no captions to make cues from: cards follow each other by reading time",
+            what.recipe,
+            cue::FILE
+        ));
     }
     Ok(say(format!("{} written\n", made.display()).as_bytes())?)
 }

@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 
+use crate::cue::reading_time;
 use crate::draw::{PixelBox, Role, Scene};
 use crate::film::Pace;
 use crate::theme::{Easing, Motion, Way};
@@ -119,8 +120,6 @@ fn frames(milliseconds: u32, pace: Pace) -> u32 {
 
 /// The shortest that a card is there, in thousandths of a second (common practice, no source).
 const LEAST_TIME: u32 = 2500;
-/// A word's time at 160 words a minute, in thousandths of a second.
-const WORD_TIME: u32 = 375;
 
 /// How long a wait takes to run down, in thousandths of a second (common practice, no source).
 const RUN_TIME: u32 = 3000;
@@ -130,7 +129,7 @@ pub fn reading_frames(scene: &Scene, motion: &Motion, pace: Pace) -> u32 {
     let texts = scene.texts();
     let is_word = |word: &&str| word.chars().any(char::is_alphanumeric);
     let words = texts.iter().flat_map(|text| text.split_whitespace()).filter(is_word).count();
-    let reading = (words as u32).saturating_mul(WORD_TIME).max(LEAST_TIME);
+    let reading = u32::try_from(reading_time(words).0).unwrap_or(u32::MAX).max(LEAST_TIME);
     let run = if runs_down(scene) { RUN_TIME } else { 0 };
     frames(reading, pace) + frames(run, pace) + frames(motion.times.enter, pace) + frames(motion.times.leave, pace)
 }

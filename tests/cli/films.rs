@@ -89,8 +89,12 @@ fn a_rate_that_no_editor_has_is_refused() {
     let kitchen = Kitchen::small();
     kitchen.edit("channel.toml", "size = \"640x360\"", "size = \"640x360\"\nrate = \"12\"");
     let done = alone(&kitchen, &["motion", "soup", "--out", "edit"]);
-    assert_eq!(done.code, 2);
-    assert!(done.err.contains("`12`") && done.err.contains("`23.976`"), "{}", done.err);
+    assert_eq!(done.code, 1);
+    assert!(
+        done.err.contains("channel.toml:6:8") && done.err.contains("`12`") && done.err.contains("`23.976`"),
+        "{}",
+        done.err
+    );
     assert!(!kitchen.path("edit").exists());
 }
 
