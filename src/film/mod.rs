@@ -60,6 +60,11 @@ pub trait Film {
     /// # Errors
     /// [`FilmError`] for what can't be written, a frame of another size or one too many.
     fn frame(&mut self, picture: &Raster, changed: &[PixelBox]) -> Result<(), FilmError>;
+
+    /// Whether more frames would be seen: a film over a video ends with it.
+    fn wants_more(&self) -> bool {
+        true
+    }
 }
 
 /// Why there is no film.

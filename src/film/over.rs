@@ -26,6 +26,8 @@ pub enum Ground {
 pub struct Over {
     spec: Spec,
     taken: u32,
+    /// Whether ffmpeg takes more frames.
+    open: bool,
     ffmpeg: Ffmpeg,
     file: NamedTempFile,
 }
@@ -78,7 +80,7 @@ impl Over {
         ];
         arguments.extend(coding.iter().chain(&REC709).chain(&REPEATABLE).map(OsString::from));
         arguments.push(file.path().into());
-        Ok(Self { spec, taken: 0, ffmpeg: Ffmpeg::start(arguments)?, file })
+        Ok(Self { spec, taken: 0, open: true, ffmpeg: Ffmpeg::start(arguments)?, file })
     }
 
     /// Ends the film and gives back its bytes.
@@ -94,9 +96,12 @@ impl Over {
 impl Film for Over {
     fn frame(&mut self, picture: &Raster, _changed: &[PixelBox]) -> Result<(), FilmError> {
         self.spec.admit(picture, self.taken)?;
-        // A video that ends before its cards takes no more of them.
-        self.ffmpeg.send(picture.pixels())?;
+        self.open = self.ffmpeg.send(picture.pixels())?;
         self.taken += 1;
         Ok(())
+    }
+
+    fn wants_more(&self) -> bool {
+        self.open
     }
 }

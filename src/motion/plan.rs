@@ -266,7 +266,7 @@ impl Plan {
                 let line = self.line(number, frame);
                 match self.timing.still {
                     true => line,
-                    false if done >= 1.0 => Look::REST,
+                    false if done >= 1.0 => line,
                     false if done <= 0.0 => Look { opacity: 0, ..Look::REST },
                     false => Look { show: Show::Grown(self.eased(done)), ..line },
                 }

@@ -72,6 +72,9 @@ pub fn unreel(
             guides.into_iter().for_each(|guides| over_raster(&mut screen, guides, 0, 0));
         }
         film.frame(&screen, if changed { &whole } else { &[] })?;
+        if !film.wants_more() {
+            break;
+        }
     }
     Ok(())
 }
