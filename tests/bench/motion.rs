@@ -11,7 +11,7 @@ use std::time::{Duration, Instant};
 
 use tallyspoon::cards::{Card, moving_deck};
 use tallyspoon::diag::Findings;
-use tallyspoon::draw::{ArtCache, Raster, to_pixels};
+use tallyspoon::draw::{Raster, to_pixels};
 use tallyspoon::film::{Pace, QuickTime, Spec};
 use tallyspoon::locale::Locale;
 use tallyspoon::model::{Options, load};
@@ -26,19 +26,18 @@ const PACE: Pace = Pace { scale: 25_000, frame: 1000 };
 
 fn main() {
     let (card, theme) = weigh_out();
-    let art = ArtCache::new();
     let timing = Timing { pace: PACE, length: FRAMES, lines: Lines::Evenly, still: false };
     let plan = Plan::new(&card.scene, &theme.tokens().motion, timing);
     let (width, height) = (card.scene.width, card.scene.height);
     let spec = Spec { width, height, pace: PACE, frames: FRAMES };
 
     let mut raster = Raster::new(width, height).expect("a raster");
-    let redrawn = median(|| (0..FRAMES).for_each(|_| to_pixels(&card.scene, &art, &mut raster).expect("a picture")));
+    let redrawn = median(|| (0..FRAMES).for_each(|_| to_pixels(&card.scene, &mut raster).expect("a picture")));
     let composited = median(|| {
-        let mut stage = Stage::new(&card.scene, &art).expect("a stage");
+        let mut stage = Stage::new(&card.scene).expect("a stage");
         play(&mut stage, &plan);
     });
-    let mut stage = Stage::new(&card.scene, &art).expect("a stage");
+    let mut stage = Stage::new(&card.scene).expect("a stage");
     let painted = median(|| play(&mut stage, &plan));
     let per_second = |time: Duration| f64::from(FRAMES) / time.as_secs_f64();
     println!("{FRAMES} frames of {width}x{height}:");
@@ -57,7 +56,7 @@ fn main() {
     let mut bytes = 0;
     let ours = median(|| {
         let mut film = QuickTime::new(Cursor::new(Vec::new()), spec, Some(PACE.frames(2))).expect("a film");
-        shoot(&card.scene, &plan, &art, &mut film).expect("a film");
+        shoot(&card.scene, &plan, &mut film).expect("a film");
         bytes = film.finish().expect("a film").into_inner().len();
     });
     println!("  QuickTime Animation, from the card {:>5.0} frames/s, {} kB", per_second(ours), bytes / 1000);
@@ -67,7 +66,7 @@ fn main() {
         println!("  ffmpeg: not found, not measured");
         return;
     }
-    let theirs = median(|| piped(&card, &plan, &art, &out));
+    let theirs = median(|| piped(&card, &plan, &out));
     let size = std::fs::metadata(&out).map_or(0, |meta| meta.len());
     println!(
         "  raw frames into ffmpeg -c:v qtrle {:>6.0} frames/s, {} kB: ours is {:.1} times as fast",
@@ -78,14 +77,14 @@ fn main() {
 }
 
 /// Every frame of a film, for nobody.
-fn play(stage: &mut Stage<'_>, plan: &Plan) {
+fn play(stage: &mut Stage, plan: &Plan) {
     for at in 0..FRAMES {
         std::hint::black_box(stage.frame(plan, at).expect("a frame"));
     }
 }
 
 /// The same frames, raw, down ffmpeg's standard input.
-fn piped(card: &Card, plan: &Plan, art: &ArtCache, out: &Path) {
+fn piped(card: &Card, plan: &Plan, out: &Path) {
     let size = format!("{}x{}", card.scene.width, card.scene.height);
     let arguments = ["-v", "error", "-y", "-f", "rawvideo", "-pix_fmt", "rgba", "-s:v", &size, "-r", "25", "-i", "-"];
     let mut child = Command::new("ffmpeg")
@@ -96,7 +95,7 @@ fn piped(card: &Card, plan: &Plan, art: &ArtCache, out: &Path) {
         .spawn()
         .expect("ffmpeg starts");
     let mut input = child.stdin.take().expect("a pipe");
-    let mut stage = Stage::new(&card.scene, art).expect("a stage");
+    let mut stage = Stage::new(&card.scene).expect("a stage");
     for at in 0..FRAMES {
         let (picture, _) = stage.frame(plan, at).expect("a frame");
         input.write_all(picture.pixels()).expect("ffmpeg reads");
