@@ -7,7 +7,7 @@ use std::path::PathBuf;
 use tempfile::NamedTempFile;
 
 use super::ffmpeg::Ffmpeg;
-use super::pipe::{REC709, REPEATABLE, raw};
+use super::pipe::{MARKED, REC709, REPEATABLE, raw};
 use super::{Film, FilmError, Spec};
 use crate::draw::{Colour, PixelBox, Raster};
 
@@ -56,7 +56,7 @@ impl Over {
         let end = if matches!(ground, Ground::Video(_)) { "eof_action=pass" } else { "shortest=1" };
         let filter = format!(
             "[0:v]scale={width}:{height}:force_original_aspect_ratio=increase,crop={width}:{height},setsar=1,fps={rate}[g];\
-             [g][1:v]overlay=format=auto:{end},scale=out_color_matrix=bt709:out_range=tv[v]"
+             [g][1:v]overlay=format=auto:{end},scale=out_color_matrix=bt709:out_range=tv,{MARKED}[v]"
         );
         arguments.extend(raw(spec));
         arguments.extend(["-filter_complex".into(), filter.into()]);

@@ -69,8 +69,10 @@ impl Pipe {
         let file = tempfile::Builder::new().prefix("tallyspoon").suffix(&ending).tempfile()?;
         let mut arguments = raw(spec);
         // The matrix that the tags say; without the filter ffmpeg takes another.
-        let matrix = ["-vf", "scale=out_color_matrix=bt709:out_range=tv"];
-        arguments.extend(codec.arguments().iter().chain(&matrix).chain(&REC709).chain(&REPEATABLE).map(OsString::from));
+        let matrix = ["-vf", &format!("scale=out_color_matrix=bt709:out_range=tv,{MARKED}")];
+        arguments.extend(
+            codec.arguments().iter().copied().chain(matrix).chain(REC709).chain(REPEATABLE).map(OsString::from),
+        );
         arguments.push(file.path().into());
         Ok(Self { spec, taken: 0, ffmpeg: Ffmpeg::start(arguments)?, file, filled: Vec::new() })
     }
@@ -107,6 +109,9 @@ pub(super) fn raw(spec: Spec) -> Vec<OsString> {
     let source = ["-f", "rawvideo", "-pix_fmt", "rgba", "-s:v", &size, "-r", &rate, "-i", "-"];
     source.iter().map(OsString::from).collect()
 }
+
+/// Marks the frames themselves as ITU-R BT.709: the ProRes encoder reads its tags off them.
+pub(super) const MARKED: &str = "setparams=color_primaries=bt709:color_trc=bt709:colorspace=bt709:range=tv";
 
 /// Tags of ITU-R BT.709.
 pub(super) const REC709: [&str; 8] =
