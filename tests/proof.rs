@@ -361,7 +361,10 @@ const PICKLE_HEARD: &[(&str, &str)] = &[
         "duration 7200 step.chill-and-keep, duration 1814400 step.chill-and-keep",
     ),
     ("five hundred and seventy one of brine goes over", "weight 571 jar.brine"),
-    ("three sixty two for two jars so one eighty one a jar", "count 2 yield.pieces, money 1.81 cost.each"),
+    (
+        "three sixty two for two jars so one eighty one a jar",
+        "money 3.62 cost.total, count 2 yield.pieces, money 1.81 cost.each",
+    ),
     ("sixteen percent sugar seven percent salt on the water", "percent 16 brine.sugar, percent 7 brine.salt"),
     ("two seven fifty jars", "count 2 yield.pieces"),
     ("that makes two jars give or take a slice", "count 2 yield.pieces"),

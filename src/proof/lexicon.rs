@@ -110,6 +110,12 @@ pub enum Sense {
     Wants,
     /// "it".
     Pronoun,
+    /// A word that takes a number behind it away from the name before: "into", "i've".
+    Apart,
+    /// "be".
+    Be,
+    /// "for", "after": something lasts.
+    During,
     /// "in", "at": a place follows.
     Inside,
     /// "from": a lower end, or what was before.

@@ -40,7 +40,7 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
     let direct = if hearing.heard[index].carried { 60 } else { 40 };
     // "fifty-three cents for the whole wheat"
     let of = of.or_else(|| {
-        let led = price && hearing.tape().flows(quantity.end) && hearing.tokens[quantity.end].text == "for";
+        let led = price && hearing.tape().flows(quantity.end) && hearing.tokens[quantity.end].is(Sense::SoundsLike(4));
         let the = hearing.tape().next_is(quantity.end + 1, Sense::Determiner);
         (led && the).then_some(quantity.end + 2)
     });

@@ -42,7 +42,12 @@ impl Bare<'_, '_> {
         let at = lead.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
         let lasting = self.hearing.tokens.get(end).is_some_and(|token| token.text == "for");
         // "the middle should be over two hundred and five"
-        let bound = self.quantity.leeway != Leeway::None && before && self.ends_clause(end);
+        let lasts = lead.checked_sub(1).is_some_and(|at| self.is(at, Sense::SoundsLike(4)));
+        let hot = self.quantity.low >= Exact::from(60) && !lasts;
+        let bound = hot && self.quantity.leeway != Leeway::None && before && self.ends_clause(end);
+        // "that oil wants to be a hundred and eighty"
+        let be = lead.checked_sub(2).is_some_and(|at| self.is(at + 1, Sense::Be) && self.is(at, Sense::To));
+        let led = led || be && hot;
         // "get it to one eighty", "back up to one eighty"
         let to = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::To)) || self.is(start, Sense::Between);
         let raised = to
@@ -58,7 +63,8 @@ impl Bare<'_, '_> {
         let for_a_while = lasting_behind(self)
             && next.is_some_and(|next| {
                 let minutes = next.unit.is_none_or(|unit| unit.kind(Kind::Weight) == Kind::Duration);
-                next.start == end + 1 && minutes && next.high <= Exact::from(120)
+                let named = self.hearing.mention_at.get(next.end).copied().flatten().is_some();
+                next.start == end + 1 && minutes && !named && next.high <= Exact::from(120)
             });
         let baked = for_a_while && self.quantity.low >= Exact::from(100) && self.noun().is_none();
         let reads = lead.checked_sub(1).is_some_and(|at| self.is(at, Sense::Reads)) && self.noun().is_none();

@@ -125,7 +125,10 @@ impl Bare<'_, '_> {
             return None;
         }
         // Where the name stands at the one that says "percent" tells it for all of the list.
-        while self.hearing.heard[head].carried {
+        for _ in 0..16 {
+            if !self.hearing.heard[head].carried {
+                break;
+            }
             let said = |&index: &usize| self.hearing.heard[index].quantity.unit == Some(percent);
             match (head.saturating_sub(3)..head).rev().find(said) {
                 Some(before) => head = before,
@@ -166,13 +169,12 @@ impl Bare<'_, '_> {
         if amount && self.is_before_the_heat() {
             return Some(GRAM);
         }
-        let led = start.checked_sub(1).map_or("", |at| self.hearing.tokens[at].text.as_str());
-        let apart = matches!(led, "for" | "in" | "into" | "by" | "from" | "with" | "i" | "im" | "ive" | "had");
+        let apart = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Apart));
         let to = start.checked_sub(1).is_some_and(|at| {
             self.is(at, Sense::To)
                 || self.is(at, Sense::Label)
                 || self.is(at, Sense::Leads)
-                || self.is(at, Sense::Needs) && led != "need" && led != "want"
+                || self.is(at, Sense::Needs) && !self.is(at, Sense::Wants)
         });
         // "there's fifty-two, spread that out"
         let verb = self.hearing.tokens.get(end).is_some_and(|token| {
@@ -182,7 +184,7 @@ impl Bare<'_, '_> {
         if !amount || apart || to || !(verb || self.ends_clause(end)) {
             return None;
         }
-        let since = (0..self.index).rev().map(|index| &self.hearing.heard[index]);
+        let since = (0..self.index).rev().take(12).map(|index| &self.hearing.heard[index]);
         let since = since.into_iter().find(|before| before.kind.is_some()).map_or(0, |before| before.quantity.end);
         let minor = self.money_talk().filter(|unit| matches!(unit, SaidUnit::Minor(_)));
         let unit = match self.money_talk() {
@@ -271,7 +273,7 @@ impl Bare<'_, '_> {
         let between = |at: usize| {
             (at + 1..start).all(|at| {
                 [Sense::Determiner, Sense::Pronoun].iter().any(|sense| self.is(at, *sense))
-                    || self.hearing.tokens[at].text == "for"
+                    || self.is(at, Sense::SoundsLike(4))
             })
         };
         let verb = verb.into_iter().any(|at| self.is(at, Sense::Lasts) && between(at));

@@ -193,7 +193,10 @@ const WORDS: &[(Sense, &str)] = &[
     (NotAlone, "mil mils mill mills"),
     (Sort, "kind kinds sort type size sized ones"),
     (Inside, "in at on down"),
+    (Be, "be"),
     (From, "from"),
+    (Apart, "for in into by from with i im ive had"),
+    (During, "for after within"),
     (Reads, "hits hit reaches reach reached reads read reading says registers"),
     (Wants, "give gives want wants need needs"),
     (Pronoun, "it they"),
@@ -220,6 +223,6 @@ const WORDS: &[(Sense, &str)] = &[
         Market,
         "market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",
     ),
-    (Leads, "be on over until hits hit reaches reach reached reading says below past"),
+    (Leads, "on over until hits hit reaches reach reached reading says below past"),
     (But, "so now but here today instead"),
 ];

@@ -74,9 +74,7 @@ impl Hearing<'_> {
         let Heard { quantity, kind, .. } = &self.heard[index];
         let before = quantity.start.checked_sub(1).filter(|_| self.tape().flows(quantity.start));
         let article = self.tape().is(quantity.start, Sense::Article);
-        let led = |at: usize| {
-            self.tape().is(at, Sense::Lasts) || matches!(self.tokens[at].text.as_str(), "for" | "after" | "within")
-        };
+        let led = |at: usize| self.tape().is(at, Sense::Lasts) || self.tape().is(at, Sense::During);
         *kind == Some(Kind::Duration) && !article && before.is_some_and(led)
     }
 
@@ -86,7 +84,7 @@ impl Hearing<'_> {
         let token = &self.tokens[before];
         let noun = token.senses.is_empty() || token.is(Sense::Alien);
         let plural = noun && (self.lexicon.language.plural)(&token.text);
-        plural || token.is(Sense::Times) || token.text == "on"
+        plural || token.is(Sense::Times) || token.is(Sense::Inside)
     }
 
     /// "twelve percent protein": what a product is made of.
@@ -146,7 +144,7 @@ impl Hearing<'_> {
             (start.saturating_sub(7)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
         // "corn, 300 grams out of a 750 gram bag: 90 cents": the bag is only where it comes from.
         let source = |at: usize| {
-            let from = |at: usize| matches!(self.tokens[at].text.as_str(), "from" | "of");
+            let from = |at: usize| self.tokens[at].is(Sense::From) || self.tokens[at].is(Sense::Of);
             (at.saturating_sub(5)..at).rev().take_while(|&at| self.tokens[at + 1].gap == Gap::None).any(from)
         };
         let package = |at: usize| package(at) && !source(at);
