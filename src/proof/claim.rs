@@ -201,7 +201,7 @@ fn far_fetched(kind: Kind) -> i32 {
         Kind::Percent | Kind::Duration => 240,
         Kind::Length => 200,
         Kind::Temperature => 280,
-        Kind::Count => 10_000,
+        Kind::Count => i32::MAX,
     }
 }
 
@@ -232,9 +232,7 @@ impl Maker<'_, '_> {
     fn claim(&self, link: &Linked, heard: &Heard, together: bool) -> Claim {
         let chosen = &link.tried[link.chosen];
         let kind = heard.kind.unwrap_or(Kind::Count);
-        // Without a unit a number that differs is often none of the recipe: its name has to stand nearer.
-        let far = if heard.carried { far_fetched(kind) * 9 / 10 } else { far_fetched(kind) };
-        let certain = |fact: &&Fact| chosen.cost <= far || together || self.agrees(heard, fact);
+        let certain = |fact: &&Fact| chosen.cost <= far_fetched(kind) || together || self.agrees(heard, fact);
         // How many of what is weighed there are is a guess of their size.
         let guessed = |fact: &&Fact| {
             let thing = fact.thing.and_then(|thing| self.truth.things.get(thing));

@@ -12,8 +12,7 @@ impl Hearing<'_> {
     pub fn is_of_a_dish(&self, heard: &Heard, kind: Kind) -> bool {
         let quantity = &heard.quantity;
         match kind {
-            // A number whose unit was only guessed is none where nothing answers to the guess.
-            Kind::Weight | Kind::Volume => !heard.carried || self.after_of(quantity.end).is_some(),
+            Kind::Weight | Kind::Volume => true,
             Kind::Percent => self.after_of(quantity.end).is_some(),
             Kind::Money => heard.foreign || self.near(quantity, |at| self.tokens[at].is(Sense::Cost)),
             Kind::Temperature | Kind::Duration | Kind::Length => self.near(quantity, |at| {
