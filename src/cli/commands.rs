@@ -150,8 +150,8 @@ fn cards(cli: &Cli, what: &What, out: &Path, frame: Option<&str>) -> Result<(), 
     let channel = open(cli, Some(&what.recipe))?;
     let chosen = frames(&channel, frame)?;
     apart(&cli.content, out)?;
-    let resolved = channel.sheet(what)?;
-    let decor = Decor::load(cli, &channel)?;
+    let (resolved, decor) = rayon::join(|| channel.sheet(what), || Decor::load(cli, &channel));
+    let (resolved, decor) = (resolved?, decor?);
     let asked = slates::asked(what);
     let dish = Dish { frames: &chosen, words: false, ..decor.dish(&channel, &resolved.sheet, &asked) };
     let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
@@ -191,8 +191,8 @@ pub(super) fn folders(out: &Path, recipe: &str, frames: &[String]) -> String {
 
 fn write_notes(cli: &Cli, what: &What, format: Format) -> Result<(), Failure> {
     let channel = open(cli, Some(&what.recipe))?;
-    let resolved = channel.sheet(what)?;
-    let decor = Decor::load(cli, &channel)?;
+    let (resolved, decor) = rayon::join(|| channel.sheet(what), || Decor::load(cli, &channel));
+    let (resolved, decor) = (resolved?, decor?);
     let format = match format {
         Format::Plain => notes::Format::Plain,
         Format::Markdown => notes::Format::Markdown,

@@ -6,10 +6,11 @@ use super::shown::Shown;
 use super::{Rung, VariantChange, VariantFigures, Worked};
 use crate::batch::{Quota, Unsizable};
 use crate::exact::Exact;
+use rayon::prelude::*;
 
 /// The ratio table: the recipe's own list of basis weights, or half, once and twice this yield.
 pub(super) fn ladder(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Result<Vec<Rung>, Unsizable> {
-    factors(resolution).iter().map(|factor| rung(resolution, shown, factor)).collect()
+    factors(resolution).par_iter().map(|factor| rung(resolution, shown, factor)).collect()
 }
 
 /// The yields of the ratio table, as factors of the written batch, the own one among them.

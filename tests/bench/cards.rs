@@ -38,8 +38,7 @@ fn mixed_cards(count: usize) -> Vec<Scene> {
     let sources = Sources::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("content"));
     let (content, findings) = load(&sources, &Options::default());
     let content = content.unwrap_or_else(|| panic!("the demo channel is at fault: {findings:?}"));
-    let mut findings = Findings::new();
-    let theme = theme::load(&content.channel.theme, None, &mut findings).expect("the demo's theme");
+    let theme = || theme::load(&content.channel.theme, None, &mut Findings::new()).expect("the demo's theme");
     let locale = Locale::new("en-IE", "en").expect("a locale");
     let frame = &content.channel.frames[0];
     let sheet = |recipe| {
@@ -48,9 +47,11 @@ fn mixed_cards(count: usize) -> Vec<Scene> {
         resolve(inputs, &Request::default()).expect("a sheet").sheet
     };
     if count == 1 {
-        let title = card(&sheet(&content.recipes[0]), &theme, frame, &locale, "title").expect("a card");
+        let (sheet, theme) = rayon::join(|| sheet(&content.recipes[0]), theme);
+        let title = card(&sheet, &theme, frame, &locale, "title").expect("a card");
         return vec![title.expect("a title")];
     }
+    let theme = theme();
     let decks = content.recipes.par_iter().map(|recipe| deck(&sheet(recipe), &theme, frame, &locale).expect("a deck"));
     let cards: Vec<Scene> = decks.flatten_iter().map(|card| card.scene).collect();
     let all = cards.len();
