@@ -363,6 +363,15 @@ impl List<'_, '_> {
                 return Some(30);
             }
         }
+        // "they weigh fifty-nine grams", "this one costs thirty-two cents"
+        let verb = quantity.start.checked_sub(1).filter(|&at| at > 0 && self.hearing.tape().flows(at + 1));
+        let weighed = verb.is_some_and(|at| tokens[at].is(Sense::Holds) && tokens[at - 1].is(Sense::Pronoun));
+        let costs = verb.is_some_and(|at| {
+            at > 1 && tokens[at].is(Sense::Cost) && tokens[at - 1].is(Sense::Ones(1)) && tokens[at - 2].is(Sense::This)
+        });
+        if weighed && self.kind == Kind::Weight || costs {
+            return Some(30);
+        }
         let of_each = quantity.start.checked_sub(1).is_some_and(|at| tokens[at].is(Sense::Of));
         for back in 1..=6.min(quantity.start) {
             let at = quantity.start - back;
@@ -370,6 +379,8 @@ impl List<'_, '_> {
                 break;
             }
             let opens = tokens.get(at + 1).is_some_and(|next| next.is(Sense::Is) || next.text == "one");
+            let opens =
+                opens || tokens[at].gap != Gap::None || tokens.get(at + 1).is_some_and(|next| next.is(Sense::Of));
             let rate_of_another = at > 0 && self.hearing.quantity_at[at - 1].is_some() && !opens;
             if each(at) && back <= 5 && !rate_of_another {
                 return Some(30);
@@ -393,8 +404,11 @@ impl List<'_, '_> {
 
     /// "a roll", "per fritter", "a piece", right behind the quantity.
     fn rate(&self) -> bool {
-        let end = self.quantity().end;
         let tape = self.hearing.tape();
+        // "twenty cents for a puff"
+        let end = self.quantity().end;
+        let led = tape.flows(end) && tape.is(end, Sense::SoundsLike(4)) && tape.is(end + 1, Sense::Article);
+        let end = if led && self.kind == Kind::Money { end + 1 } else { end };
         let leads = tape.flows(end) && (tape.is(end, Sense::Article) || tape.is(end, Sense::Per));
         let piece = |at: usize| {
             let mention = self.hearing.mention_at.get(at).copied().flatten();

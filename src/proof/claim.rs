@@ -239,7 +239,14 @@ impl Maker<'_, '_> {
             let weighed = thing.is_some_and(|thing| !thing.counted);
             kind == Kind::Count && fact.topic == Topic::Line && weighed && !self.agrees(heard, fact)
         };
-        let fact = chosen.fact(self.truth).filter(certain).filter(|fact| !guessed(fact));
+        // What only the order of the method speaks for is chatter, unless cooking is spoken of or it is right.
+        let talk = matches!(kind, Kind::Duration | Kind::Temperature | Kind::Length);
+        let idle = |fact: &&Fact| {
+            talk && fact.topic == Topic::Measure
+                && !self.hearing.in_the_kitchen(&heard.quantity)
+                && !self.agrees(heard, fact)
+        };
+        let fact = chosen.fact(self.truth).filter(certain).filter(|fact| !guessed(fact) && !idle(fact));
         let fact =
             fact.filter(|fact| fact.topic != Topic::Line || !self.is_per_piece(heard) || self.agrees(heard, fact));
         let said = Said::of(&heard.quantity, kind, self.truth);

@@ -199,6 +199,8 @@ pub enum Role {
     After(Leeway),
     /// The number before it is taken back, the one behind it holds.
     Correction,
+    /// Behind a number, it takes back the one before it: "rather".
+    CorrectionBehind,
     /// The number behind it is denied.
     Denial,
     /// Behind a value it says that it is not the one: "won't do".

@@ -8,6 +8,11 @@ use crate::proof::lexicon::{Cue, Role, SaidUnit, Sense};
 use crate::proof::token::Gap;
 use crate::sheet::Kind;
 
+/// Nobody says "126 teaspoons".
+fn is_spoon(unit: SaidUnit) -> bool {
+    matches!(unit, SaidUnit::Unit(Unit::Teaspoon | Unit::Tablespoon))
+}
+
 impl Bare<'_, '_> {
     /// The unit of the amounts before it, if they stand near: in a list units are said once. Spoons are small numbers.
     pub(super) fn listed_unit(&self, reach: usize) -> Option<SaidUnit> {
@@ -60,6 +65,13 @@ impl Bare<'_, '_> {
         if contrasts && gap <= 12 && ends && self.noun().is_none() {
             return Some(unit);
         }
+        // "ninety seconds on the first side and ninety on the other"
+        let sides = (end..end + 4).take_while(|&at| self.flows(at)).any(contrast)
+            && (before.quantity.end..start).any(contrast)
+            && gap <= 8;
+        if sides && self.noun().is_none() {
+            return Some(unit);
+        }
         // "at one seventy for twenty-five to twenty-eight"
         let heat = before.kind == Some(Kind::Temperature) && gap <= 2;
         if heat && led == "for" && self.noun().is_none() && self.quantity.high <= Exact::from(180) {
@@ -108,6 +120,16 @@ impl Bare<'_, '_> {
             return None;
         }
         let percent = SaidUnit::Unit(Unit::Percent);
+        // "carrot is twenty percent. Onion's twelve. Dill's two percent": percents before it and behind it.
+        let beside = |index: usize| {
+            let heard = self.hearing.heard.get(index).filter(|heard| heard.quantity.unit == Some(percent));
+            heard.filter(|heard| matches!(heard.fate, Fate::Stands | Fate::InSum)).map(|heard| &heard.quantity)
+        };
+        let one = self.index.checked_sub(1).and_then(beside).filter(|one| self.quantity.start - one.end <= 16);
+        let other = beside(self.index + 1).filter(|other| other.start - self.quantity.end <= 10);
+        if before && one.is_some() && other.is_some() && self.ends_clause(self.quantity.end) {
+            return Some(percent);
+        }
         let last = (self.index.saturating_sub(3)..self.index).rev().find(|&index| {
             let heard = &self.hearing.heard[index];
             matches!(heard.fate, Fate::Stands | Fate::InSum) && heard.kind.is_some()
@@ -136,13 +158,28 @@ impl Bare<'_, '_> {
             }
         }
         let (its_before, its_behind) = self.names_beside(head);
-        (if its_before { before } else { behind && its_behind }).then_some(percent)
+        // "and then eight percent the second time, salt two point eight": in the middle of a list of percents.
+        let within = !its_before && !its_behind && head.checked_sub(1).and_then(beside).is_some();
+        (if its_before || within { before } else { behind && its_behind }).then_some(percent)
+    }
+
+    /// "in grams that makes 1,110": the unit is said before the number.
+    pub(super) fn announced(&self) -> Option<SaidUnit> {
+        let start = self.quantity.start;
+        let at = (start.saturating_sub(5)..start)
+            .rev()
+            .take_while(|&at| self.flows(at + 1) && self.hearing.quantity_at[at].is_none())
+            .find(|&at| self.hearing.tokens[at].unit().is_some() && at > 0 && self.is(at - 1, Sense::Inside))?;
+        let unit = self.hearing.tokens[at].unit()?;
+        let plural = (self.hearing.lexicon.language.plural)(&self.hearing.tokens[at].text);
+        let amount = matches!(unit.kind(Kind::Weight), Kind::Weight | Kind::Volume);
+        (plural && amount && self.ends_clause(self.quantity.end)).then_some(unit)
     }
 
     /// Whether a name of its own stands right before a number, and right behind it.
-    fn names_beside(&self, index: usize) -> (bool, bool) {
+    pub(super) fn names_beside(&self, index: usize) -> (bool, bool) {
         let quantity = &self.hearing.heard[index].quantity;
-        let thing = |mention: &usize| !self.is_piece(*mention);
+        let thing = |mention: &usize| !self.is_whole_thing(*mention);
         let from = index.checked_sub(1).map_or(0, |before| self.hearing.heard[before].quantity.end);
         let light = |at: usize| {
             self.is(at, Sense::Is) || self.reader.phrase(at, |role| matches!(role, Role::Before(_))).is_some()
@@ -238,6 +275,7 @@ impl Bare<'_, '_> {
         let is = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Is) || self.is(at, Sense::But));
         let amount = self.quantity.high >= Exact::from(10) || !self.quantity.low.is_whole();
         let near = start - share.quantity.end <= 10 && self.hearing.tokens[start].gap != Gap::Sentence;
+        let near = near && !(share.quantity.end..start).any(|at| self.is(at, Sense::Heat));
         (is && amount && near && self.ends_clause(self.quantity.end) && self.noun().is_none())
             .then(|| self.listed_unit(30).unwrap_or(GRAM))
     }
@@ -296,8 +334,9 @@ impl Bare<'_, '_> {
                 && matches!(heard.fate, Fate::Stands | Fate::InSum)
                 && self.quantity.start - heard.quantity.end <= 60
         };
-        let unit = before.into_iter().find(amount).and_then(|heard| heard.quantity.unit);
         let many = self.quantity.high >= Exact::from(10);
+        let fits = |heard: &&Heard| !(many && heard.quantity.unit.is_some_and(is_spoon));
+        let unit = before.into_iter().filter(amount).find(fits).and_then(|heard| heard.quantity.unit);
         unit.filter(|_| left && many && self.noun().is_none())
     }
 

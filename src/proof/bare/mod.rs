@@ -110,6 +110,12 @@ impl Bare<'_, '_> {
         if let Some(unit) = self.minor_list().or_else(|| self.percent_list()) {
             return Meaning::Unit(unit);
         }
+        if let Some(unit) = self.announced() {
+            return Meaning::Unit(unit);
+        }
+        if let Some(price) = self.listed_price() {
+            return Meaning::Price(price);
+        }
         if let Some(unit) = self.left().or_else(|| self.share_told()) {
             return Meaning::Unit(unit);
         }

@@ -68,6 +68,15 @@ impl Bare<'_, '_> {
         decimals.then(|| self.quantity.high.clone())
     }
 
+    /// "the chocolate's two twenty-seven, butter one forty-seven": in a list of prices, each behind its name.
+    pub(super) fn listed_price(&self) -> Option<Exact> {
+        let (head, tail) = self.quantity.short?;
+        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index])?;
+        let close = before.kind == Some(Kind::Money) && self.quantity.start - before.quantity.end <= 4;
+        let listed = close && self.names_beside(self.index).0 && self.names_beside(self.index - 1).0;
+        listed.then(|| Exact::from(head) + Exact::from(tail) * Exact::ratio(1, 100))
+    }
+
     /// "a five pound bag of bread flour is five forty-nine"
     pub(super) fn is_price_of_a_pack(&self) -> bool {
         let start = self.quantity.start;

@@ -176,7 +176,7 @@ const WORDS: &[(Sense, &str)] = &[
         "comes come came worth total altogether dear dearest expensive runs cost costs costing price prices priced pay paid spend spent money bill cheap cheaper receipt",
     ),
     (Makes, "makes make made making doing fill fills get gets gives give yields yield"),
-    (Not, "not never dont isnt arent wasnt"),
+    (Not, "not never dont isnt arent wasnt wont wouldnt cant couldnt didnt doesnt"),
     (Than, "than"),
     (Times, "times"),
     (
@@ -217,8 +217,8 @@ const WORDS: &[(Sense, &str)] = &[
          knob knobs wedge wedges rasher rashers sheet sheets bulb bulbs handful handfuls splash splashes",
     ),
     (OneOf, "piece go pop slice serving portion helping head person square"),
-    (Holds, "holds hold contains contain weighs comes has have"),
-    (Another, "he she hes somebody someone"),
+    (Holds, "holds hold contains contain weigh weighs comes has have"),
+    (Another, "he she hes hed shes shed somebody someone"),
     (
         Market,
         "market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",

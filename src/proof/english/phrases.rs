@@ -44,8 +44,10 @@ pub const PHRASES: &[(Role, &str)] = &[
          sorry no; no; no no; no actually; actually; actually no; excuse me; pardon me; pardon; no i mean; oh no; \
          ah no; oh sorry; ah sorry; well actually; let me correct that; let me say that again; i \
          tell a lie; my mistake; what am i saying; strike that; no its; no thats; sorry its; sorry thats; i should \
-         say; oops; whoops; no hang on; no hold on",
+         say; oops; whoops; no hang on; no hold on; hold on; hang on; let me look; let me check; let me see; say that properly; \
+         put that right; let me start again; let me try that again",
     ),
+    (Role::CorrectionBehind, "rather; i mean; i should say; i meant; i meant to say"),
     (
         Role::Denial,
         "sorry i said; no i said; i just said; i keep saying; i nearly said; i almost said; give or take; plus or minus; not; never; isnt; arent; wasnt; nor; instead of; rather than; as opposed to; dont go; dont use; dont do; dont put; \
@@ -81,7 +83,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Return,
-        "otherwise; if not; but for us; but today; but here; back to; anyway; but we; but im; for ours; for mine; \
+        "me that and; me that so; about that and; about that so; me this and; otherwise; if not; but for us; but today; but here; back to; anyway; but we; but im; for ours; for mine; \
          right so; okay so; ok so; now then; so today; in ours",
     ),
     (
@@ -91,7 +93,7 @@ pub const PHRASES: &[(Role, &str)] = &[
          old version; the packet says; the packet said; the pack says; the box says; the tin says; the label says; \
          if you double; if youre doubling; a double batch; for a half batch; a half batch; if you halve; if youre halving; get \
          away with; if you triple; last summer; last fall; last winter; last autumn; last spring; last christmas; last sunday; last saturday; \
-         at the shop its; in the shop its; in the shops; at the supermarket its; at the shop theyre; first attempt; first try; the first time; when i first; back then; at the \
+         at the shop its; in the shop its; in the shops; at the supermarket its; at the shop theyre; first attempt; first try; the first time i; the first time we; when i first; back then; at the \
          restaurant; in restaurants; my gran; my granny; my grandmother; my mother; my mum; my mom; my nan; my \
          aunt; my dad; next week; next time; a classic recipe; classic recipes; traditional recipes; the \
          supermarket version; the shop ones; shop bought; in the other video; in my other video; in the last \
@@ -167,7 +169,7 @@ pub const CUES: &[(Cue, &str)] = &[
     (Cue::Warm, "warm room kitchen ambient lukewarm warmish cosy"),
     (Cue::Across, "across wide diameter thick thin long"),
     (Cue::Hydration, "hydration hydrated wet"),
-    (Cue::Loss, "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter"),
+    (Cue::Loss, "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter steam"),
     (Cue::LossToo, "drop drops dropped down takes off away bakes"),
     (Cue::Finished, "finished baked cooked cooled done leaves left"),
     (Cue::Total, "total totals batter dough mixture weighs weigh"),

@@ -51,6 +51,14 @@ impl Hearing<'_> {
             let token = &self.tokens[at];
             token.is(Sense::And) || token.is(Sense::Is) || token.text.len() == 1
         };
+        // "three, it's three hundred and eighty-five": the same words and more of them.
+        let said = |heard: &Heard| heard.quantity.start..heard.quantity.end;
+        let (one, more) = (&self.tokens[said(first)], &self.tokens[said(second)]);
+        let begun = one.len() < more.len() && one.iter().zip(more).all(|(a, b)| a.text == b.text);
+        let pause = |at: usize| self.tokens[at].is(Sense::Is) || self.tokens[at].is(Sense::Pronoun);
+        if begun && first.carried && (from..to).all(pause) && to <= from + 3 && self.tape().flows(from) {
+            return true;
+        }
         let (a, b) = (&first.quantity.high, &second.quantity.high);
         let round = (a / Exact::from(10)).is_whole() && *a < *b && b - a < a.clone().min(Exact::from(100));
         first.carried && to <= from + 3 && (from..to).all(light) && round
@@ -60,6 +68,11 @@ impl Hearing<'_> {
         let (from, to) = (first.quantity.end, second.quantity.start);
         if to.saturating_sub(from) > 12 {
             return false;
+        }
+        // "forty-nine, thirty-nine rather"
+        let behind = || reader.phrase(second.quantity.end, |role| role == Role::CorrectionBehind).is_some();
+        if to <= from + 1 && self.tape().flows(second.quantity.end) && behind() {
+            return true;
         }
         (from..to).any(|at| {
             let near = at - from <= 5;
@@ -94,6 +107,16 @@ impl Hearing<'_> {
         if the && self.denied_before(reader, start - 1) {
             return true;
         }
+        // "I'm not leaving two hundred grams"
+        let amount = quantity.unit.is_some_and(|unit| matches!(unit.kind(Kind::Weight), Kind::Weight | Kind::Volume));
+        let verb = start > 1 && self.tape().flows(start) && self.tape().flows(start - 1);
+        let verb = verb
+            && self.tokens[start - 1].senses.is_empty()
+            && self.mention_at[start - 1].is_none()
+            && self.tokens[start - 2].is(Sense::Not);
+        if amount && verb {
+            return true;
+        }
         // "a 12-inch one won't do"
         let behind = |at: usize| reader.phrase(at, |role| role == Role::DeniedBehind).is_some();
         self.tape().flows(quantity.end)
@@ -125,6 +148,7 @@ impl Hearing<'_> {
             }
             let ends = self.tokens[at].gap == Gap::Sentence
                 || self.tokens[at].is(Sense::But)
+                || reader.phrase(at, |role| role == Role::Return).is_some()
                 || reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| length > 1);
             if ends && !scope[at] {
                 until = at;

@@ -15,13 +15,23 @@ impl Hearing<'_> {
             Kind::Weight | Kind::Volume => true,
             Kind::Percent => self.after_of(quantity.end).is_some(),
             Kind::Money => heard.foreign || self.near(quantity, |at| self.tokens[at].is(Sense::Cost)),
-            Kind::Temperature | Kind::Duration | Kind::Length => self.near(quantity, |at| {
-                let token = &self.tokens[at];
-                [Sense::Lasts, Sense::Divides, Sense::Heat, Sense::Wants].iter().any(|sense| token.is(*sense))
-                    || !token.is(Sense::Common) && !token.is(Sense::Alien) && self.method.contains(&self.stems[at])
-            }),
+            Kind::Temperature | Kind::Duration | Kind::Length => self.near(quantity, |at| self.is_cooking(at)),
             Kind::Count => self.counts_food(quantity),
         }
+    }
+
+    /// Whether a token is of cooking: a word of what lasts or heats, or of the method.
+    fn is_cooking(&self, at: usize) -> bool {
+        let token = &self.tokens[at];
+        [Sense::Lasts, Sense::Divides, Sense::Heat, Sense::Wants].iter().any(|sense| token.is(*sense))
+            || !token.is(Sense::Common) && !token.is(Sense::Alien) && self.method.contains(&self.stems[at])
+    }
+
+    /// Whether cooking is spoken of anywhere near, in the sentence before too.
+    pub fn in_the_kitchen(&self, quantity: &Quantity) -> bool {
+        let from = quantity.start.saturating_sub(14);
+        let to = (quantity.end + 8).min(self.tokens.len());
+        (from..quantity.start).chain(quantity.end..to).any(|at| self.is_cooking(at) || self.mention_at[at].is_some())
     }
 
     /// Whether a token is a word of the method.
