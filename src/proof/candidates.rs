@@ -300,7 +300,11 @@ impl List<'_, '_> {
     fn names_basis(&self, mention: usize) -> bool {
         let named = &self.hearing.mentions[mention].named;
         let basis = |named: &Named| matches!(named, Named::Thing(thing) if self.truth.things[*thing].basis);
-        named.iter().filter(|(named, _)| basis(named)).count() > 1
+        let names = named.iter().filter(|(named, _)| basis(named)).filter_map(|(named, _)| match named {
+            Named::Thing(thing) => self.truth.things[*thing].names.first(),
+            Named::Other(..) | Named::Part(_) | Named::Piece => None,
+        });
+        names.collect::<std::collections::BTreeSet<_>>().len() > 1
     }
 
     /// Whether a name behind "of" is of what is 100 %.
@@ -450,7 +454,9 @@ impl List<'_, '_> {
     fn money(&mut self, index: usize) {
         let nearby = near(self.hearing, index);
         for near in &nearby {
-            let near = Near { cost: near.cost + 20, ..*near };
+            // "for tinned corn, €4.82": what tells the variant is not what is paid for.
+            let variant = if self.heard.other.is_some() && self.hearing.tells_variant(near.mention) { 150 } else { 0 };
+            let near = Near { cost: near.cost + 20 + variant, ..*near };
             self.of_mention(&near, &[Topic::CostLine]);
         }
         // What is "of it" is no total.

@@ -201,6 +201,8 @@ pub enum Role {
     Correction,
     /// Behind a number, it takes back the one before it: "rather".
     CorrectionBehind,
+    /// All that was just said is taken back, and said anew: "let me say that again".
+    Redo,
     /// The number behind it is denied.
     Denial,
     /// Behind a value it says that it is not the one: "won't do".

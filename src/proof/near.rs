@@ -61,8 +61,12 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
                 (false, true) => "its name right behind it",
                 (false, false) => "a name behind it",
             };
-            found.push(Near { mention, cost, why, again: crossed });
             let end = hearing.mentions[mention].end;
+            // "eight percent the second time, salt two point eight": it has a number of its own.
+            let next = hearing.quantity_at.get(end).copied().flatten().map(|next| &hearing.heard[next]);
+            let taken = of.is_none() && at > first && next.is_some_and(|next| next.kind == own && next.carried);
+            cost += if taken { 40 } else { 0 };
+            found.push(Near { mention, cost, why, again: crossed });
             // A run of names: the last is the noun.
             if hearing.mention_at.get(end).copied().flatten().is_some() && hearing.tape().flows(end) {
                 (at, cost) = (end, cost.saturating_sub(5));

@@ -372,7 +372,8 @@ impl<'t> Tape<'t> {
             end,
             lone_one: false,
         };
-        if whole.short.is_some() {
+        // "one ninety-six | two point four grams": decimals are of the second alone.
+        if whole.short.is_some() || self.next_is(whole.end, Sense::Point) {
             return None;
         }
         Some(plain(whole.end))

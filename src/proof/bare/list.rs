@@ -163,6 +163,16 @@ impl Bare<'_, '_> {
         (if its_before || within { before } else { behind && its_behind }).then_some(percent)
     }
 
+    /// "two teaspoons of mustard seeds, one of coriander": one of the spoons just spoken of.
+    pub(super) fn one_more_spoon(&self) -> Option<SaidUnit> {
+        let of = self.hearing.after_of(self.quantity.end).filter(|after| *after == self.quantity.end + 1)?;
+        let named =
+            self.mention_within(of, 2).is_some_and(|mention| !self.is_counted(mention) && !self.is_piece(mention));
+        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index].quantity)?;
+        let close = self.quantity.lone_one && named && self.quantity.start - before.end <= 10;
+        before.unit.filter(|unit| close && is_spoon(*unit))
+    }
+
     /// "in grams that makes 1,110": the unit is said before the number.
     pub(super) fn announced(&self) -> Option<SaidUnit> {
         let start = self.quantity.start;

@@ -110,7 +110,7 @@ impl Bare<'_, '_> {
         if let Some(unit) = self.minor_list().or_else(|| self.percent_list()) {
             return Meaning::Unit(unit);
         }
-        if let Some(unit) = self.announced() {
+        if let Some(unit) = self.announced().or_else(|| self.one_more_spoon()) {
             return Meaning::Unit(unit);
         }
         if let Some(price) = self.listed_price() {
@@ -427,7 +427,10 @@ impl Bare<'_, '_> {
             .any(|fact| fact.topic == Topic::Pieces && *fact.values[0].high() < Exact::from(5));
         let least = Exact::from(if few && !food { 2 } else { 5 });
         let several = self.quantity.low >= least && self.quantity.low.is_whole();
-        into && verb && several && self.noun().is_none()
+        // "cut twelve."
+        let alone = self.before().is_some_and(|at| self.is(at, Sense::Divides))
+            && self.hearing.tokens.get(self.quantity.end).is_none_or(|token| token.gap == Gap::Sentence);
+        (into || alone) && verb && several && self.noun().is_none()
     }
 
     /// Whether a name is of what is divided: a part, or pieces.
@@ -447,7 +450,8 @@ impl Bare<'_, '_> {
         let made = (start.saturating_sub(8)..start).any(|at| self.is(at, Sense::Makes) || self.is(at, Sense::Divides));
         // "eighteen of them, they're twenty-three cents each"
         let one = (end + 2..end + 10).any(|at| self.is(at, Sense::Each));
-        let many = self.quantity.low >= Exact::from(6) && self.is(end + 1, Sense::Them) && (made || one);
+        let range = self.quantity.low < self.quantity.high;
+        let many = self.quantity.low >= Exact::from(6) && self.is(end + 1, Sense::Them) && (made || one || range);
         them && several && self.noun().is_none() && (all || many || pieces && !self.quantity.lone_one)
     }
 

@@ -2,7 +2,7 @@
 
 use super::Bare;
 use crate::exact::Exact;
-use crate::proof::lexicon::{Role, SaidUnit, Sense};
+use crate::proof::lexicon::{Cue, Role, SaidUnit, Sense};
 use crate::proof::token::Gap;
 use crate::sheet::Kind;
 
@@ -56,6 +56,9 @@ impl Bare<'_, '_> {
                 let amount = matches!(next.kind, Some(Kind::Weight | Kind::Volume));
                 next.quantity.start == end + 1 && (amount || pieces)
             });
+        // "starting from nothing it's thirteen forty-seven"
+        let bought = self.hearing.cue(self.quantity, Cue::Basket, 8, 0) && self.ends_clause(end);
+        let whole = whole || bought;
         let rate = rate || (whole || opened || pack) && short;
         if !(cost || rate || money_before && (each || short)) || self.noun().is_some() && !money_behind {
             return None;
@@ -73,7 +76,7 @@ impl Bare<'_, '_> {
         let (head, tail) = self.quantity.short?;
         let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index])?;
         let close = before.kind == Some(Kind::Money) && self.quantity.start - before.quantity.end <= 4;
-        let listed = close && self.names_beside(self.index).0 && self.names_beside(self.index - 1).0;
+        let listed = close && self.names_beside(self.index).0;
         listed.then(|| Exact::from(head) + Exact::from(tail) * Exact::ratio(1, 100))
     }
 

@@ -47,7 +47,7 @@ const WORDS: &[(Sense, &str)] = &[
         "one two three a the your my our this that its them of and to for or good little more can get is are was \
          thats at not dont than in it you i we on with so just then now be as if but they do have like from out \
          all up put going want here there what really into nice bit lovely some need over very well right okay ok \
-         because when will take go also add use using youre im has until theres were then",
+         because when before until till while once will take go also add use using youre im has until theres were then",
     ),
     (Ones(2), "two"),
     (Ones(3), "three"),
@@ -175,7 +175,7 @@ const WORDS: &[(Sense, &str)] = &[
         Cost,
         "comes come came worth total altogether dear dearest expensive runs cost costs costing price prices priced pay paid spend spent money bill cheap cheaper receipt",
     ),
-    (Makes, "makes make made making doing fill fills get gets gives give yields yield"),
+    (Makes, "makes make made making doing ended fill fills get gets gives give yields yield"),
     (Not, "not never dont isnt arent wasnt wont wouldnt cant couldnt didnt doesnt"),
     (Than, "than"),
     (Times, "times"),

@@ -44,8 +44,12 @@ pub const PHRASES: &[(Role, &str)] = &[
          sorry no; no; no no; no actually; actually; actually no; excuse me; pardon me; pardon; no i mean; oh no; \
          ah no; oh sorry; ah sorry; well actually; let me correct that; let me say that again; i \
          tell a lie; my mistake; what am i saying; strike that; no its; no thats; sorry its; sorry thats; i should \
-         say; oops; whoops; no hang on; no hold on; hold on; hang on; let me look; let me check; let me see; say that properly; \
-         put that right; let me start again; let me try that again",
+         say; oops; whoops; no hang on; no hold on; hold on; hang on; let me look; let me check; let me see",
+    ),
+    (
+        Role::Redo,
+        "say that properly; say that again; say that right; put that right; start again; start over; try that again; do that again; \
+         got that wrong; got this wrong; said that wrong; not how it goes",
     ),
     (Role::CorrectionBehind, "rather; i mean; i should say; i meant; i meant to say"),
     (
@@ -174,7 +178,10 @@ pub const CUES: &[(Cue, &str)] = &[
     (Cue::Finished, "finished baked cooked cooled done leaves left"),
     (Cue::Total, "total totals batter dough mixture weighs weigh"),
     (Cue::Each, "each apiece piece pieces portion portions"),
-    (Cue::Basket, "house scratch cupboard basket shop shopping till packs packets trolley receipt buy bought"),
+    (
+        Cue::Basket,
+        "house scratch cupboard basket shop shopping till packs packets trolley receipt buy bought store nothing",
+    ),
     (Cue::Oil, "oil"),
     (Cue::Pan, "pan pot saucepan skillet wok fryer casserole tin"),
     (Cue::Deep, "deep depth"),

@@ -22,6 +22,15 @@ impl Hearing<'_> {
                 self.heard[index].fate = Fate::Denied;
             }
         }
+        // "three cups of the water, sorry, let me say that properly"
+        for index in 0..self.heard.len() {
+            let from = self.heard[index].quantity.end;
+            let next = self.heard.get(index + 1).map_or(self.tokens.len(), |next| next.quantity.start);
+            let anew = (from..next.min(from + 12)).any(|at| reader.phrase(at, |role| role == Role::Redo).is_some());
+            if anew && self.heard[index].fate == Fate::Stands {
+                self.heard[index].fate = Fate::TakenBack;
+            }
+        }
         for index in 1..self.heard.len() {
             let (first, second) = (&self.heard[index - 1], &self.heard[index]);
             // "fourteen, did i say fourteen"
@@ -78,7 +87,12 @@ impl Hearing<'_> {
             let near = at - from <= 5;
             near && reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| {
                 // "cut thin, I mean thin, and I'm heating seventeen" corrects no number.
-                let light = |at: usize| !self.tokens[at].senses.is_empty() || self.mention_at[at].is_some();
+                let work = [Sense::Heat, Sense::Lasts, Sense::Describes, Sense::Divides];
+                let light = |at: usize| {
+                    let token = &self.tokens[at];
+                    let plain = !token.senses.is_empty() && !work.iter().any(|sense| token.is(*sense));
+                    plain || self.mention_at[at].is_some()
+                };
                 let close = at + length <= to && to - (at + length) <= 4 && (at + length..to).all(light);
                 // "no hang on, I weighed that wrong, it's one fifteen"
                 let is = to > 0 && self.tokens[to - 1].is(Sense::Is) && length > 1;
@@ -143,7 +157,7 @@ impl Hearing<'_> {
         let mut scope = vec![false; self.tokens.len()];
         for at in 0..self.tokens.len() {
             if let Some((_, length)) = reader.phrase(at, |role| role == Role::Elsewhere) {
-                until = at + length + 14;
+                until = at + length + 13;
                 scope[at..(at + length).min(self.tokens.len())].fill(true);
             }
             let ends = self.tokens[at].gap == Gap::Sentence
@@ -160,7 +174,8 @@ impl Hearing<'_> {
             // "on the stall it's forty kilos", "he ate half a cup"
             let at_a_place = self.tokens[at].is(Sense::Market)
                 && (at.saturating_sub(3)..at)
-                    .any(|led| self.tokens[led].is(Sense::Determiner) || self.tokens[led].is(Sense::Article));
+                    .any(|led| self.tokens[led].is(Sense::Determiner) || self.tokens[led].is(Sense::Article))
+                && !self.tokens[at.saturating_sub(1)].is(Sense::Left);
             let inside = (at.saturating_sub(4)..at).any(|led| self.tokens[led].is(Sense::Inside));
             if at_a_place {
                 until = until.max(at + 10);
@@ -182,9 +197,16 @@ impl Hearing<'_> {
             }
             scope[at] |= at < until;
         }
-        for heard in &mut self.heard {
-            if scope[heard.quantity.start] && heard.fate == Fate::Stands {
-                heard.fate = Fate::Elsewhere;
+        for index in 0..self.heard.len() {
+            // "she'd baked hers at two hundred for forty": what goes with it is of the same.
+            let start = self.heard[index].quantity.start;
+            let before = index.checked_sub(1).map(|before| &self.heard[before]);
+            let with_it = before.is_some_and(|before| {
+                let close = start == before.quantity.end + 1 && self.tape().flows(start - 1);
+                before.fate == Fate::Elsewhere && close && self.tokens[start - 1].is(Sense::SoundsLike(4))
+            });
+            if (scope[start] || with_it) && self.heard[index].fate == Fate::Stands {
+                self.heard[index].fate = Fate::Elsewhere;
             }
         }
     }

@@ -30,7 +30,7 @@ impl Hearing<'_> {
     /// Whether cooking is spoken of anywhere near, in the sentence before too.
     pub fn in_the_kitchen(&self, quantity: &Quantity) -> bool {
         let from = quantity.start.saturating_sub(14);
-        let to = (quantity.end + 8).min(self.tokens.len());
+        let to = (quantity.end + 7).min(self.tokens.len());
         (from..quantity.start).chain(quantity.end..to).any(|at| self.is_cooking(at) || self.mention_at[at].is_some())
     }
 

@@ -6,13 +6,13 @@ mod kitchen;
 mod screen;
 mod variant;
 
-use super::lexicon::{Cue, Lexicon, SaidUnit, Sense};
+use super::lexicon::{Cue, Lexicon, Role, SaidUnit, Sense};
 use super::mention::{Mention, Names};
 use super::numeral::Tape;
 use super::quantity::{Quantity, Reader};
 use super::sums::{Sum, sums};
 use super::token::{Gap, Token};
-use crate::exact::Unit;
+use crate::exact::{Exact, Unit};
 use crate::model::Pantry;
 use crate::sheet::{Kind, Truth};
 use std::collections::BTreeSet;
@@ -109,6 +109,27 @@ fn foods(pantry: &Pantry, lexicon: &Lexicon) -> BTreeSet<String> {
     last.map(|word| (lexicon.language.singular)(&word)).collect()
 }
 
+/// "fourteen, did I say fourteen, forty-one": the second fourteen only repeats the first and is no part of what follows.
+fn begun_again(mut quantities: Vec<Quantity>, reader: Reader<'_>) -> Vec<Quantity> {
+    let repeats = |first: &Quantity, second: &Quantity| {
+        let (head, tail) = second.short.filter(|_| second.unit.is_none())?;
+        let doubt = |role| matches!(role, Role::Doubt | Role::Correction);
+        let same = first.unit.is_none() && first.low == Exact::from(head);
+        let asked = (first.end..second.start)
+            .any(|at| reader.phrase(at, doubt).is_some_and(|(_, length)| at + length == second.start));
+        (same && second.start - first.end <= 4 && asked).then_some((first.end - first.start, tail))
+    };
+    for index in 1..quantities.len() {
+        if let Some((words, tail)) = repeats(&quantities[index - 1], &quantities[index]) {
+            let second = &mut quantities[index];
+            second.start += words;
+            (second.low, second.high) = (Exact::from(tail), Exact::from(tail));
+            second.short = None;
+        }
+    }
+    quantities
+}
+
 /// Reads all of a script.
 pub fn hear<'t>(
     tokens: &'t [Token],
@@ -119,7 +140,7 @@ pub fn hear<'t>(
     let reader = Reader { tape: Tape(tokens), lexicon, measures: truth.measures };
     let names = Names::new(truth, lexicon);
     let mentions = names.all(tokens);
-    let quantities = reader.all();
+    let quantities = begun_again(reader.all(), reader);
     let mut hearing = Hearing {
         tokens,
         stems,
@@ -231,8 +252,12 @@ impl<'t> Hearing<'t> {
         if !self.tape().next_is(at, Sense::Of) {
             return None;
         }
+        // "of that, the corn …": one determiner and no more.
         let mut at = at + 1;
-        while self.tape().next_is(at, Sense::Determiner) || self.tape().next_is(at, Sense::Article) {
+        if self.tape().next_is(at, Sense::Determiner) {
+            at += 1;
+        }
+        if self.tape().next_is(at, Sense::Article) {
             at += 1;
         }
         Some(at)

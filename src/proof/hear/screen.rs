@@ -47,7 +47,9 @@ impl Hearing<'_> {
         let next_alien =
             |reach: usize| (end..end + reach).take_while(|&at| tape.flows(at)).any(|at| tape.is(at, Sense::Alien));
         let fate = match kind {
-            _ if idle[start..end].iter().all(|idle| *idle) && !self.lasts(index) => Fate::Idle,
+            _ if idle[start..end].iter().all(|idle| *idle) && !self.lasts(index) && !self.one_of_spoons(index) => {
+                Fate::Idle
+            }
             // "I had eleven jars" is a story.
             None if before.is_some_and(|b| self.tokens[b].text == "had") => Fate::Idle,
             _ if next_alien(1) => Fate::Idle,
@@ -67,6 +69,19 @@ impl Hearing<'_> {
             Some(_) | None => Fate::Stands,
         };
         self.heard[index].fate = fate;
+    }
+
+    /// "two teaspoons of mustard seeds, one of coriander"
+    fn one_of_spoons(&self, index: usize) -> bool {
+        let quantity = &self.heard[index].quantity;
+        let spoon = |before: &Heard| {
+            let unit = before.quantity.unit;
+            let spoon = matches!(unit, Some(SaidUnit::Unit(Unit::Teaspoon | Unit::Tablespoon)));
+            spoon && quantity.start - before.quantity.end <= 10
+        };
+        let before = index.checked_sub(1).is_some_and(|before| spoon(&self.heard[before]));
+        let named = self.tape().next_is(quantity.end, Sense::Of) && self.names_behind(quantity.end + 1, 1);
+        before && named && quantity.lone_one
     }
 
     /// "wait one day", "after one day": what lasts is no idle word.

@@ -57,6 +57,13 @@ impl Hearing<'_> {
         }
     }
 
+    /// Whether a name is what tells the variant: "for tinned corn".
+    pub fn tells_variant(&self, mention: usize) -> bool {
+        let named = &self.mentions[mention].named;
+        let best = named.iter().min_by_key(|(_, looseness)| *looseness);
+        matches!(best, Some((Named::Other(..), _)))
+    }
+
     /// Whether a condition that starts at a token ends its sentence without another number.
     fn condition_ends(&self, at: usize) -> bool {
         let ahead = (at..(at + 12).min(self.tokens.len())).take_while(|&at| self.tokens[at].gap != Gap::Sentence);

@@ -6,7 +6,7 @@ use super::super::token::fold;
 use super::english;
 use crate::exact::Dimension;
 use crate::source::script::{Break, Word};
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 /// A word.
 pub(super) struct Heard<'w> {
@@ -46,6 +46,8 @@ pub(super) struct Heard<'w> {
 pub(super) struct Text<'w> {
     pub(super) words: &'w [Word],
     pub(super) heard: Vec<Heard<'w>>,
+    /// How often each stem is heard.
+    often: HashMap<String, usize>,
 }
 
 impl<'w> Text<'w> {
@@ -96,7 +98,16 @@ impl<'w> Text<'w> {
                 stem,
             });
         }
-        Self { words, heard }
+        let mut often = HashMap::new();
+        for heard in &heard {
+            *often.entry(heard.stem.clone()).or_default() += 1;
+        }
+        Self { words, heard, often }
+    }
+
+    /// Whether a word is heard more than once.
+    pub(super) fn is_repeated(&self, at: usize) -> bool {
+        self.often.get(&self.heard[at].stem).is_some_and(|count| *count > 1)
     }
 
     /// Whether a measure stands before a word: "grams of", "grams", "a pinch of fresh", "thirty of".

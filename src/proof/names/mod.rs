@@ -101,6 +101,8 @@ struct Evidence {
     handled: bool,
     /// A number without a unit stands beside it.
     told: bool,
+    /// The same word is heard more than once.
+    repeated: bool,
 }
 
 /// A reading of some words as a name.
@@ -224,6 +226,7 @@ impl Finder<'_> {
         evidence.counted = target.counted && self.text.counted_before(at);
         evidence.handled = self.text.handled_before(at);
         evidence.told = self.text.told_of(at, end);
+        evidence.repeated = end == at + 1 && self.text.is_repeated(at);
         evidence
     }
 
@@ -236,7 +239,7 @@ impl Finder<'_> {
         likeness: Likeness,
         evidence: Evidence,
     ) -> Option<Reading> {
-        let Evidence { beside, telling, measured, counted, handled, told } = evidence;
+        let Evidence { beside, telling, measured, counted, handled, told, repeated } = evidence;
         let split = window.len() != target.stems.len();
         let quantity = measured || counted;
         let (full, consonants) = (target.sound.full.len(), target.sound.consonants.len());
@@ -274,6 +277,7 @@ impl Finder<'_> {
             Likeness::Sound if beside || quantity => telling || measured || beside && full >= 5,
             Likeness::Sound if handled && full >= 4 || split && full >= 7 => false,
             Likeness::Sound if told && full >= 4 && !food => false,
+            Likeness::Sound if repeated && slips == 1 && length >= 6 && same_start && !food => false,
             Likeness::Consonants if told && split && !small && consonants >= 4 && slips * 5 <= length * 2 => false,
             Likeness::Near if told && slips == 1 && length >= 7 && same_start => false,
             Likeness::Consonants if telling && slips * 5 <= length * 3 => slips * 2 <= length,
