@@ -2,7 +2,7 @@
 
 use super::Stack;
 use super::desk::{Desk, Room, author, figure, joined};
-use super::pile::{Pile, scene};
+use super::pile::{Corner, Pile, scene_in};
 use super::weigh::remarks;
 use crate::draw::DrawError;
 use crate::locale::Key;
@@ -25,7 +25,8 @@ pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
     let height = piles().map(|pile| pile.height).fold(0.0, f32::max);
     let lines = desk.sheet.parts.iter().flat_map(|part| &part.lines);
     for ((name, pile), line) in made.into_iter().zip(lines) {
-        let scene = pile.and_then(|pile| scene(desk, &name, Plate::Plain, &pile, (width, height)));
+        let scene =
+            pile.and_then(|pile| scene_in(Corner::UpperRight, desk, &name, Plate::Plain, &pile, (width, height)));
         stack.put(
             name,
             scene.map(|mut scene| {

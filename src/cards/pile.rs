@@ -164,6 +164,14 @@ pub(super) fn plate_size(desk: &Desk<'_>, plate: Plate, body: (f32, f32)) -> (u3
     (width.ceil() as u32, height.ceil() as u32)
 }
 
+/// Where a plate stands in the safe area. What may be on screen together stands apart: a step's card below, and its lines'
+/// amounts and its wait above.
+#[derive(Clone, Copy)]
+pub(super) enum Corner {
+    LowerLeft,
+    UpperRight,
+}
+
 /// Puts a pile on a plate at the lower left of the safe area. The plate's body is at least `body` wide and high.
 ///
 /// # Errors
@@ -175,13 +183,27 @@ pub(super) fn scene(
     pile: &Pile,
     body: (f32, f32),
 ) -> Result<Scene, DrawError> {
+    scene_in(Corner::LowerLeft, desk, name, plate, pile, body)
+}
+
+/// The same in a corner.
+pub(super) fn scene_in(
+    corner: Corner,
+    desk: &Desk<'_>,
+    name: &str,
+    plate: Plate,
+    pile: &Pile,
+    body: (f32, f32),
+) -> Result<Scene, DrawError> {
     let (width, height) = plate_size(desk, plate, (pile.width.max(body.0), pile.height.max(body.1)));
     if width as f32 > desk.safe.w || height as f32 > desk.safe.h {
         return Err(DrawError::BadSize { width, height });
     }
     let panel = desk.theme.panel(plate, width, height, desk.unit())?;
-    let left = desk.safe.x;
-    let top = desk.safe.bottom() - height as f32;
+    let (left, top) = match corner {
+        Corner::LowerLeft => (desk.safe.x, desk.safe.bottom() - height as f32),
+        Corner::UpperRight => ((desk.safe.right() - width as f32).floor(), desk.safe.y.ceil()),
+    };
     let mut scene = Scene::new(name, desk.frame.width, desk.frame.height);
     scene.art(&panel.art, left as i32, top as i32, width, height);
     // What is left over stands below and above in equal parts.

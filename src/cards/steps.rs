@@ -3,7 +3,7 @@
 
 use super::Stack;
 use super::desk::{Desk, Room, STEPS, Set, author, figure};
-use super::pile::{Pile, scene};
+use super::pile::{Corner, Pile, scene, scene_in};
 use crate::draw::{Art, DrawError, Rect, Role, Scene};
 use crate::exact::Dimension;
 use crate::locale::Key;
@@ -214,7 +214,7 @@ fn waiting(desk: &Desk<'_>, (index, step): (usize, &StepFigures), wait: &Figure)
     pile.drawing(desk.theme.drawing(Drawing::Clock), Rect::new(0.0, ((height - clock) / 2.0).floor(), clock, clock));
     pile.add(&words, beside, ((height - words.height) / 2.0).floor());
     (pile.width, pile.height) = (pile.width.max(beside), height);
-    let mut scene = scene(desk, "", Plate::Plain, &pile, (0.0, 0.0))?;
+    let mut scene = scene_in(Corner::UpperRight, desk, "", Plate::Plain, &pile, (0.0, 0.0))?;
     scene.title = format!("{}, {}", wait.text(), step.title.text());
     Ok(scene)
 }
