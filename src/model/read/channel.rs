@@ -251,7 +251,9 @@ fn size(text: &Spanned<String>, findings: &mut Findings) -> Option<(u32, u32)> {
 
 fn rate(value: &Spanned<Value>, findings: &mut Findings) -> Option<String> {
     let text = as_written(value, "a frame rate", findings)?;
-    let number = parse_number(&text).ok();
+    // How frames are labelled may stand behind: `29.97 NDF`.
+    let bare = text.value.strip_suffix("NDF").or_else(|| text.value.strip_suffix("DF")).unwrap_or(&text.value);
+    let number = parse_number(bare.trim_end()).ok();
     if number.is_some_and(|n| n >= Exact::one() && n <= Exact::from(240)) {
         return Some(text.value);
     }
