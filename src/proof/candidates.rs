@@ -370,8 +370,13 @@ impl List<'_, '_> {
         // "they weigh fifty-nine grams", "this one costs thirty-two cents"
         let verb = quantity.start.checked_sub(1).filter(|&at| at > 0 && self.hearing.tape().flows(at + 1));
         let weighed = verb.is_some_and(|at| tokens[at].is(Sense::Holds) && tokens[at - 1].is(Sense::Pronoun));
-        let costs = verb.is_some_and(|at| {
-            at > 1 && tokens[at].is(Sense::Cost) && tokens[at - 1].is(Sense::Ones(1)) && tokens[at - 2].is(Sense::This)
+        // Also "one of these costs you".
+        let clause = (quantity.start.saturating_sub(6)..quantity.start).rev().take_while(|&at| flows(at + 1));
+        let costs = clause.into_iter().any(|at| {
+            let verb = |at: usize| tokens.get(at).is_some_and(|verb| verb.is(Sense::Cost));
+            let this = tokens[at].is(Sense::This) && tokens[at + 1].is(Sense::Ones(1)) && verb(at + 2);
+            let them = tokens[at].is(Sense::Ones(1)) && tokens[at + 1].is(Sense::Of) && verb(at + 3);
+            (this || them) && self.kind == Kind::Money
         });
         if weighed && self.kind == Kind::Weight || costs {
             return Some(30);
@@ -411,9 +416,10 @@ impl List<'_, '_> {
         let tape = self.hearing.tape();
         // "twenty cents for a puff"
         let end = self.quantity().end;
-        let led = tape.flows(end) && tape.is(end, Sense::SoundsLike(4)) && tape.is(end + 1, Sense::Article);
-        let end = if led && self.kind == Kind::Money { end + 1 } else { end };
-        let leads = tape.flows(end) && (tape.is(end, Sense::Article) || tape.is(end, Sense::Per));
+        let one = tape.is(end + 1, Sense::Article) || tape.is(end + 1, Sense::Ones(1));
+        let led = tape.flows(end) && tape.is(end, Sense::SoundsLike(4)) && one && self.kind == Kind::Money;
+        let end = if led { end + 1 } else { end };
+        let leads = tape.flows(end) && (tape.is(end, Sense::Article) || tape.is(end, Sense::Per) || led);
         let piece = |at: usize| {
             let mention = self.hearing.mention_at.get(at).copied().flatten();
             mention.is_some_and(|m| self.hearing.mentions[m].named.iter().any(|(named, _)| *named == Named::Piece))

@@ -294,7 +294,7 @@ impl<'t> Reader<'t> {
         }
         // "for at a time"
         let one_by_one = self.tape.flows(i + 1) && self.phrase(i + 1, |role| role == Role::AtATime).is_some();
-        if one_by_one && value == 4 && before.is_some_and(|token| token.unit().is_none()) {
+        if one_by_one && value == 4 && before.is_none_or(|token| token.unit().is_none()) {
             return Some(self.heard_as(i, value, i + 1, None));
         }
         // "to hundred grams of flour"

@@ -67,7 +67,7 @@ impl Bare<'_, '_> {
         }
         // "ninety seconds on the first side and ninety on the other"
         let sides = (end..end + 4).take_while(|&at| self.flows(at)).any(contrast)
-            && (before.quantity.end..start).any(contrast)
+            && (lasting || (before.quantity.end..start).any(contrast))
             && gap <= 8;
         if sides && self.noun().is_none() {
             return Some(unit);

@@ -236,17 +236,27 @@ impl Bare<'_, '_> {
         let joined = |from: usize, to: usize| {
             let is = to > 0 && self.is(to - 1, Sense::Is);
             let near = to > from && to - from <= if is { 12 } else { 6 };
-            near && (from..to).any(|at| {
+            // "eleven as well of the olive oil, sorry, make that twelve"
+            let right_before = |at: usize| {
+                let phrase = self.reader.phrase(at, |role| role == Role::Correction);
+                phrase.is_some_and(|(_, n)| n > 1 && at + n == to)
+            };
+            let near_phrase = |at: usize| {
                 self.reader
                     .phrase(at, |role| matches!(role, Role::Correction | Role::Denial))
                     .is_some_and(|(_, n)| at + n <= to && (n > 1 || to - from <= 6))
-            })
+            };
+            near && (from..to).any(near_phrase) || to > from && to - from <= 9 && (from..to).any(right_before)
         };
         let neighbour = |index: usize| self.hearing.heard.get(index).map(|heard| &heard.quantity);
         let before = self.index.checked_sub(1).and_then(neighbour);
         let before = before.filter(|before| joined(before.end, self.quantity.start)).and_then(|before| before.unit);
         let after = neighbour(self.index + 1);
         let after = after.filter(|after| joined(self.quantity.end, after.start)).and_then(|after| after.unit);
+        // "fifty, forty-five rather"
+        let instead = self.reader.phrase(self.quantity.end, |role| role == Role::CorrectionBehind).is_some();
+        let first = self.index.checked_sub(1).and_then(neighbour).filter(|first| self.quantity.start <= first.end + 1);
+        let before = before.or_else(|| first.filter(|_| instead && self.flows(self.quantity.end))?.unit);
         let noun = self.noun().is_some();
         before.or(after).filter(|_| !noun && !self.quantity.lone_one)
     }
@@ -381,6 +391,16 @@ impl Bare<'_, '_> {
             }
         }
         let mention = self.noun()?;
+        // "twenty cents for one puff"
+        let paid = || {
+            let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
+            before.is_some_and(|before| {
+                before.kind == Some(Kind::Money) && self.quantity.start - before.quantity.end <= 2
+            })
+        };
+        if self.is_piece(mention) && self.quantity.lone_one && paid() {
+            return Some(Meaning::Not(Fate::Share));
+        }
         if self.is_piece(mention) {
             // "two seven-fifty jars": the second is their size.
             let first = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
@@ -457,7 +477,8 @@ impl Bare<'_, '_> {
 
     fn ends_clause(&self, end: usize) -> bool {
         let number = self.hearing.quantity_at.get(end).copied().flatten().is_some();
-        let takes_back = self.reader.phrase(end, |role| role == Role::Correction).is_some();
+        let takes_back = |role| matches!(role, Role::Correction | Role::CorrectionBehind);
+        let takes_back = self.reader.phrase(end, takes_back).is_some();
         let verbs = [Sense::Is, Sense::Needs, Sense::Lasts, Sense::Makes, Sense::Raises, Sense::Divides];
         let ends = |token: &Token| {
             token.gap != Gap::None || token.is(Sense::Common) || verbs.iter().any(|verb| token.is(*verb))
@@ -474,7 +495,10 @@ impl Bare<'_, '_> {
         let verb = (start.saturating_sub(5)..start).any(|at| self.is(at, Sense::Makes));
         let right_before = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Makes));
         let token = self.hearing.tokens.get(end);
-        let ends = token.is_none_or(|token| token.gap != Gap::None || token.is(Sense::Of) || token.is(Sense::Common));
+        let ends = token.is_none_or(|token| {
+            let goes_on = [Sense::Of, Sense::Common, Sense::But].iter().any(|sense| token.is(*sense));
+            token.gap != Gap::None || goes_on
+        });
         let article = token.is_some_and(|token| token.is(Sense::Article));
         let range = self.quantity.low < self.quantity.high;
         // "gets two or three pulses" makes none.

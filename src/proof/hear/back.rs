@@ -84,8 +84,11 @@ impl Hearing<'_> {
             return true;
         }
         (from..to).any(|at| {
-            let near = at - from <= 5;
-            near && reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| {
+            reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| {
+                // "eleven as well of the olive oil, sorry, make that twelve": it must stand near either of them.
+                if at - from > 5 && !(length > 1 && at + length == to && to - from <= 9) {
+                    return false;
+                }
                 // "cut thin, I mean thin, and I'm heating seventeen" corrects no number.
                 let work = [Sense::Heat, Sense::Lasts, Sense::Describes, Sense::Divides];
                 let light = |at: usize| {
@@ -124,11 +127,14 @@ impl Hearing<'_> {
         // "I'm not leaving two hundred grams"
         let amount = quantity.unit.is_some_and(|unit| matches!(unit.kind(Kind::Weight), Kind::Weight | Kind::Volume));
         let verb = start > 1 && self.tape().flows(start) && self.tape().flows(start - 1);
+        let link = [Sense::Is, Sense::Of, Sense::To, Sense::And, Sense::Or, Sense::Article, Sense::Leads, Sense::Than];
         let verb = verb
-            && self.tokens[start - 1].senses.is_empty()
+            && !link.iter().any(|sense| self.tokens[start - 1].is(*sense))
             && self.mention_at[start - 1].is_none()
             && self.tokens[start - 2].is(Sense::Not);
-        if amount && verb {
+        // "don't forget two hundred grams" denies nothing.
+        let denies = || reader.phrase(start - 1, |role| role == Role::Denial).is_some();
+        if amount && verb && !denies() {
             return true;
         }
         // "a 12-inch one won't do"
@@ -148,7 +154,8 @@ impl Hearing<'_> {
             let found = reader.phrase(start - back, |role| role == wanted);
             found.is_some_and(|(_, length)| length == back)
         };
-        (1..=5.min(start)).any(ends_here) && self.tape().at(start).is_some_and(|token| token.gap != Gap::Sentence)
+        let twice = wanted == Role::Denial && start > 1 && ends_here(1) && self.tokens[start - 2].is(Sense::Not);
+        (1..=5.min(start)).any(ends_here) && !twice && self.tape().at(start).is_some_and(|token| token.gap != Gap::Sentence)
     }
 
     /// What is said of other recipes, other times and other people.
