@@ -248,6 +248,10 @@ impl List<'_, '_> {
         let each = self.heard_each();
         match self.kind {
             Kind::Percent => {
+                // "a seventy percent dough"
+                if self.hearing.tape().flows(self.quantity().end) && self.cue(Cue::Total, 0, 1) {
+                    self.topic(Topic::Hydration, 40, "the dough is told by its hydration");
+                }
                 if self.cue(Cue::LossToo, 5, 4)
                     && near.iter().all(|near| near.cost > 60 || !self.is_thing(near.mention))
                 {

@@ -2,6 +2,7 @@
 
 use super::hear::{Fate, Hearing};
 use super::lexicon::Sense;
+use super::mention::Named;
 use super::token::Gap;
 use crate::sheet::Kind;
 
@@ -28,6 +29,12 @@ pub fn near(hearing: &Hearing<'_>, index: usize) -> Vec<Near> {
 /// The quantity that covers a token, if it is another than `index` and means something.
 fn covering(hearing: &Hearing<'_>, index: usize, at: usize) -> Option<usize> {
     hearing.quantity_at[at].filter(|&other| other != index && hearing.heard[other].kind.is_some())
+}
+
+/// Whether a name is of what is 100 %.
+fn is_basis(hearing: &Hearing<'_>, mention: usize) -> bool {
+    let named = &hearing.mentions[mention].named;
+    named.iter().any(|(named, _)| matches!(named, Named::Thing(thing) if hearing.truth.things[*thing].basis))
 }
 
 /// Names behind a quantity. Answers whether "of" is followed by something that has no name here.
@@ -133,7 +140,16 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
                 let the = hearing.tokens[start - 1].is(Sense::Determiner);
                 hearing.tokens[start - if the { 2 } else { 1 }].text == "for"
             };
-            let near = cost + if purpose { 50 } else { 0 };
+            // "the walnuts, eighteen percent of the onion, are fifty-two grams": what it is reckoned by is none of it.
+            let the = start > 1 && hearing.tokens[start - 1].is(Sense::Determiner);
+            let of = start.checked_sub(if the { 2 } else { 1 }).filter(|&of| hearing.tokens[of].is(Sense::Of));
+            let share = of.and_then(|of| of.checked_sub(1)).and_then(|at| covering(hearing, index, at));
+            let reckoned = share.is_some_and(|share| {
+                let share = &hearing.heard[share];
+                share.kind == Some(Kind::Percent) && own != share.kind && share.fate == Fate::Stands
+            });
+            let reckoned = reckoned && is_basis(hearing, mention);
+            let near = cost + if purpose { 50 } else { 0 } + if reckoned { 120 } else { 0 };
             let own_cost = match (subject, pronoun) {
                 (true, true) => near - 110,
                 (true, false) => near - 20,

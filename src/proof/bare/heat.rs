@@ -67,7 +67,15 @@ impl Bare<'_, '_> {
                 next.start == end + 1 && minutes && !named && next.high <= Exact::from(120)
             });
         let baked = for_a_while && self.quantity.low >= Exact::from(100) && self.noun().is_none();
-        let reads = lead.checked_sub(1).is_some_and(|at| self.is(at, Sense::Reads)) && self.noun().is_none();
+        // "Two twenty, eighteen minutes."
+        let opens = start == 0 || self.hearing.tokens[start].gap == Gap::Sentence;
+        let minutes = |next: &crate::proof::hear::Heard| {
+            next.kind == Some(Kind::Duration) && next.quantity.start == end && !self.flows(end)
+        };
+        let terse = opens
+            && self.quantity.low >= Exact::from(100)
+            && self.hearing.heard.get(self.index + 1).is_some_and(minutes);
+        let reads = terse || lead.checked_sub(1).is_some_and(|at| self.is(at, Sense::Reads)) && self.noun().is_none();
         let alone = at && (lasting || self.after_duration()) && self.quantity.low >= Exact::from(100);
         let short = self.quantity.short.is_some() && (start.saturating_sub(5)..start).any(|at| heat(&at));
         let upward = lead < start && (lead..start).any(|at| self.is(at, Sense::To));

@@ -347,6 +347,8 @@ impl Bare<'_, '_> {
         let many = self.quantity.high >= Exact::from(10);
         let fits = |heard: &&Heard| !(many && heard.quantity.unit.is_some_and(is_spoon));
         let unit = before.into_iter().filter(amount).find(fits).and_then(|heard| heard.quantity.unit);
+        let large = self.quantity.high >= Exact::from(50) && self.ends_clause(self.quantity.end);
+        let unit = unit.or(large.then_some(GRAM));
         unit.filter(|_| left && many && self.noun().is_none())
     }
 

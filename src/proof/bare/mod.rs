@@ -122,6 +122,12 @@ impl Bare<'_, '_> {
         if let Some(meaning) = self.named() {
             return meaning;
         }
+        // "hydration comes out at seventy"
+        let wet = self.hearing.cue(self.quantity, Cue::Hydration, 5, 0) && self.quantity.low >= Exact::from(30);
+        let named = self.names_beside(self.index).0;
+        if wet && !named && self.ends_clause(end) && self.noun().is_none() {
+            return Meaning::Unit(SaidUnit::Unit(Unit::Percent));
+        }
         if self.divides() || self.of_them() {
             return Meaning::Counts(Noun::Pieces);
         }

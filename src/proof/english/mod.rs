@@ -221,7 +221,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Another, "he she hes hed shes shed somebody someone"),
     (
         Market,
-        "market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",
+        "chipper chippy market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",
     ),
     (Leads, "on over until hits hit reaches reach reached reading says below past"),
     (But, "so now but here today instead"),

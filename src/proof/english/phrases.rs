@@ -97,7 +97,7 @@ pub const PHRASES: &[(Role, &str)] = &[
          old version; the packet says; the packet said; the pack says; the box says; the tin says; the label says; \
          if you double; if youre doubling; a double batch; for a half batch; a half batch; if you halve; if youre halving; get \
          away with; if you triple; last summer; last fall; last winter; last autumn; last spring; last christmas; last sunday; last saturday; \
-         at the shop its; in the shop its; in the shops; at the supermarket its; at the shop theyre; first attempt; first try; back when; if this was; if this were; if that was; if it were; if it was a; if we were making; if you were making; the first time i; the first time we; when i first; back then; at the \
+         at the shop its; in the shop its; in the shops; at the supermarket its; at the shop theyre; first attempt; first try; back when; i tried it; i tried that; i tried them; we tried it; ive tried it; weve tried it; i did it at; a shop one; the shop one; a bought one; the bought one; bought ones; ready made; readymade; if this was; if this were; if that was; if it were; if it was a; if we were making; if you were making; the first time i; the first time we; when i first; back then; at the \
          restaurant; in restaurants; my gran; my granny; my grandmother; my mother; my mum; my mom; my nan; my \
          aunt; my dad; next week; next time; a classic recipe; classic recipes; traditional recipes; the \
          supermarket version; the shop ones; shop bought; in the other video; in my other video; in the last \

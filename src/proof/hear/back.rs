@@ -155,7 +155,9 @@ impl Hearing<'_> {
             found.is_some_and(|(_, length)| length == back)
         };
         let twice = wanted == Role::Denial && start > 1 && ends_here(1) && self.tokens[start - 2].is(Sense::Not);
-        (1..=5.min(start)).any(ends_here) && !twice && self.tape().at(start).is_some_and(|token| token.gap != Gap::Sentence)
+        (1..=5.min(start)).any(ends_here)
+            && !twice
+            && self.tape().at(start).is_some_and(|token| token.gap != Gap::Sentence)
     }
 
     /// What is said of other recipes, other times and other people.

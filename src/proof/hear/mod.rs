@@ -182,7 +182,15 @@ pub fn hear<'t>(
 fn method(truth: &Truth, lexicon: &Lexicon) -> BTreeSet<String> {
     let texts = truth.steps.iter().map(|step| &step.text).chain(&truth.pieces);
     let words = texts.map(|text| super::token::folded(text));
-    words.flat_map(|text| text.split_whitespace().map(lexicon.language.stem).collect::<Vec<_>>()).collect()
+    // "about" tells nothing of the method.
+    let leeway = |word: &str| {
+        let role = |role| matches!(role, Role::Before(_) | Role::After(_));
+        lexicon.phrase(|k| (k == 0).then_some(word), role).is_some()
+    };
+    let stems = |text: String| -> Vec<String> {
+        text.split_whitespace().filter(|word| !leeway(word)).map(lexicon.language.stem).collect()
+    };
+    words.flat_map(stems).collect()
 }
 
 impl<'t> Hearing<'t> {

@@ -3,7 +3,7 @@
 
 use super::{Fate, Heard, Hearing};
 use crate::exact::{Exact, Unit};
-use crate::proof::lexicon::{Role, SaidUnit, Sense};
+use crate::proof::lexicon::{Cue, Role, SaidUnit, Sense};
 use crate::proof::mention::Named;
 use crate::proof::quantity::{Quantity, Reader};
 use crate::proof::token::{Gap, Token};
@@ -52,18 +52,21 @@ impl Hearing<'_> {
             }
             // "I had eleven jars" is a story.
             None if before.is_some_and(|b| self.tokens[b].text == "had") => Fate::Idle,
-            _ if next_alien(1) => Fate::Idle,
+            // "the whole thing was 8 90, comment below"
+            _ if next_alien(1) && quantity.short.is_none() => Fate::Idle,
             Some(Kind::Percent) if before.is_some_and(|b| tape.is(b, Sense::Alien)) => Fate::Idle,
             Some(Kind::Percent) if self.is_of_a_product(end) => Fate::Idle,
             Some(Kind::Percent) if next_alien(3) && !self.names_behind(end, 3) => Fate::Idle,
             Some(Kind::Duration) if self.talk_of_the_video(start, end) => Fate::Idle,
             Some(Kind::Weight | Kind::Volume) if self.is_package(start, end) => Fate::Package,
+            // "a two litre pan"
+            Some(Kind::Volume) if tape.flows(end) && self.cue(quantity, Cue::Pan, 0, 1) => Fate::Package,
             Some(Kind::Money) if self.is_pack_price(index) || self.is_money_of_package(index) => Fate::Package,
             Some(_) if self.is_priced_pack(index) => Fate::Package,
             Some(Kind::Money) if self.is_price_of_one(index) => Fate::Package,
             Some(Kind::Weight | Kind::Volume) if article && self.costs_so_much(index) => Fate::Package,
             Some(_) if before.is_some_and(|b| tape.is(b, Sense::Per)) => Fate::Package,
-            Some(_) if article && self.follows_money(index) => Fate::Package,
+            Some(kind) if article && *kind != Kind::Money && self.follows_money(index) => Fate::Package,
             Some(Kind::Duration) if article && end == start + 2 && self.is_rate_of_time(start) => Fate::Idle,
             Some(_) if article && self.is_bare_singular(quantity) => Fate::Idle,
             Some(_) | None => Fate::Stands,
