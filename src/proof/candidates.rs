@@ -371,6 +371,11 @@ impl List<'_, '_> {
                 return Some(30);
             }
         }
+        // "sixteen squares at forty-nine cents"
+        let at = quantity.start.checked_sub(1).filter(|&at| tokens[at].is(Sense::Is) && tokens[at].is(Sense::Inside));
+        if self.kind == Kind::Money && at.is_some_and(|at| at > 0 && flows(at) && piece(at - 1)) {
+            return Some(20);
+        }
         // "they weigh fifty-nine grams", "this one costs thirty-two cents"
         let verb = quantity.start.checked_sub(1).filter(|&at| at > 0 && self.hearing.tape().flows(at + 1));
         let weighed = verb.is_some_and(|at| tokens[at].is(Sense::Holds) && tokens[at - 1].is(Sense::Pronoun));
@@ -478,6 +483,10 @@ impl List<'_, '_> {
             let spoken = sentence.into_iter().any(|at| self.hearing.tokens[at].is(Sense::Cost));
             // "i got the tin for three euros" is of what was got.
             let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));
+            // "with the odds and ends you're at seven seventeen"
+            let at = start.checked_sub(1).map(|at| &self.hearing.tokens[at]);
+            let at = at.is_some_and(|at| at.is(Sense::Is) && at.is(Sense::Inside));
+            let spoken = spoken || at && self.hearing.talk_of_money(index);
             let cost = match (led, spoken) {
                 (true, _) => 230,
                 (false, true) => 130,

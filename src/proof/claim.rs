@@ -153,6 +153,15 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
         let heard = &hearing.heard[link.heard];
         let claim = maker.claim(link, heard, together.contains(&index));
         let chosen = &link.tried[link.chosen];
+        // "too thick? another ten grams of water": on top of an amount that was never said, it is none of the recipe's.
+        let start = heard.quantity.start;
+        let rest = (start.saturating_sub(8)..start).any(|at| hearing.tokens[at].is(Sense::Left));
+        let on_top = heard.quantity.more && claim.verdict == Verdict::Differs && !rest;
+        if on_top
+            && chosen.fact(truth).is_some_and(|fact| fact.topic == Topic::Line && !said.contains(fact.about.as_str()))
+        {
+            continue;
+        }
         if let Some(fact) = chosen.fact(truth).filter(|fact| fact.topic == Topic::Line || fact.topic == Topic::Part)
             && chosen.other.is_none()
             && !claim.expected.as_ref().is_some_and(|expected| expected.value.is_share())

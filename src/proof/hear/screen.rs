@@ -80,9 +80,11 @@ impl Hearing<'_> {
         let spoon = |before: &Heard| {
             let unit = before.quantity.unit;
             let spoon = matches!(unit, Some(SaidUnit::Unit(Unit::Teaspoon | Unit::Tablespoon)));
-            spoon && quantity.start - before.quantity.end <= 10
+            spoon && quantity.start - before.quantity.end <= 20
         };
-        let before = index.checked_sub(1).is_some_and(|before| spoon(&self.heard[before]));
+        // In a list the spoons are said once.
+        let mut back = self.heard[..index].iter().rev().take(3);
+        let before = back.find(|before| before.quantity.unit.is_some()).is_some_and(spoon);
         let named = self.tape().next_is(quantity.end, Sense::Of) && self.names_behind(quantity.end + 1, 1);
         before && named && quantity.lone_one
     }
