@@ -335,7 +335,7 @@ const SQUARES_HEARD: &[(&str, &str)] = &[
     ),
     (
         "sixteen squares at forty nine cents is seven eighty four so call it seven ninety",
-        "count 16 yield.pieces, money 7.9 cost.total",
+        "count 16 yield.pieces, money 0.49 cost.each, money 7.9 cost.total",
     ),
 ];
 

@@ -77,14 +77,6 @@ impl Bare<'_, '_> {
             && self.hearing.heard.get(self.index + 1).is_some_and(minutes);
         let reads = terse || lead.checked_sub(1).is_some_and(|at| self.is(at, Sense::Reads)) && self.noun().is_none();
         let alone = at && (lasting || self.after_duration()) && self.quantity.low >= Exact::from(100);
-        // "for the lot, with a bit of the oil, four oh five"
-        let whole = (start.saturating_sub(12)..start)
-            .rev()
-            .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence)
-            .any(|at| self.reader.phrase(at, |role| role == Role::Whole).is_some());
-        if whole && self.quantity.short.is_some() && !to && !at {
-            return false;
-        }
         let short = self.quantity.short.is_some() && (start.saturating_sub(5)..start).any(|at| heat(&at));
         let upward = lead < start && (lead..start).any(|at| self.is(at, Sense::To));
         let listed = !led && self.hearing.tokens[start].gap == Gap::Comma && self.ends_clause(end);
