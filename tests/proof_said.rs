@@ -401,6 +401,122 @@ const SAID: &[(&str, &str, &str)] = &[
     ("lock-house-squares", "sixteen squares at forty nine cents", "count 16 yield.pieces, money 0.49 cost.each"),
     ("lock-house-squares", "let it cool for an hour in the tin", "duration 3600 step.cool-and-cut"),
     ("lock-house-squares", "they keep four days in a tin", "duration 345600 step.cool-and-cut"),
+    (
+        "sweetcorn-puffs",
+        "Right, so. The chickpea flour first. A hundred and five grams goes in. Then rice flour, forty-five. Salt. Six point six. My sister puts twelve in hers, she's wrong.",
+        "weight 105 main.chickpea-flour, weight 45 main.rice-flour, weight 6.6 main.salt",
+    ),
+    (
+        "sweetcorn-puffs",
+        "I'm frying them now four at a time for three to four minutes and turning them once and while that's happening I'll tell you about the boat, we bought it for nine hundred euro in two thousand and six",
+        "count 4 step.fry, duration 180-240 step.fry",
+    ),
+    (
+        "sweetcorn-puffs",
+        "fry them three to four minutes. The ferry takes forty minutes by the way.",
+        "duration 180-240 step.fry",
+    ),
+    (
+        "sweetcorn-puffs",
+        "rest the batter ten minutes. I've got a call in half an hour so we'll be quick.",
+        "duration 600 step.make-the-batter",
+    ),
+    ("sweetcorn-puffs", "rest the batter ten minutes, the kettle takes three", "duration 600 step.make-the-batter"),
+    (
+        "sweetcorn-puffs",
+        "heat the oil to one eighty, my old pan never got past one fifty",
+        "temperature 180 step.heat-the-oil",
+    ),
+    (
+        "sweetcorn-puffs",
+        "the sweetcorn, three hundred grams, was two euro twenty five for seven hundred and fifty grams so what's in here is ninety cents",
+        "weight 300 main.sweetcorn, money 0.9 cost.main.sweetcorn",
+    ),
+    (
+        "sweetcorn-puffs",
+        "the tin is three forty grams but you only want three hundred of corn",
+        "weight 300 main.sweetcorn",
+    ),
+    (
+        "sweetcorn-puffs",
+        "coriander's eighteen grams, which is most of a thirty gram bunch",
+        "weight 18 main.coriander-leaf",
+    ),
+    (
+        "sweetcorn-puffs",
+        "some people do two hundred grams of chickpea flour, I do a hundred and five",
+        "weight 105 main.chickpea-flour",
+    ),
+    (
+        "sweetcorn-puffs",
+        "it was a hundred and twenty grams of chickpea flour in the old one, now it's a hundred and five",
+        "weight 105 main.chickpea-flour",
+    ),
+    ("sweetcorn-puffs", "chickpea flour a hundred and five grams give or take", "weight 105 main.chickpea-flour"),
+    ("sweetcorn-puffs", "spring onions forty two grams that's four or five of them", "weight 42 main.spring-onion"),
+    (
+        "sweetcorn-puffs",
+        "okay hundred and five chickpea hundred and fifty of the corn and keep the other hundred and fifty",
+        "weight 105 main.chickpea-flour, weight 150 main.sweetcorn, weight 150 main.sweetcorn",
+    ),
+    (
+        "sweetcorn-puffs",
+        "baking powder it's three point six grams not six point three like I wrote on the board",
+        "weight 3.6 main.baking-powder",
+    ),
+    ("sweetcorn-puffs", "if you want forty of them double everything", ""),
+    ("sweetcorn-puffs", "nineteen puffs today, I counted", "count 19 yield.pieces"),
+    ("sweetcorn-puffs", "you'd pay three ninety five for twelve in the shop", ""),
+    ("sweetcorn-puffs", "I sell them at fifty cents each at the regatta", ""),
+    ("sweetcorn-puffs", "the oil can be used three times and then it goes", "count 3 fry.oil"),
+    (
+        "onion-heart-rolls",
+        "Mix it, rest it thirty minutes. While it rests: we open at seven, and by eight there's a queue of twenty.",
+        "duration 1800 step.mix",
+    ),
+    (
+        "onion-heart-rolls",
+        "bake them at two twenty for eighteen to twenty minutes. My mother's oven only had one setting and she did them for an hour.",
+        "temperature 220 step.prove-again-and-bake, duration 1080-1200 step.prove-again-and-bake",
+    ),
+    (
+        "onion-heart-rolls",
+        "the poolish is one fifty seven flour one fifty seven water and point three one of yeast",
+        "weight 157 poolish.strong-flour, weight 157 poolish.water, weight 0.31 poolish.instant-yeast",
+    ),
+    ("onion-heart-rolls", "walnuts fifty two grams and that's half the bag", "weight 52 filling.walnuts"),
+    ("onion-heart-rolls", "I weigh each one at eighty grams", "weight 80 yield.each"),
+    ("onion-heart-rolls", "twelve rolls two to a bag that's six bags", "count 12 yield.pieces"),
+    ("onion-heart-rolls", "a roll is twenty three cents and the cafe asks two euro", "money 0.23 cost.each"),
+    (
+        "jetty-pickle",
+        "Cucumbers: 600 g. Carrot: 120 g. That's 20 percent. Red onion, 72, dill, 12.",
+        "weight 600 jar.cucumber, weight 120 jar.carrot, percent 20 jar.carrot, weight 72 jar.red-onion, weight 12 jar.dill",
+    ),
+    (
+        "jetty-pickle",
+        "two hundred and fifty six grams of water and two fifty six of vinegar, eighteen of salt and forty one of sugar",
+        "weight 256 brine.water, weight 256 brine.vinegar, weight 18 brine.salt, weight 41 brine.sugar",
+    ),
+    (
+        "jetty-pickle",
+        "the cucumbers were a euro seventy eight and everything else is change, three sixty two in all",
+        "money 1.78 cost.jar.cucumber, money 3.62 cost.total",
+    ),
+    ("jetty-pickle", "it's good for three weeks, ours never last three days", "duration 1814400 step.chill-and-keep"),
+    (
+        "lock-house-squares",
+        "butter's a hundred and ten percent, so one seventy six",
+        "percent 110 main.butter, weight 176 main.butter",
+    ),
+    (
+        "lock-house-squares",
+        "the tin's twenty by thirty and it's the one from last week",
+        "length 200 step.melt, length 300 step.melt",
+    ),
+    ("lock-house-squares", "half of the chocolate, seventy two grams, gets melted", "weight 72 main.dark-chocolate"),
+    ("lock-house-squares", "two thirds of the walnuts go in, that's sixty four grams", "weight 64 main.walnuts"),
+    ("lock-house-squares", "three eggs, and they were eighty six cent", "count 3 main.egg, money 0.86 cost.main.egg"),
 ];
 
 #[test]

@@ -512,7 +512,13 @@ impl List<'_, '_> {
             let start = self.quantity().start;
             let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));
             let named = nearby.iter().any(|near| near.cost < 90 && !near.again);
-            self.topic(Topic::Basket, if named || led { 130 } else { 0 }, "the shopping is spoken of");
+            let cost = match (led, named) {
+                // "we bought it for nine hundred" is of anything.
+                (true, _) => 200,
+                (false, true) => 130,
+                (false, false) => 0,
+            };
+            self.topic(Topic::Basket, cost, "the shopping is spoken of");
         }
         let divided = self.phrase(Role::Divide, 8, 0).then_some(20);
         if let Some(cost) = self.heard_each().or(divided) {

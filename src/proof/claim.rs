@@ -317,7 +317,8 @@ impl Maker<'_, '_> {
             })
         };
         let tape = self.hearing.tape();
-        let one = |at: usize| (tape.is(at, Sense::Per) || tape.is(at, Sense::Each)) && piece(at + 1);
+        let of_one = [Sense::Per, Sense::Each, Sense::This];
+        let one = |at: usize| of_one.iter().any(|sense| tape.is(at, *sense)) && piece(at + 1);
         (start.saturating_sub(5)..start).any(one) || (end..end + 6).take_while(|&at| tape.flows(at)).any(one)
     }
 

@@ -201,6 +201,10 @@ pub enum Role {
     Correction,
     /// Behind a number, it takes back the one before it: "rather".
     CorrectionBehind,
+    /// What the speaker does, after what others do: "I use".
+    Own,
+    /// Behind a number, it was so at another time: "back then".
+    ElsewhereBehind,
     /// All that was just said is taken back, and said anew: "let me say that again".
     Redo,
     /// The number behind it is denied.

@@ -348,6 +348,15 @@ impl Bare<'_, '_> {
                     return Some(if few { Meaning::Counts(Noun::Mention(mention)) } else { unit });
                 }
                 // "onions, done already, two eighty-eight of them"
+                // "forty-two grams, that's four or five of them"
+                let weighed = self
+                    .index
+                    .checked_sub(1)
+                    .map(|index| &self.hearing.heard[index])
+                    .is_some_and(|before| before.kind == Some(Kind::Weight) && start - before.quantity.end <= 4);
+                if weighed && self.quantity.high < Exact::from(6) && !self.of_them() {
+                    return Some(Meaning::Not(Fate::Share));
+                }
                 let near = |mention: usize| start - self.hearing.mentions[mention].end <= 4 && !self.is_piece(mention);
                 let weighed = before.filter(|&mention| near(mention) && !few);
                 return weighed.map(|_| Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM)));

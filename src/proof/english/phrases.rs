@@ -51,6 +51,16 @@ pub const PHRASES: &[(Role, &str)] = &[
         "say that properly; say that again; say that right; put that right; start again; start over; try that again; do that again; \
          got that wrong; got this wrong; said that wrong; not how it goes",
     ),
+    (
+        Role::Own,
+        "i do; we do; i use; we use; im using; were using; i go with; we go with; ours is; mine is; ours has; mine has; i put; we put",
+    ),
+    (
+        Role::ElsewhereBehind,
+        "in the old one; in my old one; in the old recipe; in my old recipe; in the old version; in the old days; when i started; \
+         when we started; back then; in those days; originally; years ago; the last time; last time; \
+         last year",
+    ),
     (Role::CorrectionBehind, "rather; i mean; i should say; i meant; i meant to say"),
     (
         Role::Denial,
@@ -97,7 +107,7 @@ pub const PHRASES: &[(Role, &str)] = &[
          old version; the packet says; the packet said; the pack says; the box says; the tin says; the label says; \
          if you double; if youre doubling; a double batch; for a half batch; a half batch; if you halve; if youre halving; get \
          away with; if you triple; last summer; last fall; last winter; last autumn; last spring; last christmas; last sunday; last saturday; \
-         at the shop its; in the shop its; in the shops; at the supermarket its; at the shop theyre; first attempt; first try; back when; i tried it; i tried that; i tried them; we tried it; ive tried it; weve tried it; i did it at; a shop one; the shop one; a bought one; the bought one; bought ones; ready made; readymade; if this was; if this were; if that was; if it were; if it was a; if we were making; if you were making; the first time i; the first time we; when i first; back then; at the \
+         at the shop its; in the shop its; in the shops; at the supermarket its; at the shop theyre; first attempt; first try; back when; i tried it; i tried that; i tried them; we tried it; ive tried it; weve tried it; i did it at; you could go to; you can go to; you could go up to; you can go up to; you could push it to; you could do; you might see; some do; a shop one; the shop one; a bought one; the bought one; bought ones; ready made; readymade; if this was; if this were; if that was; if it were; if it was a; if we were making; if you were making; the first time i; the first time we; when i first; back then; at the \
          restaurant; in restaurants; my gran; my granny; my grandmother; my mother; my mum; my mom; my nan; my \
          aunt; my dad; next week; next time; a classic recipe; classic recipes; traditional recipes; the \
          supermarket version; the shop ones; shop bought; in the other video; in my other video; in the last \

@@ -171,7 +171,7 @@ impl Hearing<'_> {
             }
             let ends = self.tokens[at].gap == Gap::Sentence
                 || self.tokens[at].is(Sense::But)
-                || reader.phrase(at, |role| role == Role::Return).is_some()
+                || reader.phrase(at, |role| matches!(role, Role::Return | Role::Own)).is_some()
                 || reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| length > 1);
             if ends && !scope[at] {
                 until = at;
@@ -199,6 +199,15 @@ impl Hearing<'_> {
                         heard.fate = Fate::Elsewhere;
                         break;
                     }
+                }
+            }
+            // "a hundred and twenty in the old one"
+            if self.tape().flows(at) && reader.phrase(at, |role| role == Role::ElsewhereBehind).is_some() {
+                let mut clause =
+                    (at.saturating_sub(7)..at).rev().take_while(|&at| self.tokens[at + 1].gap == Gap::None);
+                let said = clause.find_map(|at| self.quantity_at[at]);
+                if let Some(heard) = said.map(|said| &mut self.heard[said]).filter(|heard| heard.fate == Fate::Stands) {
+                    heard.fate = Fate::Elsewhere;
                 }
             }
             if self.tokens[at].is(Sense::Another) {

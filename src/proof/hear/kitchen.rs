@@ -31,6 +31,19 @@ impl Hearing<'_> {
     pub fn in_the_kitchen(&self, quantity: &Quantity) -> bool {
         let from = quantity.start.saturating_sub(14);
         let to = (quantity.end + 7).min(self.tokens.len());
+        // "The ferry takes forty minutes, by the way." has a subject of its own.
+        let opens = (from + 1..=quantity.start).rev().find(|&at| self.tokens[at].gap == Gap::Sentence);
+        let ends = (quantity.end..to).find(|&at| self.tokens[at].gap == Gap::Sentence).unwrap_or(to);
+        if let Some(opens) = opens {
+            let own = |at: usize| self.is_cooking(at) || self.mention_at[at].is_some();
+            let subject = (opens..quantity.start).any(|at| {
+                let token = &self.tokens[at];
+                token.senses.is_empty() && token.text.len() > 3
+            });
+            if subject && !(opens..quantity.start).chain(quantity.end..ends).any(own) {
+                return false;
+            }
+        }
         (from..quantity.start).chain(quantity.end..to).any(|at| self.is_cooking(at) || self.mention_at[at].is_some())
     }
 

@@ -46,14 +46,15 @@ impl Hearing<'_> {
         let article = tape.is(start, Sense::Article);
         let next_alien =
             |reach: usize| (end..end + reach).take_while(|&at| tape.flows(at)).any(|at| tape.is(at, Sense::Alien));
+        let amount = matches!(kind, Some(Kind::Weight | Kind::Volume));
         let fate = match kind {
             _ if idle[start..end].iter().all(|idle| *idle) && !self.lasts(index) && !self.one_of_spoons(index) => {
                 Fate::Idle
             }
             // "I had eleven jars" is a story.
             None if before.is_some_and(|b| self.tokens[b].text == "had") => Fate::Idle,
-            // "the whole thing was 8 90, comment below"
-            _ if next_alien(1) && quantity.short.is_none() => Fate::Idle,
+            // "the whole thing was 8 90, comment below", "a hundred grams goes in"
+            _ if next_alien(1) && quantity.short.is_none() && !amount => Fate::Idle,
             Some(Kind::Percent) if before.is_some_and(|b| tape.is(b, Sense::Alien)) => Fate::Idle,
             Some(Kind::Percent) if self.is_of_a_product(end) => Fate::Idle,
             Some(Kind::Percent) if next_alien(3) && !self.names_behind(end, 3) => Fate::Idle,
