@@ -364,7 +364,8 @@ pub struct StepFigures {
     pub uses: Vec<UseFigures>,
     /// Measures that stay as they are: the chips of its card.
     pub measures: Vec<MeasureFigures>,
-    /// The longest duration in it, where it is an hour or more: what a waiting card shows.
+    /// How long it is left to itself, where that is an hour or more: what a waiting card shows. It is the longest duration on
+    /// its card, or in its text if the card tells none.
     pub wait: Option<Figure>,
 }
 

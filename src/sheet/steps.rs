@@ -10,7 +10,7 @@ use crate::model::{Brace, Field, Inline, LineRef, LineUse, Outcome, PartUse, Sha
 use std::collections::BTreeMap;
 
 /// A measured rest of an hour or more gets a waiting card.
-pub(super) fn long_wait() -> Exact {
+fn long_wait() -> Exact {
     Exact::from(3600)
 }
 
@@ -95,7 +95,6 @@ impl Writer<'_, '_> {
         self.on_card = false;
         self.shares = taken;
         let measures = step_measures(step);
-        let wait = longest(step).filter(|longest| longest.high.value >= long_wait());
         StepFigures {
             id: step.id.clone(),
             number: self.shown.whole(&Exact::from(i64::try_from(index + 1).unwrap_or(i64::MAX))),
@@ -103,7 +102,7 @@ impl Writer<'_, '_> {
             title,
             text,
             uses,
-            wait: wait.map(|range| self.measure(range)),
+            wait: long_rest(step).map(|range| self.measure(range)),
             measures: measures.into_iter().map(|range| self.measured(range)).collect(),
         }
     }
@@ -320,12 +319,21 @@ fn measure_of(inline: &Inline) -> Option<&Range> {
     }
 }
 
-/// The longest duration in a step.
+/// The longest duration in a step, its card included.
 pub(super) fn longest(step: &Step) -> Option<&Range> {
-    inlines(step)
-        .filter_map(measure_of)
-        .filter(|range| range.dimension() == Dimension::Duration)
-        .max_by(|a, b| a.high.value.cmp(&b.high.value))
+    longest_in(inlines(step))
+}
+
+fn longest_in<'a>(text: impl Iterator<Item = &'a Inline>) -> Option<&'a Range> {
+    let times = text.filter_map(measure_of).filter(|range| range.dimension() == Dimension::Duration);
+    times.max_by(|a, b| a.high.value.cmp(&b.high.value))
+}
+
+/// The long rest of a step, if it has one: what its card says, where that tells any time. The text may go on to how long
+/// a thing keeps.
+pub(super) fn long_rest(step: &Step) -> Option<&Range> {
+    let on_card = longest_in(step.card.iter().flatten());
+    on_card.or_else(|| longest(step)).filter(|rest| rest.high.value >= long_wait())
 }
 
 /// Measures of a step as the JSON gives them, each once.

@@ -4,7 +4,7 @@
 use super::Figure;
 use super::resolve::Inputs;
 use super::shown::Shown;
-use super::steps::{long_wait, longest};
+use super::steps::long_rest;
 use crate::exact::{Exact, Range, Unit};
 use crate::locale::Locale;
 
@@ -41,7 +41,7 @@ const MOST_LEFT: i64 = 60;
 /// hours or days. Both ends of a range run down together. Empty for a step without a wait of an hour or more.
 pub fn countdown(inputs: Inputs<'_>, index: usize) -> Vec<Figure> {
     let Some(step) = inputs.recipe.method.steps.get(index) else { return Vec::new() };
-    let Some(wait) = longest(step).filter(|longest| longest.high.value >= long_wait()) else { return Vec::new() };
+    let Some(wait) = long_rest(step) else { return Vec::new() };
     let shown = Shown::new(inputs.locale, inputs.channel);
     let full = shown.measure(wait, |_| None);
     let (low, high) = (&wait.low.value, &wait.high.value);
