@@ -517,6 +517,19 @@ const SAID: &[(&str, &str, &str)] = &[
     ("lock-house-squares", "half of the chocolate, seventy two grams, gets melted", "weight 72 main.dark-chocolate"),
     ("lock-house-squares", "two thirds of the walnuts go in, that's sixty four grams", "weight 64 main.walnuts"),
     ("lock-house-squares", "three eggs, and they were eighty six cent", "count 3 main.egg, money 0.86 cost.main.egg"),
+    ("sweetcorn-puffs", "the salt is six point six, well, seven if your hand slips", "weight 6.6 main.salt"),
+    ("sweetcorn-puffs", "cumin two teaspoons, no, wait, one", "volume 5 main.ground-cumin"),
+    ("sweetcorn-puffs", "fifteen no fifty sorry forty five grams of rice flour", "weight 45 main.rice-flour"),
+    (
+        "sweetcorn-puffs",
+        "it's a hundred and fifteen grams of chickpea flour, that's what I said last time and it's wrong, it's a hundred and five",
+        "weight 105 main.chickpea-flour",
+    ),
+    ("sweetcorn-puffs", "call it four euro and we'll say no more", "money 4 cost.total"),
+    ("onion-heart-rolls", "keep back thirty one grams of the water", "weight 31 dough.second-water"),
+    ("onion-heart-rolls", "the bakery down the street charges a euro ten a roll", ""),
+    ("jetty-pickle", "sugar's sixteen percent and the salt's seven", "percent 16 brine.sugar, percent 7 brine.salt"),
+    ("jetty-pickle", "the bay leaves, two or three", "count 2-3 jar.bay-leaf"),
 ];
 
 #[test]

@@ -319,7 +319,7 @@ impl Maker<'_, '_> {
         let tape = self.hearing.tape();
         let of_one = [Sense::Per, Sense::Each, Sense::This];
         let one = |at: usize| of_one.iter().any(|sense| tape.is(at, *sense)) && piece(at + 1);
-        (start.saturating_sub(5)..start).any(one) || (end..end + 6).take_while(|&at| tape.flows(at)).any(one)
+        (start.saturating_sub(5)..start).any(one) || (end..end + 9).take_while(|&at| tape.flows(at)).any(one)
     }
 
     /// Whether a share of the whole is spoken of: "the remaining", "the other half".

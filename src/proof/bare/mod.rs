@@ -263,8 +263,15 @@ impl Bare<'_, '_> {
         let instead = self.reader.phrase(self.quantity.end, |role| role == Role::CorrectionBehind).is_some();
         let first = self.index.checked_sub(1).and_then(neighbour).filter(|first| self.quantity.start <= first.end + 1);
         let before = before.or_else(|| first.filter(|_| instead && self.flows(self.quantity.end))?.unit);
+        // "two teaspoons, no, wait, one."
+        let start = self.quantity.start;
+        let one = (1..=4.min(start)).any(|back| {
+            let phrase = self.reader.phrase(start - back, |role| role == Role::Correction);
+            phrase.is_some_and(|(_, length)| length == back)
+        });
+        let one = one && self.ends_clause(self.quantity.end);
         let noun = self.noun().is_some();
-        before.or(after).filter(|_| !noun && !self.quantity.lone_one)
+        before.or(after).filter(|_| !noun && (!self.quantity.lone_one || one))
     }
 
     /// The mention that starts within so many tokens, with nothing but describing words before it.
@@ -413,7 +420,9 @@ impl Bare<'_, '_> {
                 before.kind == Some(Kind::Money) && self.quantity.start - before.quantity.end <= 2
             })
         };
-        if self.is_piece(mention) && self.quantity.lone_one && paid() {
+        // "two in one jar": one of them, unless it is all that is made.
+        let made = || (self.quantity.start.saturating_sub(5)..self.quantity.start).any(|at| self.is(at, Sense::Makes));
+        if self.is_piece(mention) && self.quantity.lone_one && (paid() || !made()) {
             return Some(Meaning::Not(Fate::Share));
         }
         if self.is_piece(mention) {

@@ -49,7 +49,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     (
         Role::Redo,
         "say that properly; say that again; say that right; put that right; start again; start over; try that again; do that again; \
-         got that wrong; got this wrong; said that wrong; not how it goes",
+         thats wrong; its wrong; that was wrong; that is wrong; got that wrong; got this wrong; said that wrong; not how it goes",
     ),
     (
         Role::Own,

@@ -171,7 +171,7 @@ impl Hearing<'_> {
             }
             let ends = self.tokens[at].gap == Gap::Sentence
                 || self.tokens[at].is(Sense::But)
-                || reader.phrase(at, |role| matches!(role, Role::Return | Role::Own)).is_some()
+                || reader.phrase(at, |role| matches!(role, Role::Return | Role::Own | Role::Redo)).is_some()
                 || reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| length > 1);
             if ends && !scope[at] {
                 until = at;
