@@ -185,13 +185,18 @@ fn icon<'a>(desk: &Desk<'a>, dimension: Dimension) -> &'a Arc<Art> {
     })
 }
 
-/// The texts of a wait as it runs down, as large as the whole of it; those that would not fit its line are passed over.
+/// The texts of a wait as it runs down: as large as the whole of it, or as they all fit its line.
 fn left_of(desk: &Desk<'_>, index: usize, whole: &Set, width: f32) -> Result<Vec<Set>, DrawError> {
-    let ink = Ink { cap: whole.cap_exact, ..desk.hero(0.0) };
-    let set = |left: &Figure| desk.set(&figure(left), ink, Room::LINE);
-    let sets = desk.countdown(index).iter().map(set).collect::<Result<Vec<_>, _>>()?;
-    let most = if whole.block.line_count() > 1 { 0.0 } else { width };
-    Ok(sets.into_iter().filter(|set| set.width <= most).collect())
+    if whole.block.line_count() > 1 {
+        return Ok(Vec::new());
+    }
+    let sets = |cap: f32| -> Result<Vec<Set>, DrawError> {
+        let ink = Ink { cap, ..desk.hero(0.0) };
+        desk.countdown(index).iter().map(|left| desk.set(&figure(left), ink, Room::LINE)).collect()
+    };
+    let large = sets(whole.cap_exact)?;
+    let widest = large.iter().map(|set| set.width).fold(0.0, f32::max);
+    if widest <= width { Ok(large) } else { sets((whole.cap_exact * width / widest).floor()) }
 }
 
 fn waiting(desk: &Desk<'_>, (index, step): (usize, &StepFigures), wait: &Figure) -> Result<Scene, DrawError> {
@@ -207,7 +212,7 @@ fn waiting(desk: &Desk<'_>, (index, step): (usize, &StepFigures), wait: &Figure)
     words.text(&time, 0.0, y);
     let title = desk.set(&step.title, desk.name(0.0), Room::lines(width, 3))?;
     let left = left_of(desk, index, &time, words.width.max(title.width))?;
-    words.group(Role::Timer, from, left.iter().map(|set| Pile::of_text(set, y)).collect());
+    words.group(Role::Timer, from, left.iter().map(|set| Pile::of_text(set, y + time.cap - set.cap)).collect());
     words.text(&title, 0.0, words.height + desk.block());
     let mut pile = Pile::new();
     let height = words.height.max(clock);

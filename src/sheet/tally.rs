@@ -47,12 +47,15 @@ pub fn countdown(inputs: Inputs<'_>, index: usize) -> Vec<Figure> {
     let (low, high) = (&wait.low.value, &wait.high.value);
     // A range keeps to its unit: "55 min–1 h 55 min" is no figure to read at a glance.
     let unit = wait.high.unit.unwrap_or(Unit::Minute).size(inputs.channel.measures);
-    let Some(tick) = (if low == high { tick(high) } else { Some(unit) }) else { return Vec::new() };
+    let Some(tick) = (if low == high { tick(high) } else { Some(unit.clone()) }) else { return Vec::new() };
+    // A day runs down by the hour: "0.5 days" among hours is no figure to read at a glance.
+    let by_the_hour = wait.high.unit == Some(Unit::Day) && tick < unit;
+    let unit = if by_the_hour { Some(Unit::Hour) } else { wait.high.unit };
     let ticks = (high / &tick).floor().to_i64().unwrap_or(0).clamp(0, MOST_LEFT);
     let at = |left: i64| {
         // What is left of the upper end counts whole ticks; the lower end keeps its share of it.
         let end = |whole: &Exact| (whole * Exact::from(left) * &tick / high).round_to(&tick);
-        shown.running(&end(low), &end(high), wait)
+        shown.running(&end(low), &end(high), unit, wait)
     };
     let later = (0..ticks).rev().map(at).filter(|figure| figure.text() != full.text());
     let mut left = vec![full.clone()];
@@ -72,8 +75,9 @@ fn tick(seconds: &Exact) -> Option<Exact> {
 
 /// A wait as it runs down, for what its text needs.
 impl Shown<'_> {
-    fn running(&self, low: &Exact, high: &Exact, wait: &Range) -> Figure {
+    fn running(&self, low: &Exact, high: &Exact, unit: Option<Unit>, wait: &Range) -> Figure {
         let mut left = wait.clone();
+        (left.low.unit, left.high.unit) = (unit, unit);
         left.low.value = low.clone();
         left.high.value = high.clone();
         self.measure(&left, |_| None)
