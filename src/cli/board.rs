@@ -3,7 +3,7 @@
 use super::Failure;
 use super::args::{Cli, SortBy, What};
 use super::channel::{Channel, open};
-use super::commands::apart;
+use super::commands::{free, new_file};
 use super::slates::{kept, what};
 use super::table::{Align, Table};
 use super::terminal::{report, say, width};
@@ -14,7 +14,6 @@ use crate::slate::Asked;
 use crate::source::csv_line;
 use crate::span::Texts;
 use crate::workbook::workbook;
-use std::fs;
 use std::path::Path;
 
 /// The columns of the table as CSV; those after `complete` are exact, or of the last take.
@@ -103,21 +102,11 @@ pub(super) fn print(cli: &Cli, by: SortBy, csv: bool) -> Result<(), Failure> {
 /// Writes the workbook of a recipe's costs to a new file.
 pub(super) fn workbook_to(cli: &Cli, what: &What, out: &Path) -> Result<(), Failure> {
     let channel = open(cli, Some(&what.recipe))?;
-    if fs::symlink_metadata(out).is_ok() {
-        let why = format!("`{}` is there already: move it away or give another `--out`", out.display());
-        return Err(Failure::CommandLine(why));
-    }
-    let Some(name) = out.file_name().and_then(|name| name.to_str()) else {
-        return Err(Failure::CommandLine(format!("`{}` is no name of a file", out.display())));
-    };
-    let folder = out.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let folder = folder
-        .canonicalize()
-        .map_err(|error| Failure::CommandLine(format!("`{}` can't be written to: {error}", folder.display())))?;
-    apart(&cli.content, &folder)?;
+    free(out)?;
+    let (folder, name) = new_file(&cli.content, out)?;
     let resolved = channel.sheet(what)?;
     let bytes = workbook(&resolved.document).map_err(Failure::CommandLine)?;
-    shelve(&folder, [name.to_owned()], &bytes).map_err(|found| Failure::Findings(found, channel.texts.clone()))?;
+    shelve(&folder, [name], &bytes).map_err(|found| Failure::Findings(found, channel.texts.clone()))?;
     report(&channel.warnings_on(&what.recipe), &channel.texts);
     Ok(say(format!("wrote {}\n", out.display()).as_bytes())?)
 }

@@ -18,7 +18,8 @@ use crate::slate::Asked;
 use crate::span::Texts;
 use clap::CommandFactory as _;
 use rayon::prelude::*;
-use std::path::Path;
+use std::fs;
+use std::path::{Path, PathBuf};
 
 /// Does what the command line asks.
 pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
@@ -244,6 +245,28 @@ pub(super) fn summary(report: &Report) -> String {
         (_, removed) => format!("{files} written, {removed} removed"),
     });
     lines.iter().map(|line| sanitise(line) + "\n").collect()
+}
+
+/// The folder and the name of a new file, which must not stand among the sources.
+pub(super) fn new_file(content: &Path, out: &Path) -> Result<(PathBuf, String), Failure> {
+    let Some(name) = out.file_name().and_then(|name| name.to_str()) else {
+        return Err(Failure::CommandLine(format!("`{}` is no name of a file", out.display())));
+    };
+    let folder = out.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let folder = folder
+        .canonicalize()
+        .map_err(|error| Failure::CommandLine(format!("`{}` can't be written to: {error}", folder.display())))?;
+    apart(content, &folder)?;
+    Ok((folder, name.to_owned()))
+}
+
+/// Refuses a name that is taken.
+pub(super) fn free(path: &Path) -> Result<(), Failure> {
+    if fs::symlink_metadata(path).is_err() {
+        return Ok(());
+    }
+    let why = format!("`{}` is there already: move it away or give another `--out`", path.display());
+    Err(Failure::CommandLine(why))
 }
 
 /// Refuses to write among the sources.

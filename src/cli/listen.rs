@@ -4,7 +4,7 @@
 use super::Failure;
 use super::args::{Cli, What};
 use super::channel::Channel;
-use crate::cue::{Claim, Finding, Heard, Name, Trace, codes};
+use crate::cue::{Claim, Finding, Heard, codes};
 use crate::diag::{Diagnostic, Findings};
 use crate::proof::{self, Proof, Verdict};
 use crate::sheet::Truth;
@@ -95,15 +95,13 @@ fn heard(script: &Script, proof: &Proof, truth: &Truth) -> Heard {
             right: claim.expected.as_ref()?.said.text().to_owned(),
         })
     });
-    let names = proof.told.names.iter().map(|name| Name { start: name.start, lines: name.lines.clone() });
-    let traces = proof.told.traces.iter().map(|t| Trace { start: t.start, step: t.step, weight: t.weight });
     let shown = script.words.iter().filter_map(|word| script.cues[word.cue].end);
     let mut heard = Heard {
         openings,
         claims: claims.collect(),
         numbers: proof.claims.len(),
-        names: names.collect(),
-        traces: traces.collect(),
+        names: proof.told.names.clone(),
+        traces: proof.told.traces.clone(),
         findings: findings.collect(),
         end: shown.chain(script.words.iter().filter_map(|word| word.end)).max().unwrap_or_default(),
     };

@@ -3,7 +3,7 @@
 use super::Failure;
 use super::args::{Cli, What};
 use super::channel::open;
-use super::commands::{apart, frames};
+use super::commands::{frames, free, new_file};
 use super::moving::{Times, cues, deck, pace, rate};
 use super::slates;
 use super::studio::Decor;
@@ -64,7 +64,7 @@ pub(super) fn reel(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fail
         Form::Film => {
             let name = Path::new(&place.name).with_extension("png").display().to_string();
             tell(&format!("`ffmpeg` is not installed: a strip of stills instead of a film, `{name}`"));
-            place.free(&name)?;
+            free(&place.folder.join(&name))?;
             (name, make.strip()?.map_err(faulty)?)
         }
         Form::Strip => (place.name.clone(), make.strip()?.map_err(faulty)?),
@@ -107,27 +107,9 @@ impl Place {
                 return Err(Failure::CommandLine(why));
             }
         };
-        let Some(name) = out.file_name().and_then(|name| name.to_str()) else {
-            return Err(Failure::CommandLine(format!("`{}` is no name of a file", out.display())));
-        };
-        let folder = out.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        let folder = folder
-            .canonicalize()
-            .map_err(|error| Failure::CommandLine(format!("`{}` can't be written to: {error}", folder.display())))?;
-        apart(&cli.content, &folder)?;
-        let place = Self { folder, name: name.to_owned(), form };
-        place.free(name)?;
-        Ok(place)
-    }
-
-    /// Refuses a name that is taken.
-    fn free(&self, name: &str) -> Result<(), Failure> {
-        let path = self.folder.join(name);
-        if fs::symlink_metadata(&path).is_err() {
-            return Ok(());
-        }
-        let why = format!("`{}` is there already: move it away or give another `--out`", path.display());
-        Err(Failure::CommandLine(why))
+        let (folder, name) = new_file(&cli.content, out)?;
+        free(&folder.join(&name))?;
+        Ok(Self { folder, name, form })
     }
 }
 

@@ -33,7 +33,7 @@ pub use claim::{Claim, Expected, Place, Proof, SumSaid, Verdict};
 pub use fix::{Change, Fixed, fix};
 pub use names::Slip;
 pub use report::{Look, report};
-pub use told::{Spoken, Told, Trace};
+pub use told::Told;
 pub use web::web_report;
 
 use crate::model::Pantry;

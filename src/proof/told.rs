@@ -5,37 +5,18 @@ use super::hear::Hearing;
 use super::lexicon::Sense;
 use super::mention::Named;
 use super::token::{Token, folded};
-use crate::source::script::{Millis, Script};
+use crate::cue::{Name, Trace};
+use crate::source::script::Script;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A name loose enough to be of something else is left to those who have a number beside it.
 const LOOSEST: u8 = 2;
 
-/// A name of the recipe's, spoken.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Spoken {
-    /// When.
-    pub start: Millis,
-    /// What it may be of: line ids, in the order of the formula.
-    pub lines: Vec<String>,
-}
-
-/// A word that tells a step, spoken.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Trace {
-    /// When.
-    pub start: Millis,
-    /// The step, an index.
-    pub step: usize,
-    /// How much it tells: 2 for a word of its heading, 1 for one of its text.
-    pub weight: u32,
-}
-
 /// What is spoken of, in the order said; nothing of a script without times.
 #[derive(Clone, Debug, Default)]
 pub struct Told {
     /// Names of lines.
-    pub names: Vec<Spoken>,
+    pub names: Vec<Name>,
     /// Words that tell a step.
     pub traces: Vec<Trace>,
 }
@@ -52,7 +33,7 @@ pub(super) fn told(script: &Script, hearing: &Hearing<'_>) -> Told {
         });
         let lines: BTreeSet<usize> = of_line.collect();
         let lines: Vec<String> = lines.into_iter().map(|at| things[at].id.clone()).collect();
-        Some(Spoken { start: start(&hearing.tokens[mention.start])?, lines }).filter(|named| !named.lines.is_empty())
+        Some(Name { start: start(&hearing.tokens[mention.start])?, lines }).filter(|named| !named.lines.is_empty())
     });
     let words = telling(hearing);
     let traces = hearing.tokens.iter().zip(hearing.stems).filter_map(|(token, stem)| {

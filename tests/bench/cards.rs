@@ -3,11 +3,14 @@
 //! `cargo bench --bench cards` draws forty cards of the demo channel's first frame. `rsvg-convert` comes from Debian's
 //! librsvg2-bin; the `resvg` program from `cargo install resvg`, found on the path or named by `RESVG`.
 
+mod median;
+
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::sync::atomic::{AtomicUsize, Ordering};
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
+use median::{ROUNDS, median};
 use rayon::prelude::*;
 use tallyspoon::cards::{card, deck};
 use tallyspoon::diag::Findings;
@@ -20,7 +23,6 @@ use tallyspoon::theme;
 use tiny_skia::{Color, Pixmap};
 
 const CARDS: usize = 40;
-const ROUNDS: usize = 7;
 /// How many cards every program works on at a time.
 const AT_A_TIME: usize = 2;
 
@@ -187,16 +189,4 @@ fn outside(program: &str, arguments: &[&str], files: &[PathBuf]) {
 
 fn runs(program: &str) -> bool {
     Command::new(program).arg("--version").stdout(Stdio::null()).status().is_ok_and(|status| status.success())
-}
-
-fn median(mut run: impl FnMut()) -> Duration {
-    let mut times: Vec<Duration> = (0..ROUNDS)
-        .map(|_| {
-            let start = Instant::now();
-            run();
-            start.elapsed()
-        })
-        .collect();
-    times.sort();
-    times[ROUNDS / 2]
 }

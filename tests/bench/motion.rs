@@ -4,11 +4,14 @@
 //! `cargo bench --bench motion`. Beside it: the card drawn whole for every frame, and the same raw frames piped into
 //! `ffmpeg -c:v qtrle` (Debian's ffmpeg).
 
+mod median;
+
 use std::io::{Cursor, Write as _};
 use std::path::Path;
 use std::process::{Command, Stdio};
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
+use median::median;
 use tallyspoon::cards::{Card, moving_deck};
 use tallyspoon::diag::Findings;
 use tallyspoon::draw::{Raster, to_pixels};
@@ -21,7 +24,6 @@ use tallyspoon::source::Sources;
 use tallyspoon::theme::{self, Theme};
 
 const FRAMES: u32 = 125;
-const ROUNDS: usize = 7;
 const PACE: Pace = Pace { scale: 25_000, frame: 1000 };
 
 fn main() {
@@ -117,16 +119,4 @@ fn weigh_out() -> (Card, Theme) {
     let cards = moving_deck(&sheet.sheet, &theme, &channel.frames[0], &locale, (COUNTED, &[])).expect("a deck");
     let card = cards.into_iter().find(|card| card.plain_name() == "weigh-out").expect("the card");
     (card, theme)
-}
-
-fn median(mut run: impl FnMut()) -> Duration {
-    let mut times: Vec<Duration> = (0..ROUNDS)
-        .map(|_| {
-            let start = Instant::now();
-            run();
-            start.elapsed()
-        })
-        .collect();
-    times.sort();
-    times[ROUNDS / 2]
 }

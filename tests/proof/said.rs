@@ -1,48 +1,8 @@
 //! Holds the proof-reader to one thing said in many ways: corrections, denials, lists, prices, other people's kitchens
 //! and chatter. The sentences are invented; the figures are the demo's.
 
+use super::{claims, truth_of};
 use std::fmt::Write as _;
-use std::path::Path;
-use tallyspoon::diag::Findings;
-use tallyspoon::locale::Locale;
-use tallyspoon::model::{Content, Options, load};
-use tallyspoon::proof::proof;
-use tallyspoon::sheet::{Inputs, Request, Truth, truth};
-use tallyspoon::source::Sources;
-use tallyspoon::source::script::read;
-use tallyspoon::span::Texts;
-
-fn demo() -> Content {
-    let sources = Sources::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("content"));
-    let (content, findings) = load(&sources, &Options::default());
-    content.unwrap_or_else(|| panic!("the demo channel is at fault: {findings:?}"))
-}
-
-fn truth_of(content: &Content, recipe: &str) -> Truth {
-    let Content { channel, pantry, prices, .. } = content;
-    let locale = Locale::new(&channel.locale, &channel.language).expect("the demo's locale");
-    let recipe = content.recipe(recipe).expect("a demo recipe");
-    let inputs = Inputs { channel, pantry, book: prices, recipe, locale: &locale };
-    truth(inputs, &Request::default()).expect("the demo resolves")
-}
-
-/// Claims as "kind low-high about", with "!" before what differs and "?" before what has no figure.
-fn claims(text: &str, content: &Content, truth: &Truth) -> String {
-    let script = read("words.txt", text.as_bytes().to_vec(), &mut Texts::new(""), &mut Findings::new());
-    let document = proof(&script.expect("there is text"), truth, &content.pantry).document();
-    let list = document["claims"].as_array().expect("claims are a list").iter().map(|claim| {
-        let text = |key: &str| claim[key].as_str().unwrap_or("-").to_owned();
-        let (low, high) = (text("low"), text("high"));
-        let value = if low == high { low } else { format!("{low}-{high}") };
-        let mark = match claim["verdict"].as_str() {
-            Some("agrees") => "",
-            Some("differs") => "!",
-            _ => "?",
-        };
-        format!("{mark}{} {value} {}", text("kind"), text("about"))
-    });
-    list.collect::<Vec<_>>().join(", ")
-}
 
 const SAID: &[(&str, &str, &str)] = &[
     (
@@ -534,12 +494,11 @@ const SAID: &[(&str, &str, &str)] = &[
 
 #[test]
 fn one_thing_is_understood_however_it_is_said() {
-    let content = demo();
     let mut wrong = String::new();
     for recipe in ["sweetcorn-puffs", "onion-heart-rolls", "jetty-pickle", "lock-house-squares"] {
-        let truth = truth_of(&content, recipe);
+        let truth = truth_of(recipe);
         for (_, text, expected) in SAID.iter().filter(|(of, ..)| *of == recipe) {
-            let found = claims(text, &content, &truth);
+            let found = claims(text, &truth);
             if found != *expected {
                 let _ = writeln!(wrong, "{text:?}: {found:?} instead of {expected:?}");
             }

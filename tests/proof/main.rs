@@ -1,6 +1,8 @@
 //! Holds the proof-reader to what people say in kitchens: phrases and what each claims of the demo's recipes, the form
 //! `proof/1`, arbitrary words, and time in proportion to length.
 
+mod said;
+
 use proptest::prelude::*;
 use serde_json::Value;
 use std::fmt::Write as _;
