@@ -5,8 +5,8 @@ use super::Failure;
 use super::args::{Cli, What};
 use super::channel::Channel;
 use super::channel::open;
+use super::decor::Decor;
 use super::listen::{Listened, beside, listen};
-use super::studio::Decor;
 use super::table::wrap;
 use super::terminal::{counted, report, say, width};
 use crate::cue::{

@@ -4,9 +4,9 @@ use super::Failure;
 use super::args::{Cli, FilmForm, What};
 use super::channel::{no_such, open};
 use super::commands::{apart, bring, folders, frames, summary};
+use super::decor::Decor;
 use super::moving::{Times, cues, deck, rate};
 use super::slates;
-use super::studio::Decor;
 use super::terminal::{report, say};
 use crate::cards::Card;
 use crate::cue::{self, CueSheet, Rate};
@@ -120,7 +120,7 @@ impl Work for Films<'_> {
 
 impl Films<'_> {
     fn film(&self, deck: &Deck<'_>, card: &Card, put: &Put) -> Result<(), Diagnostic> {
-        let theme = self.dish.studio.theme;
+        let theme = self.dish.setting.theme;
         let motion = &theme.tokens().motion;
         let plan = Plan::new(&card.scene, motion, deck.times(self.dish.sheet, motion).of(card, self.asked.still));
         let path = format!("{}/{}", deck.frame.id, card.name);

@@ -4,9 +4,9 @@ use super::Failure;
 use super::args::{Cli, What};
 use super::channel::Channel;
 use super::cues::{count, frame_rate, of_recipe};
+use super::decor::Decor;
 use super::listen::{beside, listen};
 use super::slates;
-use super::studio::Decor;
 use crate::cards::{Card, moving_deck};
 use crate::cue::{self, About, Cue, CueSheet, Rate};
 use crate::diag::Findings;
@@ -28,7 +28,7 @@ pub(super) fn deck(
     channel: &Channel,
     decor: &Decor,
 ) -> Result<Vec<Card>, Failure> {
-    let (theme, locale) = (dish.studio.theme, &channel.locale);
+    let (theme, locale) = (dish.setting.theme, &channel.locale);
     moving_deck(dish.sheet, theme, frame, locale, (COUNTED, countdowns)).map_err(|errors| {
         let mut findings = Findings::new();
         errors.iter().for_each(|error| findings.push(dish.blame(frame, error)));

@@ -4,9 +4,9 @@ use super::Failure;
 use super::args::{Cli, What};
 use super::channel::open;
 use super::commands::{frames, free, new_file};
+use super::decor::Decor;
 use super::moving::{Times, cues, deck, pace, rate};
 use super::slates;
-use super::studio::Decor;
 use super::terminal::{report, say, tell};
 use crate::cards::Card;
 use crate::cue::{self, CueSheet, Lane, Rate};
@@ -115,7 +115,7 @@ impl Place {
 
 /// The cards of a reel at their times: those that have cues, or all that a video shows one after the other.
 fn parts<'a>(dish: &Dish<'_>, cards: &'a [Card], rate: Rate, cues: Option<&CueSheet>) -> Vec<Part<'a>> {
-    let (sheet, motion) = (dish.sheet, &dish.studio.theme.tokens().motion);
+    let (sheet, motion) = (dish.sheet, &dish.setting.theme.tokens().motion);
     let times = Times { sheet, motion, rate, cues, cards, known: cue::cards(sheet) };
     let planned = |card: &'a Card, start: u64| {
         let plan = Plan::new(&card.scene, motion, times.of(card, false));
@@ -167,7 +167,7 @@ struct Make<'a> {
 
 impl Make<'_> {
     fn plain(&self) -> Colour {
-        Colour { a: 255, ..self.dish.studio.theme.tokens().colour.soft }
+        Colour { a: 255, ..self.dish.setting.theme.tokens().colour.soft }
     }
 
     /// The lines of the safe area at a size, if they are asked for.
@@ -220,7 +220,7 @@ impl Make<'_> {
             guides.iter().for_each(|guides| over_raster(&mut still, guides, 0, 0));
             stills.push((still, format!("{}  {}", self.rate.label(at), self.parts[index].scene.name)));
         }
-        let theme = self.dish.studio.theme;
+        let theme = self.dish.setting.theme;
         Ok(encode_png(&strip(&stills, theme)?, &[])?)
     }
 }

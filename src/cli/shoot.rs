@@ -4,9 +4,9 @@ use super::Failure;
 use super::args::{Cli, What};
 use super::channel::open;
 use super::cues::words;
+use super::decor::Decor;
 use super::fix::Put;
 use super::slates::asked as asked_of;
-use super::studio::Decor;
 use super::table::wrap;
 use super::terminal::{heading, report, say, width};
 use crate::cue::cards;
@@ -31,7 +31,7 @@ pub(super) fn shoot(cli: &Cli, what: &What, html: Option<&Path>) -> Result<(), F
     let words = words(&channel, &decor, &sheet, frame, &cards(&sheet))?;
     let asked = asked_of(what);
     let dish = decor.dish(&channel, &sheet, &asked);
-    let voice = dish.studio.voice;
+    let voice = dish.setting.voice;
     let plan = shooting(&sheet, &words, &voice);
     let page = shooting_page(&plan, &sheet, &voice).map_err(|fault| {
         let mut findings = Findings::new();

@@ -3,8 +3,8 @@
 use super::Failure;
 use super::args::{Amount, Cli, What};
 use super::channel::{Channel, no_such, open, open_speaking};
+use super::decor::Decor;
 use super::request::{day, today};
-use super::studio::Decor;
 use super::table::wrap;
 use super::terminal::{counted, heading, report, say, tell, width};
 use crate::diag::{Findings, sanitise};

@@ -8,7 +8,7 @@ use super::channel::{Channel, no_such, open};
 use super::commands::summary;
 use super::request::day;
 
-use super::studio::Decor;
+use super::decor::Decor;
 use super::terminal::{Progress, say};
 use crate::diag::{Findings, sanitise};
 use crate::exact::{Exact, parse_number};

@@ -1,7 +1,7 @@
 //! The channel as files of its own beside its recipes: the table of what everything costs, in every frame.
 //! Must not know the disk or what was published before.
 
-use super::recipe::{Dish, Studio, picture};
+use super::recipe::{Dish, Setting, picture};
 use super::{Put, Work};
 use crate::cards::channel_cards;
 use crate::diag::{Diagnostic, Findings};
@@ -18,7 +18,7 @@ pub const CHANNEL: &str = "_channel";
 #[derive(Clone, Copy)]
 pub struct Roll<'a> {
     /// What it is made with.
-    pub studio: Studio<'a>,
+    pub setting: Setting<'a>,
     /// Its lines, sorted.
     pub standings: &'a [Standing],
     /// A sheet of the channel: the day is read off it.
@@ -30,7 +30,7 @@ pub struct Roll<'a> {
 impl<'a> Roll<'a> {
     /// The table of the channel that `dish` is of.
     pub fn new(dish: &Dish<'a>, standings: &'a [Standing]) -> Self {
-        Self { studio: dish.studio, standings, sheet: dish.sheet, frames: dish.frames }
+        Self { setting: dish.setting, standings, sheet: dish.sheet, frames: dish.frames }
     }
 
     /// What each picture of a frame says, by its name; nothing is drawn.
@@ -38,7 +38,7 @@ impl<'a> Roll<'a> {
     /// # Errors
     /// What can't be laid out.
     pub fn says(&self, frame: &Frame) -> Result<BTreeMap<String, Vec<String>>, Findings> {
-        let cards = channel_cards(self.standings, self.sheet, self.studio.theme, frame, self.studio.voice.locale);
+        let cards = channel_cards(self.standings, self.sheet, self.setting.theme, frame, self.setting.voice.locale);
         let cards = cards.map_err(|errors| {
             let mut findings = Findings::new();
             for error in errors {
@@ -50,7 +50,7 @@ impl<'a> Roll<'a> {
     }
 
     fn frame(&self, frame: &Frame, put: &Put) -> Result<(), Vec<String>> {
-        let Studio { theme, voice, channel, .. } = self.studio;
+        let Setting { theme, voice, channel, .. } = self.setting;
         let told = |card: &str, why: String| format!("card `{card}` of frame `{}`: {why}", frame.id);
         let cards = channel_cards(self.standings, self.sheet, theme, frame, voice.locale)
             .map_err(|errors| errors.iter().map(|e| told(&e.card, e.error.to_string())).collect::<Vec<_>>())?;
@@ -83,7 +83,7 @@ impl Work for Roll<'_> {
     }
 
     fn inputs(&self) -> String {
-        let Studio { channel, voice, stamp, .. } = self.studio;
+        let Setting { channel, voice, stamp, .. } = self.setting;
         format!("{stamp}\n{}\n{channel:?}\n{:?}\n{:?}", voice.locale.tag(), self.standings, self.sheet.day)
     }
 

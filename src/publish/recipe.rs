@@ -24,7 +24,7 @@ const CONTACT: &str = "contact-sheet";
 
 /// What every recipe of a channel is made with.
 #[derive(Clone, Copy)]
-pub struct Studio<'a> {
+pub struct Setting<'a> {
     /// The channel.
     pub channel: &'a Channel,
     /// How it writes.
@@ -39,7 +39,7 @@ pub struct Studio<'a> {
 #[derive(Clone, Copy)]
 pub struct Dish<'a> {
     /// What it is made with.
-    pub studio: Studio<'a>,
+    pub setting: Setting<'a>,
     /// Its figures.
     pub sheet: &'a Sheet,
     /// Its source, and where it starts in it.
@@ -60,7 +60,7 @@ impl Work for Dish<'_> {
     }
 
     fn inputs(&self) -> String {
-        let Studio { channel, voice, stamp, .. } = self.studio;
+        let Setting { channel, voice, stamp, .. } = self.setting;
         let chapters = self.chapters();
         format!("{stamp}\n{}\n{:?}\n{:?}\n{}\n{chapters:?}", voice.locale.tag(), channel, self.sheet, self.asked)
     }
@@ -80,7 +80,7 @@ impl Work for Dish<'_> {
             }
             let picture = self.frames.first().map(|frame| format!("{}/{CONTACT}.png", frame.id));
             let beside = Beside { home: Some(HOME), picture: picture.as_deref() };
-            let made = page(self.sheet, &self.studio.voice, beside);
+            let made = page(self.sheet, &self.setting.voice, beside);
             self.word(page::FILE, made, put, &mut findings);
         }
         findings
@@ -90,7 +90,7 @@ impl Work for Dish<'_> {
 impl Dish<'_> {
     /// What can't be laid out, without drawing any of it.
     pub fn proofread(&self) -> Findings {
-        let Studio { theme, voice, .. } = self.studio;
+        let Setting { theme, voice, .. } = self.setting;
         let mut findings = Findings::new();
         for frame in self.frames {
             if let Err(errors) = deck(self.sheet, theme, frame, voice.locale) {
@@ -108,7 +108,7 @@ impl Dish<'_> {
     /// # Errors
     /// What [`notes`] finds wrong.
     pub fn notes(&self, format: Format) -> Result<String, Fault> {
-        let Studio { channel, voice, .. } = self.studio;
+        let Setting { channel, voice, .. } = self.setting;
         if !channel.stamp {
             return self.plain_notes(format);
         }
@@ -127,7 +127,7 @@ impl Dish<'_> {
 
     /// The chapters of its video.
     fn chapters(&self) -> Vec<Chapter> {
-        let locale = self.studio.voice.locale;
+        let locale = self.setting.voice.locale;
         self.cues.map_or_else(Vec::new, |cues| chapters(self.sheet, cues, locale).list)
     }
 
@@ -136,7 +136,7 @@ impl Dish<'_> {
     /// # Errors
     /// What [`notes`] finds wrong.
     pub fn plain_notes(&self, format: Format) -> Result<String, Fault> {
-        notes(self.sheet, &self.chapters(), &self.studio.voice, format)
+        notes(self.sheet, &self.chapters(), &self.setting.voice, format)
     }
 
     /// What each picture of a frame says, by its name without its place in the running order; nothing is drawn.
@@ -144,7 +144,7 @@ impl Dish<'_> {
     /// # Errors
     /// What can't be laid out.
     pub fn says(&self, frame: &Frame) -> Result<BTreeMap<String, Vec<String>>, Findings> {
-        let Studio { theme, voice, .. } = self.studio;
+        let Setting { theme, voice, .. } = self.setting;
         let cards = deck(self.sheet, theme, frame, voice.locale).map_err(|errors| {
             let mut findings = Findings::new();
             errors.iter().for_each(|error| findings.push(self.blame(frame, error)));
@@ -157,7 +157,7 @@ impl Dish<'_> {
 
     /// The cards of one frame and its contact sheet.
     fn frame(&self, frame: &Frame, put: &Put) -> Findings {
-        let Studio { theme, voice, .. } = self.studio;
+        let Setting { theme, voice, .. } = self.setting;
         let mut findings = Findings::new();
         let cards = match deck(self.sheet, theme, frame, voice.locale) {
             Ok(cards) => cards,
@@ -193,7 +193,7 @@ impl Dish<'_> {
 
     /// What a picture says of itself.
     fn stamp(&self, frame: &Frame, card: &str, says: Vec<String>) -> String {
-        let Studio { channel, theme, .. } = self.studio;
+        let Setting { channel, theme, .. } = self.setting;
         let drawing =
             Drawing { asked: self.asked, theme: theme.name(), locale: &channel.locale, language: &channel.language };
         Stamp::new(self.sheet, drawing, (&frame.id, card), says).text()
@@ -253,7 +253,7 @@ pub fn index(dishes: &[Dish]) -> Result<Vec<(String, Vec<u8>)>, Findings> {
     let hrefs: Vec<String> = dishes.iter().map(|dish| format!("{}/{}", dish.id(), page::FILE)).collect();
     let entries: Vec<page::Entry> =
         dishes.iter().zip(&hrefs).map(|(dish, href)| page::Entry { href, sheet: dish.sheet }).collect();
-    let made = page::index(&first.studio.channel.name, &entries, &first.studio.voice);
+    let made = page::index(&first.setting.channel.name, &entries, &first.setting.voice);
     made.map(|text| vec![(page::FILE.to_owned(), text.into_bytes())]).map_err(|fault| {
         let mut findings = Findings::new();
         findings.push(first.blame_template(&fault));

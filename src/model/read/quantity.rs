@@ -121,8 +121,11 @@ pub(super) fn explain(malformed: &Malformed, text: &str, span: Span) -> Diagnost
                 .hint(number_hint(&shown))
         }
         Malformed::UnknownUnit(unit) => {
-            let hint = did_you_mean(unit, Unit::spellings().map(as_printed))
-                .unwrap_or_else(|| "use a unit such as `g`, `kg`, `mL`, `tsp`, `cup`, `cm`, `min` or `°C`".into());
+            let percent = unit.to_lowercase().starts_with("perc") || unit.eq_ignore_ascii_case("pct");
+            let hint =
+                if percent { Some("write `%`".into()) } else { did_you_mean(unit, Unit::spellings().map(as_printed)) };
+            let hint =
+                hint.unwrap_or_else(|| "use a unit such as `g`, `kg`, `mL`, `tsp`, `cup`, `cm`, `min` or `°C`".into());
             Diagnostic::error(codes::UNKNOWN_UNIT, span, format!("unknown unit `{unit}`")).hint(hint)
         }
         Malformed::MixedUnits => {

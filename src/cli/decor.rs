@@ -6,7 +6,7 @@ use super::channel::Channel;
 use super::cues;
 use crate::cue::CueSheet;
 use crate::diag::Findings;
-use crate::publish::{Dish, Studio, program_stamp};
+use crate::publish::{Dish, Setting, program_stamp};
 use crate::sheet::{Sheet, digest};
 use crate::slate::Asked;
 use crate::source::{Asset, assets};
@@ -62,12 +62,12 @@ impl Decor {
     pub(super) fn dish<'a>(&'a self, channel: &'a Channel, sheet: &'a Sheet, asked: &'a Asked) -> Dish<'a> {
         let model = &channel.content.channel;
         let voice = Voice { locale: &channel.locale, region: model.region, overrides: &self.overrides };
-        let studio = Studio { channel: model, voice, theme: &self.theme, stamp: &self.stamp };
+        let setting = Setting { channel: model, voice, theme: &self.theme, stamp: &self.stamp };
         let recipe = channel.content.recipe(&sheet.recipe).expect("the sheet was resolved from it");
         let text = self.texts.get(recipe.source).map_or("", |text| text.content.as_str());
         let home = Span::new(recipe.source, recipe.title.span.start, recipe.title.span.end);
         let cues = self.cues.get(&sheet.recipe);
-        Dish { studio, sheet, source: (text, home), cues, asked, frames: &model.frames, words: true }
+        Dish { setting, sheet, source: (text, home), cues, asked, frames: &model.frames, words: true }
     }
 }
 
