@@ -5,7 +5,12 @@ use std::collections::{BTreeMap, BTreeSet};
 use tallyspoon::exact::{Exact, Measures, Unit};
 use tallyspoon::model::{Allergen, Claim, Hazard};
 
-const ENGLISH: &str = include_str!("../src/model/builtin/pantry.toml");
+const ENGLISH: &str = concat!(
+    include_str!("../src/model/builtin/pantry.staples.toml"),
+    include_str!("../src/model/builtin/pantry.shelf.toml"),
+    include_str!("../src/model/builtin/pantry.garden.toml"),
+    include_str!("../src/model/builtin/pantry.spice.toml"),
+);
 const FRENCH: &str = include_str!("../src/model/builtin/pantry.fr.toml");
 const GERMAN: &str = include_str!("../src/model/builtin/pantry.de.toml");
 

@@ -1,6 +1,8 @@
 //! Cels: parts of a picture painted once, laid over each other again and again in the rectangles that change.
 //! Must not know what moves or why.
 
+use rayon::prelude::*;
+
 use super::colour::div255;
 use super::composite::blend;
 use super::paint::paint_nodes;
@@ -67,12 +69,9 @@ fn moved(area: &PixelBox, (dx, dy): (i32, i32)) -> PixelBox {
 /// Draws a rectangle of a picture anew: cels over each other, the first lowest, on a clear ground.
 pub fn lay(picture: &mut Raster, area: &PixelBox, cels: &[Laid<'_>]) {
     let area = area.intersection(&picture.whole());
-    if area.is_empty() {
-        return;
-    }
-    for y in area.top..area.bottom {
-        let line = picture.row_mut(&area, y);
+    picture.rows_mut(&area).for_each(|(y, line)| {
         line.fill(0);
+        let mut clear = true;
         for laid in cels.iter().filter(|laid| laid.opacity > 0) {
             let from = y as i64 - i64::from(laid.moved.1);
             let Ok(from) = usize::try_from(from) else { continue };
@@ -87,22 +86,31 @@ pub fn lay(picture: &mut Raster, area: &PixelBox, cels: &[Laid<'_>]) {
             }
             let ink = &laid.cel.row(from)[(left - start) as usize * 4..(right - start) as usize * 4];
             let ground = &mut line[(left - area.left as i64) as usize * 4..(right - area.left as i64) as usize * 4];
-            over(ground, ink, laid.opacity);
+            match (clear, laid.opacity) {
+                // What is laid on nothing stays as it is.
+                (true, 255) => ground.copy_from_slice(ink),
+                (_, opacity) => over(ground, ink, opacity),
+            }
+            clear = false;
         }
         straighten(line);
-    }
+    });
 }
 
 /// Lays premultiplied pixels over others.
 fn over(ground: &mut [u8], ink: &[u8], opacity: u8) {
-    for (below, ink) in ground.chunks_exact_mut(4).zip(ink.chunks_exact(4)) {
-        match (ink[3], opacity) {
-            (0, _) => {}
-            (255, 255) => below.copy_from_slice(ink),
-            (_, 255) => blend(below, ink),
-            (_, opacity) => {
-                let part: [u8; 4] = std::array::from_fn(|at| div255(u32::from(ink[at]) * u32::from(opacity)) as u8);
-                blend(below, &part);
+    /// Most of a line is not inked: so many bytes of nothing are passed over at once.
+    const STRIDE: usize = 32;
+    for (ground, ink) in ground.chunks_mut(STRIDE).zip(ink.chunks(STRIDE)) {
+        if *ink == [0; STRIDE] {
+            continue;
+        }
+        for (below, ink) in ground.as_chunks_mut::<4>().0.iter_mut().zip(ink.as_chunks::<4>().0) {
+            match (ink[3], opacity) {
+                (0, _) => {}
+                (255, 255) => *below = *ink,
+                (_, 255) => blend(below, ink),
+                (_, opacity) => blend(below, &ink.map(|channel| div255(u32::from(channel) * u32::from(opacity)) as u8)),
             }
         }
     }
@@ -130,15 +138,10 @@ pub fn pose(
     (window, soft): (&PixelBox, usize),
 ) {
     let area = area.intersection(&to.whole());
-    if area.is_empty() {
-        return;
-    }
     let seen = moved(&from.whole(), by).intersection(window).intersection(&area);
-    for y in area.top..area.bottom {
-        let line = to.row_mut(&area, y);
+    to.rows_mut(&area).for_each(|(y, line)| {
         if !(seen.top..seen.bottom).contains(&y) || seen.is_empty() {
-            line.fill(0);
-            continue;
+            return line.fill(0);
         }
         let (left, right) = ((seen.left - area.left) * 4, (seen.right - area.left) * 4);
         line[..left].fill(0);
@@ -147,22 +150,25 @@ pub fn pose(
         let row = (y as i64 - i64::from(by.1)) as usize;
         let first = (seen.left as i64 - i64::from(by.0)) as usize;
         let source = PixelBox { left: first, right: first + seen.width(), top: row, bottom: row + 1 };
-        let line = &mut line[left..right];
-        line.copy_from_slice(from.row(&source, row));
-        if opacity < 255 || soft > 0 {
-            let faded = |column: usize| match (window.right - column).checked_sub(soft) {
-                Some(_) => opacity,
-                None => (u32::from(opacity) * (window.right - column) as u32 / soft as u32) as u8,
-            };
-            line.chunks_exact_mut(4).enumerate().for_each(|(at, pixel)| fade(pixel, faded(seen.left + at)));
+        let (line, source) = (&mut line[left..right], from.row(&source, row));
+        if opacity == 255 && soft == 0 {
+            return line.copy_from_slice(source);
         }
-    }
+        // The columns that fade begin where the window's last `soft` ones do.
+        let even = (window.right - seen.left).saturating_sub(soft).min(seen.width()) * 4;
+        faded(&mut line[..even], &source[..even], |_| opacity);
+        let fading = window.right - seen.left - even / 4;
+        let at = |column: usize| (u32::from(opacity) * (fading - column) as u32 / soft.max(1) as u32) as u8;
+        faded(&mut line[even..], &source[even..], at);
+    });
 }
 
-/// Lowers a straight pixel's opacity; what becomes clear has no colour.
-fn fade(pixel: &mut [u8], opacity: u8) {
-    pixel[3] = div255(u32::from(pixel[3]) * u32::from(opacity)) as u8;
-    if pixel[3] == 0 {
-        pixel.fill(0);
+/// Copies straight pixels with their opacity lowered, column by column; what becomes clear has no colour.
+fn faded(to: &mut [u8], from: &[u8], opacity: impl Fn(usize) -> u8) {
+    for (at, (to, from)) in to.as_chunks_mut::<4>().0.iter_mut().zip(from.as_chunks::<4>().0).enumerate() {
+        let pixel = u32::from_le_bytes(*from);
+        let alpha = div255((pixel >> 24) * u32::from(opacity(at)));
+        let kept = if alpha == 0 { 0 } else { pixel & 0x00ff_ffff | alpha << 24 };
+        *to = kept.to_le_bytes();
     }
 }

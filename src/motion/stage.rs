@@ -2,6 +2,8 @@
 //! Must not know when what moves; the plan says so.
 
 use super::plan::{Look, Plan, Pose, Show};
+use rayon::prelude::*;
+
 use crate::draw::{Cel, DrawError, Laid, Node, PixelBox, Raster, Role, Scene, copy, lay, pose, to_pixels};
 
 /// A card's parts and its last frame.
@@ -46,9 +48,10 @@ impl Stage {
     /// [`DrawError::BadSize`] for an impossible frame.
     pub fn new(scene: &Scene) -> Result<Self, DrawError> {
         let clear = || Raster::new(scene.width, scene.height);
-        let (mut still, mut scratch) = (clear()?, clear()?);
-        to_pixels(scene, &mut still)?;
-        let layers = layers(scene, &mut scratch)?;
+        let (mut still, scratch) = (clear()?, clear()?);
+        let (drawn, layers) = rayon::join(|| to_pixels(scene, &mut still), || layers(scene));
+        drawn?;
+        let layers = layers?;
         let bounds = layers.iter().map(|layer| layer.cel.area()).reduce(|a, b| a.union(&b)).unwrap_or_default();
         Ok(Self { layers, bounds, still, content: clear()?, posed: clear()?, scratch, pose: None, changed: Vec::new() })
     }
@@ -179,29 +182,30 @@ fn add(areas: &mut Vec<PixelBox>, area: PixelBox) {
 }
 
 /// A scene's nodes, those next to each other in the same group as one layer.
-fn layers(scene: &Scene, scratch: &mut Raster) -> Result<Vec<Layer>, DrawError> {
-    let group_of = |node: usize| scene.groups.iter().position(|group| group.nodes.contains(&node));
-    let mut layers: Vec<Layer> = Vec::new();
-    let mut start = 0;
-    while start < scene.nodes.len() {
-        let group = group_of(start);
-        let mut end = start + 1;
-        while end < scene.nodes.len() && group_of(end) == group {
-            end += 1;
-        }
-        let nodes = scene.nodes[start..end].to_vec();
-        let group = group.map(|at| &scene.groups[at]);
-        let stages = group.map(|group| group.stages.clone()).unwrap_or_default();
-        layers.push(Layer {
-            role: group.map(|group| group.role),
-            cel: Cel::paint(&nodes, scratch)?,
-            nodes,
-            stages: stages.into_iter().map(|nodes| Stand { nodes, cel: None }).collect(),
-            look: None,
-            seen: PixelBox::default(),
-            grown: Cel::default(),
-        });
-        start = end;
-    }
-    Ok(layers)
+fn layers(scene: &Scene) -> Result<Vec<Layer>, DrawError> {
+    let group_of = |node: &usize| scene.groups.iter().position(|group| group.nodes.contains(node));
+    let order: Vec<usize> = (0..scene.nodes.len()).collect();
+    let runs: Vec<&[usize]> = order.chunk_by(|a, b| group_of(a) == group_of(b)).collect();
+    let painted = runs.par_iter().map_init(
+        || None,
+        |scratch, run| {
+            let nodes = run.iter().map(|&node| scene.nodes[node].clone()).collect::<Vec<_>>();
+            let group = run.first().and_then(group_of).map(|at| &scene.groups[at]);
+            let stages = group.map(|group| group.stages.clone()).unwrap_or_default();
+            let scratch = match scratch {
+                Some(scratch) => scratch,
+                None => scratch.insert(Raster::new(scene.width, scene.height)?),
+            };
+            Ok(Layer {
+                role: group.map(|group| group.role),
+                cel: Cel::paint(&nodes, scratch)?,
+                nodes,
+                stages: stages.into_iter().map(|nodes| Stand { nodes, cel: None }).collect(),
+                look: None,
+                seen: PixelBox::default(),
+                grown: Cel::default(),
+            })
+        },
+    );
+    painted.collect()
 }

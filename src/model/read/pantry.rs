@@ -8,6 +8,7 @@ use crate::exact::{Dimension, Exact, Measures};
 use crate::model::{Allergen, Claim, Hazard, Item, Pantry, Role, codes};
 use crate::source::{Sources, Table, read_toml};
 use crate::span::{SourceId, Span, Spanned, Texts};
+use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
 const KEYS: &[&str] = &[
@@ -38,8 +39,13 @@ const ROLES: [(&str, Role); 8] = [
     ("other", Role::Other),
 ];
 
-/// The built-in pantry and its words; its cups are none, it states densities.
-const BUILT_IN: &str = include_str!("../builtin/pantry.toml");
+/// The built-in pantry, in pieces that are read side by side, and its words; its cups are none, it states densities.
+const BUILT_IN: [(&str, &str); 4] = [
+    ("pantry.staples.toml", include_str!("../builtin/pantry.staples.toml")),
+    ("pantry.shelf.toml", include_str!("../builtin/pantry.shelf.toml")),
+    ("pantry.garden.toml", include_str!("../builtin/pantry.garden.toml")),
+    ("pantry.spice.toml", include_str!("../builtin/pantry.spice.toml")),
+];
 const BUILT_IN_WORDS: [(&str, &str); 2] =
     [("de", include_str!("../builtin/pantry.de.toml")), ("fr", include_str!("../builtin/pantry.fr.toml"))];
 
@@ -93,12 +99,19 @@ pub(super) fn read(sources: &Sources, languages: &Languages, measures: Measures,
 
 /// The built-in pantry; a fault in it is ours and has no place in the channel.
 fn built_in(measures: Measures, findings: &mut Findings) -> BTreeMap<String, Draft> {
-    let mut drafts = BTreeMap::new();
-    let mut own = Findings::new();
-    let table = read_toml(SourceId(0), BUILT_IN, 0..BUILT_IN.len(), &mut own);
-    overlay(&mut drafts, &table, false, measures, &mut own);
-    blame_built_in(&own, "pantry.toml", BUILT_IN, findings);
-    drafts
+    let pieces = BUILT_IN.par_iter().map(|(name, text)| {
+        let (mut drafts, mut own, mut told) = (BTreeMap::new(), Findings::new(), Findings::new());
+        let table = read_toml(SourceId(0), text, 0..text.len(), &mut own);
+        overlay(&mut drafts, &table, false, measures, &mut own);
+        blame_built_in(&own, name, text, &mut told);
+        (drafts, told)
+    });
+    let mut all = BTreeMap::new();
+    for (mut drafts, told) in pieces.collect::<Vec<_>>() {
+        all.append(&mut drafts);
+        findings.extend(told);
+    }
+    all
 }
 
 fn built_in_words(drafts: &mut BTreeMap<String, Draft>, language: &str, findings: &mut Findings) {
