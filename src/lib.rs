@@ -8,6 +8,7 @@ pub mod cards;
 pub mod cli;
 pub mod cost;
 pub mod cue;
+pub mod desk;
 pub mod diag;
 pub mod draw;
 pub mod exact;

@@ -18,13 +18,15 @@ const FLOORS: &[(u8, &[&str])] = &[
     (8, &["theme", "template", "slate", "cue", "film"]),
     (9, &["cards", "notes", "page", "proof", "workbook", "timeline"]),
     (10, &["publish", "motion"]),
-    (12, &["cli"]),
+    (11, &["desk"]),
+    (12, &["studio"]),
+    (13, &["cli"]),
 ];
 
 /// Where pixels are placed, and where a spreadsheet is handed its numbers.
 const FLOATS: &[&str] = &["draw", "cards", "theme", "motion", "workbook"];
 /// Who may read or write files, run other programs, or look at the environment.
-const DISK: &[&str] = &["source", "publish", "film", "cli"];
+const DISK: &[&str] = &["source", "publish", "film", "desk", "studio", "cli"];
 /// What may stand at the top level beside dotfiles and what `.gitignore` names.
 const TOP: &[&str] =
     &["Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "src", "themes", "content", "tests", "LICENSE"];

@@ -1,6 +1,8 @@
 //! The command line: commands, options and their help. The one definition that the parser, the help, the
 //! manual page and the shell completions follow from. Must not know what a command does.
 
+use crate::desk::Home;
+use crate::slate::Asked;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -28,6 +30,13 @@ pub struct Cli {
     /// What to do.
     #[command(subcommand)]
     pub command: Command,
+}
+
+impl Cli {
+    /// The channel that is meant.
+    pub fn home(&self) -> Home {
+        Home { content: self.content.clone(), language: self.language.clone() }
+    }
 }
 
 /// What to do.
@@ -440,6 +449,21 @@ pub struct What {
     /// The day whose prices hold [default: that of the latest purchase]
     #[arg(long, value_name = "YYYY-MM-DD")]
     pub on: Option<String>,
+}
+
+impl What {
+    /// What is asked of the recipe.
+    pub fn asked(&self) -> Asked {
+        let Amount { makes, batch, have, times } = &self.amount;
+        Asked {
+            makes: makes.clone(),
+            batch: batch.clone(),
+            have: have.clone(),
+            times: times.clone(),
+            variant: self.variant.clone(),
+            on: self.on.clone(),
+        }
+    }
 }
 
 /// The yield: at most one of these.

@@ -2,17 +2,14 @@
 
 use super::Failure;
 use super::args::{Cli, SortBy, What};
-use super::channel::{Channel, open};
 use super::commands::{free, new_file};
-use super::slates::{kept, what};
 use super::table::{Align, Table};
 use super::terminal::{report, say, width};
-use crate::diag::{Diagnostic, Findings, Severity, sanitise};
-use crate::publish::{Dish, Roll, Work, shelve};
-use crate::sheet::{Figure, Order, Resolved, Standing, Taken, sort};
-use crate::slate::Asked;
+use crate::desk::{board, open};
+use crate::diag::sanitise;
+use crate::publish::shelve;
+use crate::sheet::{Figure, Order, Resolved, Standing};
 use crate::source::csv_line;
-use crate::span::Texts;
 use crate::workbook::workbook;
 use std::path::Path;
 
@@ -34,58 +31,9 @@ const COLUMNS: [&str; 14] = [
     "change",
 ];
 
-/// The table of a channel, and what deserves a look in the slates it was made with.
-pub(super) struct Board {
-    pub standings: Vec<Standing>,
-    pub warnings: Findings,
-    /// The channel's texts and those of the slates.
-    pub texts: Texts,
-}
-
-/// How every recipe of a channel stands; `sheets` are theirs as written. A slate that can't be relied on is a warning,
-/// and its recipe stands as if never filmed.
-pub(super) fn board(cli: &Cli, channel: &Channel, sheets: &[Resolved], order: Order) -> Result<Board, Failure> {
-    let (mut texts, mut found) = (channel.texts.clone(), Findings::new());
-    let mut standings = Vec::new();
-    for resolved in sheets {
-        let recipe = &resolved.sheet.recipe;
-        let last = kept(cli, recipe, &mut texts, &mut found).pop();
-        let taken = last.and_then(|kept| Some((kept.slate.take.day.parse().ok()?, kept.slate)));
-        let now = match &taken {
-            Some((_, slate)) => again(channel, recipe, &slate.take.asked)?,
-            None => None,
-        };
-        let taken = taken.as_ref().zip(now.as_ref()).map(|((day, slate), now)| Taken {
-            day: *day,
-            sheet: &slate.sheet,
-            total: &slate.take.total,
-            now,
-        });
-        standings.push(Standing::new(resolved, taken, &channel.content.channel, &channel.locale));
-    }
-    sort(&mut standings, order);
-    let mut warnings = Findings::new();
-    found.sorted().into_iter().for_each(|f| warnings.push(Diagnostic { severity: Severity::Warning, ..f.clone() }));
-    Ok(Board { standings, warnings, texts })
-}
-
-/// All that is published of a channel: its recipes and its table.
-pub(super) fn works<'a>(dishes: &'a [Dish<'a>], roll: Option<&'a Roll<'a>>) -> Vec<&'a dyn Work> {
-    dishes.iter().map(|dish| dish as &dyn Work).chain(roll.map(|roll| roll as &dyn Work)).collect()
-}
-
-/// What was asked for a take, at today's prices; `None` where it can't be had any more.
-fn again(channel: &Channel, recipe: &str, asked: &Asked) -> Result<Option<Resolved>, Failure> {
-    match channel.sheet(&what(recipe, &Asked { on: None, ..asked.clone() })) {
-        Ok(resolved) => Ok(Some(resolved)),
-        Err(Failure::CommandLine(_)) => Ok(None),
-        Err(other) => Err(other),
-    }
-}
-
 /// Prints the table.
 pub(super) fn print(cli: &Cli, by: SortBy, csv: bool) -> Result<(), Failure> {
-    let channel = open(cli, None)?;
+    let channel = open(&cli.home(), None)?;
     let sheets = channel.sheets()?;
     let order = match by {
         SortBy::Name => Order::Name,
@@ -93,7 +41,7 @@ pub(super) fn print(cli: &Cli, by: SortBy, csv: bool) -> Result<(), Failure> {
         SortBy::Each => Order::Each,
         SortBy::Change => Order::Change,
     };
-    let board = board(cli, &channel, &sheets, order)?;
+    let board = board(&cli.home(), &channel, &sheets, order)?;
     report(&board.warnings, &board.texts);
     let text = if csv { as_csv(&board.standings, &sheets) } else { as_table(&board.standings) };
     Ok(say(text.as_bytes())?)
@@ -101,10 +49,10 @@ pub(super) fn print(cli: &Cli, by: SortBy, csv: bool) -> Result<(), Failure> {
 
 /// Writes the workbook of a recipe's costs to a new file.
 pub(super) fn workbook_to(cli: &Cli, what: &What, out: &Path) -> Result<(), Failure> {
-    let channel = open(cli, Some(&what.recipe))?;
+    let channel = open(&cli.home(), Some(&what.recipe))?;
     free(out)?;
     let (folder, name) = new_file(&cli.content, out)?;
-    let resolved = channel.sheet(what)?;
+    let resolved = channel.sheet(&what.recipe, &what.asked())?;
     let bytes = workbook(&resolved.document).map_err(Failure::CommandLine)?;
     shelve(&folder, [name], &bytes).map_err(|found| Failure::Findings(found, channel.texts.clone()))?;
     report(&channel.warnings_on(&what.recipe), &channel.texts);

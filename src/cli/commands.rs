@@ -2,13 +2,11 @@
 
 use super::Failure;
 use super::args::{By, Cli, Command, Format, What};
-use super::board;
-use super::channel::{Channel, no_such, open};
-use super::decor::Decor;
-use super::slates::{self, Drawn};
+use super::board as table;
+use super::slates;
 use super::stamps;
 use super::terminal::{Progress, counted, report, say, tell, width};
-use super::worries::price_worries;
+use crate::desk::{Channel, Decor, Drawn, as_taken, board, find, no_such, open, price_worries, works};
 use crate::diag::{Findings, sanitise};
 use crate::model::Frame;
 use crate::notes;
@@ -80,8 +78,8 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
         },
         Command::Slate { what, day } => slates::take(cli, what, day.as_deref()),
         Command::Drift { recipe } => slates::drift(cli, recipe.as_deref()),
-        Command::Table { sort, csv } => board::print(cli, *sort, *csv),
-        Command::Workbook { what, out } => board::workbook_to(cli, what, out),
+        Command::Table { sort, csv } => table::print(cli, *sort, *csv),
+        Command::Workbook { what, out } => table::workbook_to(cli, what, out),
         Command::Stale { paths } => stamps::stale(cli, paths),
         Command::Completions { shell } => {
             let mut script = Vec::new();
@@ -97,9 +95,9 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
 }
 
 fn check(cli: &Cli) -> Result<(), Failure> {
-    let channel = open(cli, None)?;
+    let channel = open(&cli.home(), None)?;
     let sheets = channel.sheets()?;
-    let decor = Decor::load(cli, &channel)?;
+    let decor = Decor::load(&cli.home(), &channel)?;
     let mut findings = channel.warnings.clone();
     findings.extend(price_worries(&channel.content, &sheets));
     let as_written = Asked::default();
@@ -111,7 +109,7 @@ fn check(cli: &Cli) -> Result<(), Failure> {
     if findings.has_errors() {
         return Err(Failure::Findings(findings, decor.texts));
     }
-    let board = board::board(cli, &channel, &sheets, Order::Name)?;
+    let board = board(&cli.home(), &channel, &sheets, Order::Name)?;
     findings.extend(board.warnings);
     report(&findings, &board.texts);
     tell(&format!("{} read, no errors", counted(sheets.len(), "recipe")));
@@ -119,8 +117,8 @@ fn check(cli: &Cli) -> Result<(), Failure> {
 }
 
 fn figures(cli: &Cli, what: &What, json: bool) -> Result<(), Failure> {
-    let channel = open(cli, Some(&what.recipe))?;
-    let resolved = channel.sheet(what)?;
+    let channel = open(&cli.home(), Some(&what.recipe))?;
+    let resolved = channel.sheet(&what.recipe, &what.asked())?;
     report(&channel.warnings_on(&what.recipe), &channel.texts);
     let text = if json {
         serde_json::to_string_pretty(&resolved.document).expect("a document is texts and lists") + "\n"
@@ -131,7 +129,7 @@ fn figures(cli: &Cli, what: &What, json: bool) -> Result<(), Failure> {
 }
 
 fn cost(cli: &Cli, what: &What, by: Option<By>) -> Result<(), Failure> {
-    let channel = open(cli, Some(&what.recipe))?;
+    let channel = open(&cli.home(), Some(&what.recipe))?;
     let axis = match by {
         None => Axis::None,
         Some(By::Variant) => Axis::Variant,
@@ -142,18 +140,19 @@ fn cost(cli: &Cli, what: &What, by: Option<By>) -> Result<(), Failure> {
         let why = "`--by variant` sets every variant beside the recipe: leave `--variant` out";
         return Err(Failure::CommandLine(why.into()));
     }
-    let (title, choices) = channel.choices(what, axis)?;
+    let (title, choices) = channel.choices(&what.recipe, &what.asked(), axis)?;
     report(&channel.warnings_on(&what.recipe), &channel.texts);
     Ok(say(super::cost::choices(&title, &choices, axis, width()).as_bytes())?)
 }
 
 fn cards(cli: &Cli, what: &What, out: &Path, frame: Option<&str>) -> Result<(), Failure> {
-    let channel = open(cli, Some(&what.recipe))?;
+    let channel = open(&cli.home(), Some(&what.recipe))?;
     let chosen = frames(&channel, frame)?;
     apart(&cli.content, out)?;
-    let (resolved, decor) = rayon::join(|| channel.sheet(what), || Decor::load(cli, &channel));
+    let (resolved, decor) =
+        rayon::join(|| channel.sheet(&what.recipe, &what.asked()), || Decor::load(&cli.home(), &channel));
     let (resolved, decor) = (resolved?, decor?);
-    let asked = slates::asked(what);
+    let asked = what.asked();
     let dish = Dish { frames: &chosen, words: false, ..decor.dish(&channel, &resolved.sheet, &asked) };
     let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
     let done = bring(&[dish], out, Scope::Frames(&ids), decor.texts.clone())?;
@@ -163,11 +162,11 @@ fn cards(cli: &Cli, what: &What, out: &Path, frame: Option<&str>) -> Result<(), 
 
 /// The cards of a slate, and whether they are those of the take.
 fn cards_again(cli: &Cli, recipe: &str, name: &str, out: &Path, frame: Option<&str>) -> Result<(), Failure> {
-    let (kept, texts) = slates::find(cli, recipe, name, &open(cli, Some(recipe))?.texts)?;
-    let channel = slates::as_taken(cli, &kept, recipe, texts)?;
+    let (kept, texts) = find(&cli.home(), recipe, name, &open(&cli.home(), Some(recipe))?.texts)?;
+    let channel = as_taken(&cli.home(), &kept, recipe, texts)?;
     let chosen = frames(&channel, frame)?;
     apart(&cli.content, out)?;
-    let decor = Decor::load(cli, &channel)?;
+    let decor = Decor::load(&cli.home(), &channel)?;
     let drawn = Drawn::new(Dish { frames: &chosen, ..decor.dish(&channel, &kept.slate.sheet, &kept.slate.take.asked) });
     let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
     let done = bring(std::slice::from_ref(&drawn), out, Scope::Frames(&ids), decor.texts.clone())?;
@@ -191,15 +190,16 @@ pub(super) fn folders(out: &Path, recipe: &str, frames: &[String]) -> String {
 }
 
 fn write_notes(cli: &Cli, what: &What, format: Format) -> Result<(), Failure> {
-    let channel = open(cli, Some(&what.recipe))?;
-    let (resolved, decor) = rayon::join(|| channel.sheet(what), || Decor::load(cli, &channel));
+    let channel = open(&cli.home(), Some(&what.recipe))?;
+    let (resolved, decor) =
+        rayon::join(|| channel.sheet(&what.recipe, &what.asked()), || Decor::load(&cli.home(), &channel));
     let (resolved, decor) = (resolved?, decor?);
     let format = match format {
         Format::Plain => notes::Format::Plain,
         Format::Markdown => notes::Format::Markdown,
         Format::Html => notes::Format::Html,
     };
-    let asked = slates::asked(what);
+    let asked = what.asked();
     let dish = decor.dish(&channel, &resolved.sheet, &asked);
     let text = dish.notes(format).map_err(|fault| {
         let mut findings = Findings::new();
@@ -211,16 +211,16 @@ fn write_notes(cli: &Cli, what: &What, format: Format) -> Result<(), Failure> {
 }
 
 fn publish_all(cli: &Cli, out: &Path) -> Result<(), Failure> {
-    let channel = open(cli, None)?;
+    let channel = open(&cli.home(), None)?;
     apart(&cli.content, out)?;
     let sheets = channel.sheets()?;
-    let board = board::board(cli, &channel, &sheets, Order::Each)?;
-    let decor = Decor::load(cli, &channel)?;
+    let board = board(&cli.home(), &channel, &sheets, Order::Each)?;
+    let decor = Decor::load(&cli.home(), &channel)?;
     let as_written = Asked::default();
     let dishes: Vec<Dish> = sheets.iter().map(|one| decor.dish(&channel, &one.sheet, &as_written)).collect();
     let index = publish::index(&dishes).map_err(|findings| Failure::Findings(findings, decor.texts.clone()))?;
     let roll = dishes.first().map(|dish| Roll::new(dish, &board.standings));
-    let done = bring(&board::works(&dishes, roll.as_ref()), out, Scope::Channel(&index), decor.texts.clone())?;
+    let done = bring(&works(&dishes, roll.as_ref()), out, Scope::Channel(&index), decor.texts.clone())?;
     let mut warnings = channel.warnings.clone();
     warnings.extend(price_worries(&channel.content, &sheets));
     warnings.extend(board.warnings);

@@ -3,9 +3,6 @@
 
 use super::Failure;
 use super::args::{Cli, What};
-use super::channel::Channel;
-use super::channel::open;
-use super::decor::Decor;
 use super::listen::{Listened, beside, listen};
 use super::table::wrap;
 use super::terminal::{counted, report, say, width};
@@ -13,6 +10,7 @@ use crate::cue::{
     Card, Change, CueSheet, FILE, Material, Plan, Rate, Reading, card_of, cards, chapters, codes, matched, plan, read,
     unsupported, write,
 };
+use crate::desk::{Channel, Decor, cue_file as file, open};
 use crate::diag::{Diagnostic, Findings, sanitise};
 use crate::model::Frame;
 use crate::publish::replace;
@@ -33,24 +31,6 @@ pub(super) struct Asked<'a> {
     pub(super) rate: Option<&'a str>,
     /// The video's length as a timecode.
     pub(super) length: Option<&'a str>,
-}
-
-/// The file of a recipe's cues, where it has one.
-fn file(channel: &Channel, recipe: &str) -> Option<SourceId> {
-    channel.texts.find(&format!("{recipe}/{FILE}"))
-}
-
-/// The cues of every recipe that has some.
-pub(super) fn all(channel: &Channel) -> Result<BTreeMap<String, CueSheet>, Failure> {
-    let (mut all, mut findings) = (BTreeMap::new(), Findings::new());
-    for recipe in &channel.content.recipes {
-        let Some(source) = file(channel, &recipe.id) else { continue };
-        let sheet = channel.as_written(&recipe.id)?;
-        let reading = Reading { cards: &cards(&sheet), video: None, pins_alone: false };
-        let text = channel.texts.get(source).map_or("", |text| text.content.as_str());
-        all.extend(read(source, text, reading, &mut findings).map(|cues| (recipe.id.clone(), cues)));
-    }
-    if findings.has_errors() { Err(Failure::Findings(findings, channel.texts.clone())) } else { Ok(all) }
 }
 
 /// The cues of a recipe: those of its file, or else made up from the captions beside it.
@@ -182,7 +162,7 @@ fn few(material: &Material<'_>, listened: &Listened) -> Result<(), Failure> {
 
 /// Places the cards of a recipe by its captions.
 pub(super) fn cues(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), Failure> {
-    let channel = open(cli, Some(&what.recipe))?;
+    let channel = open(&cli.home(), Some(&what.recipe))?;
     let Some(captions) = asked.captions.map(Path::to_owned).or_else(|| beside(cli, &what.recipe)) else {
         let why = format!(
             "there are no captions beside `{0}`: give a file (.vtt or .srt), or plan the take with `tallyspoon shoot {0}`",
@@ -190,9 +170,9 @@ pub(super) fn cues(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), Failu
         );
         return Err(Failure::CommandLine(why));
     };
-    let sheet = channel.sheet(what)?.sheet;
+    let sheet = channel.sheet(&what.recipe, &what.asked())?.sheet;
     let listened = listen(&channel, what, &captions)?;
-    let decor = Decor::without_cues(cli, &channel)?;
+    let decor = Decor::without_cues(&cli.home(), &channel)?;
     let Some(frame) = channel.content.channel.frames.first() else {
         return Err(Failure::CommandLine("the channel has no frame: add one to `channel.toml`".into()));
     };

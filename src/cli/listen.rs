@@ -3,8 +3,8 @@
 
 use super::Failure;
 use super::args::{Cli, What};
-use super::channel::Channel;
 use crate::cue::{Claim, Finding, Heard, codes};
+use crate::desk::Channel;
 use crate::diag::{Diagnostic, Findings};
 use crate::proof::{self, Proof, Verdict};
 use crate::sheet::Truth;
@@ -41,7 +41,7 @@ pub(super) fn listen(channel: &Channel, what: &What, file: &Path) -> Result<List
         let why = format!("there is no file `{}`: give captions (.vtt or .srt)", file.display());
         return Err(Failure::CommandLine(why));
     }
-    let truth = channel.truth(what)?;
+    let truth = channel.truth(&what.recipe, &what.asked())?;
     let (mut texts, mut findings) = (channel.texts.clone(), Findings::new());
     let before = texts.len();
     let script = read_file(file, &mut texts, &mut findings);

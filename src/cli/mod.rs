@@ -3,11 +3,9 @@
 
 mod args;
 mod board;
-mod channel;
 mod commands;
 mod cost;
 mod cues;
-mod decor;
 mod figures;
 mod fix;
 mod listen;
@@ -16,16 +14,14 @@ mod moving;
 mod prices;
 mod proof;
 mod reel;
-mod request;
 mod shoot;
 mod slates;
 mod stamps;
 mod table;
 mod terminal;
 mod timeline;
-mod what_if;
-mod worries;
 
+use crate::desk::Fault;
 use crate::diag::Findings;
 use crate::span::Texts;
 use clap::Parser as _;
@@ -47,6 +43,16 @@ enum Failure {
 impl From<io::Error> for Failure {
     fn from(error: io::Error) -> Self {
         Self::Output(error)
+    }
+}
+
+impl From<Fault> for Failure {
+    fn from(fault: Fault) -> Self {
+        match fault {
+            Fault::Request(why) => Self::CommandLine(why),
+            Fault::Findings(findings, texts) => Self::Findings(findings, texts),
+            Fault::Io(error) => Self::Output(error),
+        }
     }
 }
 

@@ -2,14 +2,12 @@
 
 use super::Failure;
 use super::args::{Cli, FilmForm, What};
-use super::channel::{no_such, open};
 use super::commands::{apart, bring, folders, frames, summary};
-use super::decor::Decor;
 use super::moving::{Times, cues, deck, rate};
-use super::slates;
 use super::terminal::{report, say};
 use crate::cards::Card;
 use crate::cue::{self, CueSheet, Rate};
+use crate::desk::{Decor, no_such, open};
 use crate::diag::{Diagnostic, Findings, Severity};
 use crate::film::{Apng, Codec, FilmError, Frames, Pipe, QuickTime, Spec, installed};
 use crate::model::Frame;
@@ -35,17 +33,17 @@ pub(super) struct Asked<'a> {
 
 /// Films a recipe's cards.
 pub(super) fn motion(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Failure> {
-    let channel = open(cli, Some(&what.recipe))?;
+    let channel = open(&cli.home(), Some(&what.recipe))?;
     let chosen = frames(&channel, asked.frame)?;
     apart(&cli.content, asked.out)?;
     if needs_ffmpeg(asked.form) && !installed() {
         return Err(Failure::CommandLine(FilmError::NoProgram.to_string()));
     }
-    let resolved = channel.sheet(what)?;
-    let decor = Decor::load(cli, &channel)?;
-    let request = slates::asked(what);
+    let resolved = channel.sheet(&what.recipe, &what.asked())?;
+    let decor = Decor::load(&cli.home(), &channel)?;
+    let request = what.asked();
     let dish = Dish { frames: &chosen, words: false, ..decor.dish(&channel, &resolved.sheet, &request) };
-    let countdowns = channel.countdowns(what);
+    let countdowns = channel.countdowns(&what.recipe);
     let mut decks = Vec::new();
     for frame in &chosen {
         let cues = cues(cli, &channel, &decor, what, (&resolved.sheet, frame))?;

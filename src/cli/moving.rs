@@ -2,13 +2,11 @@
 
 use super::Failure;
 use super::args::{Cli, What};
-use super::channel::Channel;
 use super::cues::{count, frame_rate, of_recipe};
-use super::decor::Decor;
 use super::listen::{beside, listen};
-use super::slates;
 use crate::cards::{Card, moving_deck};
 use crate::cue::{self, About, Cue, CueSheet, Rate};
+use crate::desk::{Channel, Decor};
 use crate::diag::Findings;
 use crate::exact::{Exact, apportion};
 use crate::film::Pace;
@@ -61,7 +59,7 @@ pub(super) fn cues(
     (sheet, frame): (&Sheet, &Frame),
 ) -> Result<Option<CueSheet>, Failure> {
     let written = channel.texts.find(&format!("{}/{}", sheet.recipe, cue::FILE)).is_some();
-    let heard = !written && slates::asked(what) == Asked::default();
+    let heard = !written && what.asked() == Asked::default();
     let captions = beside(cli, &what.recipe).filter(|_| heard);
     let listened = captions.map(|file| listen(channel, what, &file)).transpose()?;
     of_recipe(channel, decor, sheet, listened.as_ref(), frame)

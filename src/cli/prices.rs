@@ -3,66 +3,21 @@
 
 use super::Failure;
 use super::args::{Cli, Dates, Mark, PricesAction, Separator};
-use super::channel::no_such;
-use super::request::{day, today};
 use super::table::{Align, Table};
-use super::terminal::{counted, report, say, tell, width};
-use super::what_if::{Question, what_if};
-use crate::diag::{Diagnostic, Findings, sanitise};
+use super::terminal::{Progress, counted, report, say, tell, width};
+use crate::desk::{Decor, Ledger, Question, compared, day, no_such, open, supposed, today};
+use crate::diag::{Findings, sanitise};
 use crate::locale::Locale;
-use crate::model::{self, Book, Decimal, Import, Imported, Options, Order, Written, append};
-use crate::publish::replace;
+use crate::model::{self, Decimal, Import, Imported, Order, Written};
 use crate::sheet::{PriceFigures, Shelf, history, price_list};
 use crate::source::{Sources, csv_line, read_text};
-use crate::span::SourceId;
 use jiff::civil::Date;
-use std::path::{Path, PathBuf};
-
-const FILE: &str = "prices.csv";
-
-/// A channel's book, and the texts it was read from.
-struct Ledger {
-    sources: Sources,
-    book: Book,
-}
-
-fn open(cli: &Cli) -> Result<Ledger, Failure> {
-    let sources = Sources::read(&cli.content);
-    let (book, findings) = model::load_book(&sources, &Options { language: cli.language.clone() });
-    match book {
-        Some(book) => Ok(Ledger { sources, book }),
-        None => Err(Failure::Findings(findings, sources.texts)),
-    }
-}
-
-impl Ledger {
-    fn own(&self) -> Option<SourceId> {
-        self.sources.file(FILE).map(|(id, _)| id)
-    }
-
-    fn own_text(&self) -> Option<&str> {
-        self.sources.file(FILE).map(|(_, text)| text)
-    }
-
-    /// Adds lines at the end of the book, on disk.
-    fn add(&self, cli: &Cli, lines: &[Written]) -> Result<(), Failure> {
-        let before = self.own_text();
-        let after = append(before, lines).map_err(|column| {
-            Failure::CommandLine(format!("`{FILE}` has no column `{column}`: add it to its header, or leave it out"))
-        })?;
-        replace(&path(cli), before.map(str::as_bytes), after.as_bytes())
-            .map_err(|findings| Failure::Findings(findings, self.sources.texts.clone()))
-    }
-}
-
-fn path(cli: &Cli) -> PathBuf {
-    cli.content.join(FILE)
-}
+use std::path::Path;
 
 /// What holds on a day, or every purchase of one item.
 pub(super) fn list(cli: &Cli, item: Option<&str>, on: Option<&str>) -> Result<(), Failure> {
     let on = on.map(|text| day("--on", text)).transpose().map_err(Failure::CommandLine)?;
-    let Ledger { book, .. } = open(cli)?;
+    let Ledger { book, .. } = Ledger::open(&cli.home())?;
     let locale = Locale::new(&book.channel.locale, &book.channel.language)
         .map_err(|why| Failure::CommandLine(why.to_string()))?;
     let Some(day) = on.or_else(|| book.prices.last_day()) else {
@@ -127,7 +82,7 @@ pub(super) fn act(cli: &Cli, action: &PricesAction) -> Result<(), Failure> {
                 (true, false) => format!("on offer, {note}"),
                 (false, _) => note.clone(),
             };
-            add(cli, [&on.to_string(), item, pack, price, place, &note].map(|text| text.trim().to_owned()))
+            add(cli, &[&on.to_string(), item, pack, price, place, &note].map(|text| text.trim().to_owned()))
         }
         PricesAction::Import { file, columns, items, on, place, dates, separator, decimal } => {
             let settings = Import {
@@ -152,6 +107,24 @@ pub(super) fn act(cli: &Cli, action: &PricesAction) -> Result<(), Failure> {
         }
         PricesAction::Export { separator, decimal } => export(cli, character(*separator), mark(*decimal)),
     }
+}
+
+/// Prints every recipe, card and note that would change, from what to what, and writes nothing.
+fn what_if(cli: &Cli, asked: &Question<'_>) -> Result<(), Failure> {
+    let home = cli.home();
+    let channel = open(&home, None)?;
+    let (after, told) = supposed(&channel, asked)?;
+    let decor = Decor::load(&home, &channel)?;
+    let progress = Progress::new(channel.content.recipes.len() + 1);
+    let report = compared(&home, &decor, &channel, &after, &|tick| progress.tick(tick))?;
+    drop(progress);
+    let text = format!("{told}\n{}nothing was written\n", would(&super::commands::summary(&report)));
+    Ok(say(text.as_bytes())?)
+}
+
+/// What would be done, told of what was.
+fn would(done: &str) -> String {
+    done.replace(" written", " would be written").replace(" removed", " would be removed")
 }
 
 fn character(separator: Separator) -> char {
@@ -184,26 +157,15 @@ fn column(text: &str) -> Result<(String, String), Failure> {
     Err(Failure::CommandLine(why))
 }
 
-/// A purchase of the command line, read as a shop's list of one line would be.
-fn add(cli: &Cli, fields: Written) -> Result<(), Failure> {
-    let mut ledger = open(cli)?;
-    let text = format!("date,item,pack,price,place,note\n{}\n", csv_line(fields.iter().map(String::as_str), ','));
-    let id = ledger.sources.texts.add("the command line", text);
-    let settings = Import { separator: Some(','), decimal: Some(Decimal::Point), typed: true, ..Import::default() };
-    let mut findings = Findings::new();
-    let lines = model::import(id, &settings, &ledger.book, ledger.own(), &ledger.sources.texts, &mut findings);
-    if findings.has_errors() {
-        let told = |finding: &&Diagnostic| {
-            let hint = finding.hint.as_ref().map_or(String::new(), |hint| format!(": {hint}"));
-            format!("{}{hint}", finding.message)
-        };
-        let errors: Vec<String> = findings.sorted().iter().map(told).collect();
-        return Err(Failure::CommandLine(errors.join("\nerror: ")));
-    }
-    let written: Vec<Written> = lines.into_iter().map(|imported| imported.line).collect();
-    ledger.add(cli, &written)?;
+/// Adds a purchase of the command line.
+fn add(cli: &Cli, fields: &Written) -> Result<(), Failure> {
+    let home = cli.home();
+    let ledger = Ledger::open(&home)?;
+    let written = ledger.typed(fields)?;
+    ledger.add(&home, &written)?;
     let lines: Vec<String> = written.iter().map(|line| csv_line(line.iter().map(String::as_str), ',')).collect();
-    Ok(say(sanitise_lines(&format!("added to {}: {}\n", path(cli).display(), lines.join("; "))).as_bytes())?)
+    let text = format!("added to {}: {}\n", Ledger::path(&home).display(), lines.join("; "));
+    Ok(say(sanitise_lines(&text).as_bytes())?)
 }
 
 fn sanitise_lines(text: &str) -> String {
@@ -211,11 +173,11 @@ fn sanitise_lines(text: &str) -> String {
 }
 
 fn import(cli: &Cli, file: &Path, items: Option<&Path>, settings: Import) -> Result<(), Failure> {
-    let mut ledger = open(cli)?;
+    let mut ledger = Ledger::open(&cli.home())?;
     let mut findings = Findings::new();
     // What is not of the channel is shown by its own path.
     let mut texts = crate::span::Texts::new("");
-    let own = ledger.own_text().map(|text| texts.add(path(cli).display().to_string(), text));
+    let own = ledger.own_text().map(|text| texts.add(Ledger::path(&cli.home()).display().to_string(), text));
     let id = read_text(file, &mut texts, &mut findings);
     let items = items.map(|items| read_text(items, &mut texts, &mut findings));
     let (Some(id), false) = (id, items == Some(None)) else { return Err(Failure::Findings(findings, texts)) };
@@ -230,7 +192,7 @@ fn import(cli: &Cli, file: &Path, items: Option<&Path>, settings: Import) -> Res
         return Ok(());
     }
     let written: Vec<Written> = lines.iter().map(|imported| imported.line.clone()).collect();
-    ledger.add(cli, &written)?;
+    ledger.add(&cli.home(), &written)?;
     ledger.sources = Sources::default();
     Ok(say(sanitise_lines(&summary(cli, &lines)).as_bytes())?)
 }
@@ -243,7 +205,7 @@ fn summary(cli: &Cli, lines: &[Imported]) -> String {
         (Some(first), Some(last)) => format!(" of {first} to {last}"),
         (None, _) | (_, None) => String::new(),
     };
-    format!("{}{span} added to {}\n", counted(lines.len(), "purchase"), path(cli).display())
+    format!("{}{span} added to {}\n", counted(lines.len(), "purchase"), Ledger::path(&cli.home()).display())
 }
 
 /// Every purchase by day, and within a day in the order of the book.
@@ -252,7 +214,7 @@ fn export(cli: &Cli, separator: char, decimal: Decimal) -> Result<(), Failure> {
         let why = "`--decimal comma` needs fields split by something else: add `--separator semicolon`";
         return Err(Failure::CommandLine(why.into()));
     }
-    let Ledger { book, .. } = open(cli)?;
+    let Ledger { book, .. } = Ledger::open(&cli.home())?;
     let mut all: Vec<&model::Purchase> = book.prices.by_item.values().flatten().collect();
     all.sort_by_key(|purchase| (purchase.date, purchase.span));
     let mut text = csv_line(["date", "item", "pack", "price", "place", "note"], separator) + "\r\n";

@@ -2,9 +2,9 @@
 
 use super::Failure;
 use super::args::{Cli, What};
-use super::channel::open;
 use super::fix::Put;
 use super::terminal::{report, say, tell, width};
+use crate::desk::open;
 use crate::diag::Findings;
 use crate::proof::{self, Look};
 use crate::source::script::read_file;
@@ -34,8 +34,8 @@ pub(super) fn proof(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<bool, Fa
         let why = format!("there is no file `{}`: give captions (.vtt, .srt) or a script (.txt, .md)", file.display());
         return Err(Failure::CommandLine(why));
     }
-    let channel = open(cli, Some(&what.recipe))?;
-    let truth = channel.truth(what)?;
+    let channel = open(&cli.home(), Some(&what.recipe))?;
+    let truth = channel.truth(&what.recipe, &what.asked())?;
     let (mut texts, mut findings) = (channel.texts.clone(), Findings::new());
     let script = read_file(file, &mut texts, &mut findings);
     let Some(script) = script.filter(|_| !findings.has_errors()) else {

@@ -2,14 +2,12 @@
 
 use super::Failure;
 use super::args::{Cli, What};
-use super::channel::open;
 use super::commands::{frames, free, new_file};
-use super::decor::Decor;
 use super::moving::{Times, cues, deck, pace, rate};
-use super::slates;
 use super::terminal::{report, say, tell};
 use crate::cards::Card;
 use crate::cue::{self, CueSheet, Lane, Rate};
+use crate::desk::{Decor, open};
 use crate::diag::{Diagnostic, Findings, Severity};
 use crate::draw::{Colour, Raster, decode_png, encode_png, over_colour, over_raster, shrink};
 use crate::film::{FilmError, Ground, Over, Spec, installed};
@@ -29,21 +27,21 @@ pub(super) struct Asked<'a> {
 
 /// Makes a reel.
 pub(super) fn reel(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Failure> {
-    let channel = open(cli, Some(&what.recipe))?;
+    let channel = open(&cli.home(), Some(&what.recipe))?;
     let mut chosen = frames(&channel, asked.frame)?;
     chosen.truncate(1);
     let Some(frame) = chosen.first() else {
         return Err(Failure::CommandLine("the channel has no frame: add a `[frame.wide]` to channel.toml".into()));
     };
     let place = Place::new(cli, asked.out)?;
-    let resolved = channel.sheet(what)?;
-    let decor = Decor::load(cli, &channel)?;
-    let request = slates::asked(what);
+    let resolved = channel.sheet(&what.recipe, &what.asked())?;
+    let decor = Decor::load(&cli.home(), &channel)?;
+    let request = what.asked();
     let dish = Dish { frames: &chosen, words: false, ..decor.dish(&channel, &resolved.sheet, &request) };
     let cues = cues(cli, &channel, &decor, what, (&resolved.sheet, frame))?;
     let rate = rate(&channel, frame, cues.as_ref())?;
     let cues = cues.map(|cues| cues.at(rate));
-    let cards = deck(&dish, frame, &channel.countdowns(what), &channel, &decor)?;
+    let cards = deck(&dish, frame, &channel.countdowns(&what.recipe), &channel, &decor)?;
     let parts = parts(&dish, &cards, rate, cues.as_ref());
     if parts.is_empty() {
         let why = format!("`{}/{}` has no cue of a card that is shown: add one", what.recipe, cue::FILE);

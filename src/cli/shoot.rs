@@ -2,14 +2,12 @@
 
 use super::Failure;
 use super::args::{Cli, What};
-use super::channel::open;
 use super::cues::words;
-use super::decor::Decor;
 use super::fix::Put;
-use super::slates::asked as asked_of;
 use super::table::wrap;
 use super::terminal::{heading, report, say, width};
 use crate::cue::cards;
+use crate::desk::{Decor, open};
 use crate::diag::{Findings, sanitise};
 use crate::locale::{Key, Locale};
 use crate::sheet::Sheet;
@@ -22,14 +20,14 @@ const TIME: usize = 7;
 
 /// Plans a take.
 pub(super) fn shoot(cli: &Cli, what: &What, html: Option<&Path>) -> Result<(), Failure> {
-    let channel = open(cli, Some(&what.recipe))?;
-    let sheet = channel.sheet(what)?.sheet;
-    let decor = Decor::load(cli, &channel)?;
+    let channel = open(&cli.home(), Some(&what.recipe))?;
+    let sheet = channel.sheet(&what.recipe, &what.asked())?.sheet;
+    let decor = Decor::load(&cli.home(), &channel)?;
     let Some(frame) = channel.content.channel.frames.first() else {
         return Err(Failure::CommandLine("the channel has no frame: add one to `channel.toml`".into()));
     };
     let words = words(&channel, &decor, &sheet, frame, &cards(&sheet))?;
-    let asked = asked_of(what);
+    let asked = what.asked();
     let dish = decor.dish(&channel, &sheet, &asked);
     let voice = dish.setting.voice;
     let plan = shooting(&sheet, &words, &voice);

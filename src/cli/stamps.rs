@@ -2,11 +2,8 @@
 
 use super::Failure;
 use super::args::Cli;
-use super::board::board;
-use super::channel::{Channel, open, open_speaking};
-use super::decor::Decor;
-use super::slates::what;
 use super::terminal::{counted, say, tell};
+use crate::desk::{Channel, Decor, Fault, board, open, open_speaking};
 use crate::diag::sanitise;
 use crate::draw::{png_texts, svg_metadata};
 use crate::locale::Language;
@@ -51,13 +48,13 @@ pub(super) fn stale(cli: &Cli, paths: &[PathBuf]) -> Result<(), Failure> {
     if let Some(missing) = paths.iter().find(|path| !path.exists()) {
         return Err(Failure::CommandLine(format!("there is no `{}`", missing.display())));
     }
-    let channel = open(cli, None)?;
+    let channel = open(&cli.home(), None)?;
     let found = find(paths, &ENDINGS);
     found.closed.iter().for_each(|why| tell(&sanitise(why)));
     let seen: Vec<Seen> = found.files.par_iter().map(|path| look(path)).collect();
     let mut now = Now {
         cli,
-        decor: Decor::load(cli, &channel)?,
+        decor: Decor::load(&cli.home(), &channel)?,
         voices: Vec::new(),
         as_written: Asked::default(),
         made: HashMap::new(),
@@ -134,7 +131,7 @@ impl Now<'_> {
         if let Some(at) = known {
             return Ok(at);
         }
-        let channel = open_speaking(self.cli, None, locale, language)?;
+        let channel = open_speaking(&self.cli.home(), None, locale, language)?;
         self.voices.push(((locale.to_owned(), language.to_owned()), channel));
         Ok(self.voices.len() - 1)
     }
@@ -142,10 +139,10 @@ impl Now<'_> {
     /// A recipe's sheet at today's prices, or why there is none.
     fn sheet(&self, voice: usize, recipe: &str, asked: &Asked) -> Result<Result<Sheet, String>, Failure> {
         let asked = Asked { on: None, ..asked.clone() };
-        match self.voices[voice].1.sheet(&what(recipe, &asked)) {
+        match self.voices[voice].1.sheet(recipe, &asked) {
             Ok(resolved) => Ok(Ok(resolved.sheet)),
-            Err(Failure::CommandLine(why)) => Ok(Err(why)),
-            Err(other) => Err(other),
+            Err(Fault::Request(why)) => Ok(Err(why)),
+            Err(other) => Err(other.into()),
         }
     }
 
@@ -192,7 +189,7 @@ impl Now<'_> {
     /// What the cards of the channel's table say now.
     fn table(&self, channel: &Channel, frame: &Frame) -> Result<Says, Failure> {
         let sheets = channel.sheets()?;
-        let board = board(self.cli, channel, &sheets, Order::Each)?;
+        let board = board(&self.cli.home(), channel, &sheets, Order::Each)?;
         let Some(first) = sheets.first() else { return Ok(Says::new()) };
         let dish = self.decor.dish(channel, &first.sheet, &self.as_written);
         let says = Roll::new(&dish, &board.standings).says(frame);

@@ -3,15 +3,13 @@
 
 use super::Failure;
 use super::args::{Cli, What};
-use super::channel::{Channel, open};
 use super::commands::{apart, bring, folders, frames, summary};
 use super::cues::{asked_rate, asked_timecode, count, frame_rate, of_recipe};
-use super::decor::Decor;
 use super::listen::{Listened, beside, listen};
-use super::slates::asked as asked_of;
 use super::terminal::{report, say, tell};
 use crate::cards::deck;
 use crate::cue::{About, CueSheet, Lane, Rate, cards, chapters};
+use crate::desk::{Channel, Decor, open};
 use crate::diag::{Findings, sanitise};
 use crate::model::Frame;
 use crate::publish::{Dish, Form, Put, Scope, Work};
@@ -36,12 +34,12 @@ pub(super) struct Asked<'a> {
 
 /// Writes the files of each frame.
 pub(super) fn timeline(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), Failure> {
-    let channel = open(cli, Some(&what.recipe))?;
+    let channel = open(&cli.home(), Some(&what.recipe))?;
     let chosen = frames(&channel, asked.frame)?;
     apart(&cli.content, asked.out)?;
-    let sheet = channel.sheet(what)?.sheet;
+    let sheet = channel.sheet(&what.recipe, &what.asked())?.sheet;
     // Its own cues are read with the video's length beside them.
-    let decor = Decor::without_cues(cli, &channel)?;
+    let decor = Decor::without_cues(&cli.home(), &channel)?;
     let captions = asked.captions.map(Path::to_owned).or_else(|| beside(cli, &what.recipe));
     let listened = captions.map(|file| listen(&channel, what, &file)).transpose()?;
     let mut files = Vec::new();
@@ -52,7 +50,7 @@ pub(super) fn timeline(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), F
         };
         files.extend(of_frame(&channel, &decor, &sheet, listened.as_ref(), (frame, &cues), asked)?);
     }
-    let asked_yield = asked_of(what);
+    let asked_yield = what.asked();
     let work = Lists { dish: decor.dish(&channel, &sheet, &asked_yield), files };
     let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
     let done = bring(&[&work], asked.out, Scope::Films(&ids, Form::Lists), decor.texts.clone())?;

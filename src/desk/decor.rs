@@ -1,9 +1,7 @@
-//! What cards and notes are made with: the theme and the channel's own templates, loaded once for a command.
+//! What cards and notes are made with: the theme and the channel's own templates, loaded once.
 
-use super::Failure;
-use super::args::Cli;
 use super::channel::Channel;
-use super::cues;
+use super::{Fault, Home, cues};
 use crate::cue::CueSheet;
 use crate::diag::Findings;
 use crate::publish::{Dish, Setting, program_stamp};
@@ -16,7 +14,7 @@ use crate::theme::{self, Theme, ThemeFile};
 use std::collections::BTreeMap;
 
 /// The theme, the templates, and a digest of both and of the program.
-pub(super) struct Decor {
+pub struct Decor {
     theme: Theme,
     overrides: Overrides,
     stamp: String,
@@ -30,22 +28,28 @@ pub(super) struct Decor {
 
 impl Decor {
     /// Loads the theme that `channel` chooses, its templates, and the cues of its recipes.
-    pub(super) fn load(cli: &Cli, channel: &Channel) -> Result<Self, Failure> {
-        let decor = Self::without_cues(cli, channel)?;
+    ///
+    /// # Errors
+    /// What is wrong with any of them.
+    pub fn load(home: &Home, channel: &Channel) -> Result<Self, Fault> {
+        let decor = Self::without_cues(home, channel)?;
         Ok(Self { cues: cues::all(channel)?, ..decor })
     }
 
     /// The same without the cues, for those who place them.
-    pub(super) fn without_cues(cli: &Cli, channel: &Channel) -> Result<Self, Failure> {
+    ///
+    /// # Errors
+    /// As for [`Decor::load`].
+    pub fn without_cues(home: &Home, channel: &Channel) -> Result<Self, Fault> {
         let (mut texts, mut findings) = (channel.texts.clone(), Findings::new());
         let choice = &channel.content.channel.theme;
-        let own = assets(&cli.content, &format!("themes/{}", choice.value), &mut texts, &mut findings);
-        let templates = assets(&cli.content, "templates", &mut texts, &mut findings);
+        let own = assets(&home.content, &format!("themes/{}", choice.value), &mut texts, &mut findings);
+        let templates = assets(&home.content, "templates", &mut texts, &mut findings);
         let (stamp, look) = (stamp(&own, &templates), look(&own));
         let files: Vec<ThemeFile> = own.into_iter().map(theme_file).collect();
         let loaded = theme::load(choice, (!files.is_empty()).then_some(&files), &mut findings);
         let (Some(theme), false) = (loaded, findings.has_errors()) else {
-            return Err(Failure::Findings(findings, texts));
+            return Err(Fault::Findings(findings, texts));
         };
         let text = |asset: &Asset| texts.get(asset.source).map_or(String::new(), |text| text.content.clone());
         let overrides = templates.iter().map(|asset| (asset.path.clone(), text(asset))).collect();
@@ -54,12 +58,12 @@ impl Decor {
     }
 
     /// What cards are drawn with.
-    pub(super) fn theme(&self) -> &Theme {
+    pub fn theme(&self) -> &Theme {
         &self.theme
     }
 
     /// A recipe's sheet as it was asked for, with all that its files are made with.
-    pub(super) fn dish<'a>(&'a self, channel: &'a Channel, sheet: &'a Sheet, asked: &'a Asked) -> Dish<'a> {
+    pub fn dish<'a>(&'a self, channel: &'a Channel, sheet: &'a Sheet, asked: &'a Asked) -> Dish<'a> {
         let model = &channel.content.channel;
         let voice = Voice { locale: &channel.locale, region: model.region, overrides: &self.overrides };
         let setting = Setting { channel: model, voice, theme: &self.theme, stamp: &self.stamp };
@@ -83,7 +87,7 @@ fn theme_file(asset: Asset) -> ThemeFile {
     ThemeFile { path: asset.path, source: Some(asset.source), bytes: asset.bytes.into() }
 }
 
-fn stamp(own: &[Asset], templates: &[Asset]) -> Result<String, Failure> {
+fn stamp(own: &[Asset], templates: &[Asset]) -> Result<String, Fault> {
     let mut stamp = program_stamp()?;
     for asset in own.iter().chain(templates) {
         stamp.push_str(&format!("\n{} {}", asset.path, digest(&asset.bytes)));

@@ -1,33 +1,33 @@
-//! What a command asks for, checked: yield, variant and day from the command line's texts.
-//! A text that says nothing sensible is the command line's fault.
+//! What is asked of a recipe, checked: yield, variant and day from their texts.
+//! A text that says nothing sensible is the asker's fault, and is told by the options' names.
 
-use super::args::{Amount, What};
 use crate::batch::{Have, Unreachable, Wanted};
 use crate::diag::did_you_mean;
 use crate::exact::{Dimension, Exact, Malformed, Measures, Quantity, parse_number, parse_quantity};
 use crate::measure::{grams_of_count, grams_of_volume};
 use crate::model::{Item, Pantry, Recipe, Subject};
 use crate::sheet::Request;
+use crate::slate::Asked;
 use jiff::civil::Date;
 
 /// Reads what is asked of `recipe`.
 ///
 /// # Errors
-/// What is wrong with the command line, and what to write.
-pub(super) fn request(what: &What, recipe: &Recipe, pantry: &Pantry, measures: Measures) -> Result<Request, String> {
+/// What is wrong with what was asked, and what to write.
+pub(super) fn request(asked: &Asked, recipe: &Recipe, pantry: &Pantry, measures: Measures) -> Result<Request, String> {
     Ok(Request {
-        wanted: wanted(&what.amount, recipe, pantry, measures)?,
-        variant: what.variant.clone(),
-        day: what.on.as_deref().map(|text| day("--on", text)).transpose()?,
+        wanted: wanted(asked, recipe, pantry, measures)?,
+        variant: asked.variant.clone(),
+        day: asked.on.as_deref().map(|text| day("--on", text)).transpose()?,
     })
 }
 
-fn wanted(amount: &Amount, recipe: &Recipe, pantry: &Pantry, measures: Measures) -> Result<Wanted, String> {
-    if let Some(text) = &amount.makes {
+fn wanted(asked: &Asked, recipe: &Recipe, pantry: &Pantry, measures: Measures) -> Result<Wanted, String> {
+    if let Some(text) = &asked.makes {
         let count = text.parse::<u32>().ok().filter(|&n| n > 0).map(|n| Exact::from(i64::from(n)));
         return count.map(Wanted::Makes).ok_or_else(|| format!("`--makes {text}` is not a whole number above 0"));
     }
-    if let Some(text) = &amount.batch {
+    if let Some(text) = &asked.batch {
         let quantity = quantity(text, measures).map_err(|why| format!("`--batch {text}`: {why}"))?;
         let weighed = quantity.dimension == Dimension::Weight;
         return if weighed {
@@ -36,16 +36,16 @@ fn wanted(amount: &Amount, recipe: &Recipe, pantry: &Pantry, measures: Measures)
             Err(format!("`--batch {text}` is not a weight, such as `500 g`"))
         };
     }
-    if let Some(text) = &amount.times {
+    if let Some(text) = &asked.times {
         let times = parse_number(text).ok().filter(Exact::is_positive);
         return times
             .map(Wanted::Times)
             .ok_or_else(|| format!("`--times {text}` is not a number above 0, such as `2`, `0.5` or `3/4`"));
     }
-    if amount.have.is_empty() {
+    if asked.have.is_empty() {
         return Ok(Wanted::AsWritten);
     }
-    let list = amount.have.iter().map(|text| have(text, recipe, pantry, measures));
+    let list = asked.have.iter().map(|text| have(text, recipe, pantry, measures));
     list.collect::<Result<Vec<_>, _>>().map(Wanted::Have)
 }
 
@@ -90,14 +90,17 @@ fn quantity(text: &str, measures: Measures) -> Result<Quantity, String> {
 }
 
 /// A day written as ISO 8601 has it, and nothing else that would pass for one.
-pub(super) fn day(option: &str, text: &str) -> Result<Date, String> {
+///
+/// # Errors
+/// What is no day, told by the option's name.
+pub fn day(option: &str, text: &str) -> Result<Date, String> {
     let written = text.len() == "2026-05-01".len() && text.bytes().all(|b| b.is_ascii_digit() || b == b'-');
     let parsed = if written { text.parse().ok() } else { None };
     parsed.ok_or_else(|| format!("`{option} {text}` is not a day such as `2026-05-01`"))
 }
 
 /// Today, where the computer stands.
-pub(super) fn today() -> Date {
+pub fn today() -> Date {
     jiff::ZonedDateTime::now().date()
 }
 
@@ -117,6 +120,6 @@ pub(super) fn unreachable(why: &Unreachable) -> String {
 }
 
 /// Names in backticks, a comma between.
-pub(super) fn listed(names: &[String]) -> String {
+pub fn listed(names: &[String]) -> String {
     names.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ")
 }

@@ -19,7 +19,7 @@ const NO_TARIFF: &str = "no-tariff";
 const MATTERS: u16 = 50;
 
 /// What deserves a look in the prices that the recipes as written stand on.
-pub(super) fn price_worries(content: &Content, sheets: &[Resolved]) -> Findings {
+pub fn price_worries(content: &Content, sheets: &[Resolved]) -> Findings {
     let mut findings = Findings::new();
     let mut worst: BTreeMap<&str, (&StaleFigures, &str)> = BTreeMap::new();
     for resolved in sheets {

@@ -1,19 +1,15 @@
 //! What a price would change: the channel as it is and as it would be, both made in memory and compared.
 //! Must not know how anything is made.
 
-use super::Failure;
-use super::args::Cli;
 use super::board::{board, works};
-use super::channel::{Channel, no_such, open};
-use super::commands::summary;
-use super::request::day;
-
+use super::channel::{Channel, no_such};
 use super::decor::Decor;
-use super::terminal::{Progress, say};
+use super::request::day;
+use super::{Fault, Home};
 use crate::diag::{Findings, sanitise};
 use crate::exact::{Exact, parse_number};
 use crate::model::{self, Book, Decimal, Import, PriceBook, Purchase};
-use crate::publish::{self, Dish, Roll};
+use crate::publish::{self, Dish, Roll, Tick};
 use crate::sheet::{Order, Resolved, Shelf, history};
 use crate::slate::Asked;
 use crate::source::csv_line;
@@ -23,8 +19,10 @@ use jiff::civil::Date;
 /// Where a purchase that nobody made is said to be made: at no other purchase's place.
 const PLACE: &str = "what if";
 
-/// What a command line asks about.
-pub(super) struct Question<'a> {
+/// What is asked about.
+#[derive(Clone, Copy, Debug)]
+pub struct Question<'a> {
+    /// The pantry key.
     pub item: &'a str,
     /// "+15 %", "-10%" or the price of a pack.
     pub change: &'a str,
@@ -34,45 +32,36 @@ pub(super) struct Question<'a> {
     pub on: Option<&'a str>,
 }
 
-/// Prints every recipe, card and note that would change, from what to what, and writes nothing.
-pub(super) fn what_if(cli: &Cli, asked: &Question<'_>) -> Result<(), Failure> {
-    let on = asked.on.map(|text| day("--on", text)).transpose().map_err(Failure::CommandLine)?;
-    let channel = open(cli, None)?;
+/// The channel as it would be at another price, and that price told: "if plain flour cost €2.29 for 2 kg instead of …:".
+///
+/// # Errors
+/// An item, a price, a pack or a day that can't be.
+pub fn supposed(channel: &Channel, asked: &Question<'_>) -> Result<(Channel, String), Fault> {
+    let on = asked.on.map(|text| day("--on", text)).transpose().map_err(Fault::Request)?;
     let prices = &channel.content.prices;
     if channel.content.pantry.get(asked.item).is_none() {
         let known: Vec<String> = prices.by_item.keys().cloned().collect();
-        return Err(Failure::CommandLine(no_such("item", asked.item, &known)));
+        return Err(Fault::Request(no_such("item", asked.item, &known)));
     }
     let Some(day) = on.or_else(|| prices.last_day()) else {
-        return Err(Failure::CommandLine("the price book is empty: give the day with `--on 2026-05-01`".into()));
+        return Err(Fault::Request("the price book is empty: give the day with `--on 2026-05-01`".into()));
     };
     let holding = prices.latest(asked.item, day);
-    let purchase = supposed(&channel, asked, holding, day)?;
-    let told = supposition(&channel, &purchase, day);
-    let after = channel.with_prices(with(prices, purchase));
-    let report = compared(cli, &channel, &after)?;
-    let text = format!("{told}\n{}nothing was written\n", would(&summary(&report)));
-    Ok(say(text.as_bytes())?)
+    let purchase = purchase(channel, asked, holding, day)?;
+    let told = supposition(channel, &purchase, day);
+    Ok((channel.with_prices(with(prices, purchase)), told))
 }
 
 /// The purchase that is asked about, checked as a line of the book would be.
-fn supposed(
-    channel: &Channel,
-    asked: &Question<'_>,
-    holding: Option<&Purchase>,
-    day: Date,
-) -> Result<Purchase, Failure> {
+fn purchase(channel: &Channel, asked: &Question<'_>, holding: Option<&Purchase>, day: Date) -> Result<Purchase, Fault> {
     let price = price(channel, asked, holding)?;
     let pack = asked.pack.or(holding.map(|purchase| purchase.pack_text.as_str())).ok_or_else(|| {
-        Failure::CommandLine(format!(
-            "`{}` has no price yet: give its pack too, such as `--pack \"500 g\"`",
-            asked.item
-        ))
+        Fault::Request(format!("`{}` has no price yet: give its pack too, such as `--pack \"500 g\"`", asked.item))
     })?;
     let fields = [&day.to_string(), asked.item, pack, &price, PLACE, ""];
     let text = format!("date,item,pack,price,place,note\n{}\n", csv_line(fields, ','));
     let mut texts = Texts::new("");
-    let id = texts.add("the command line", text);
+    let id = texts.add("what is typed", text);
     let settings = Import { separator: Some(','), decimal: Some(Decimal::Point), typed: true, ..Import::default() };
     let mut findings = Findings::new();
     let book = book(channel);
@@ -84,17 +73,17 @@ fn supposed(
                 let hint = finding.hint.as_ref().map_or(String::new(), |hint| format!(": {hint}"));
                 format!("{}{hint}", finding.message)
             });
-            Err(Failure::CommandLine(told.collect::<Vec<_>>().join("\nerror: ")))
+            Err(Fault::Request(told.collect::<Vec<_>>().join("\nerror: ")))
         }
     }
 }
 
 /// The new price as a till would print it: in whole minor units where it follows from a percent.
-fn price(channel: &Channel, asked: &Question<'_>, holding: Option<&Purchase>) -> Result<String, Failure> {
+fn price(channel: &Channel, asked: &Question<'_>, holding: Option<&Purchase>) -> Result<String, Fault> {
     let Some(percent) = asked.change.trim().strip_suffix('%') else { return Ok(asked.change.trim().to_owned()) };
     let bad = || {
         let why = format!("`{}` is no change of price: write `+15%`, `-10%` or the price of a pack", asked.change);
-        Failure::CommandLine(why)
+        Fault::Request(why)
     };
     let percent = percent.trim();
     let (sign, number) = match percent.chars().next() {
@@ -105,7 +94,7 @@ fn price(channel: &Channel, asked: &Question<'_>, holding: Option<&Purchase>) ->
     };
     let change = parse_number(number).map_err(|_| bad())? * Exact::from(sign) / Exact::from(100);
     let purchase = holding.ok_or_else(|| {
-        Failure::CommandLine(format!("`{}` has no price that could change: give one, and its `--pack`", asked.item))
+        Fault::Request(format!("`{}` has no price that could change: give one, and its `--pack`", asked.item))
     })?;
     let price = &purchase.price * &(Exact::one() + change);
     if price < Exact::zero() {
@@ -143,12 +132,21 @@ fn supposition(channel: &Channel, purchase: &Purchase, day: Date) -> String {
     sanitise(&format!("if {now}{was} from {day} on:"))
 }
 
-fn compared(cli: &Cli, before: &Channel, after: &Channel) -> Result<publish::Report, Failure> {
-    let decor = Decor::load(cli, before)?;
-    let failed = |findings: Findings| Failure::Findings(findings, decor.texts.clone());
+/// Every recipe, card and note that differs between two channels made with the same decor; nothing is written.
+///
+/// # Errors
+/// What can't be made of either.
+pub fn compared(
+    home: &Home,
+    decor: &Decor,
+    before: &Channel,
+    after: &Channel,
+    tick: &(dyn Fn(Tick) + Sync),
+) -> Result<publish::Report, Fault> {
+    let failed = |findings: Findings| Fault::Findings(findings, decor.texts.clone());
     let as_written = Asked::default();
     let (old, new) = (before.sheets()?, after.sheets()?);
-    let board_of = |channel: &Channel, sheets: &[Resolved]| board(cli, channel, sheets, Order::Each);
+    let board_of = |channel: &Channel, sheets: &[Resolved]| board(home, channel, sheets, Order::Each);
     let (board_old, board_new) = (board_of(before, &old)?, board_of(after, &new)?);
     let old: Vec<Dish<'_>> = old.iter().map(|one| decor.dish(before, &one.sheet, &as_written)).collect();
     let new: Vec<Dish<'_>> = new.iter().map(|one| decor.dish(after, &one.sheet, &as_written)).collect();
@@ -156,11 +154,5 @@ fn compared(cli: &Cli, before: &Channel, after: &Channel) -> Result<publish::Rep
     let roll_old = old.first().map(|dish| Roll::new(dish, &board_old.standings));
     let roll_new = new.first().map(|dish| Roll::new(dish, &board_new.standings));
     let (old, new) = (works(&old, roll_old.as_ref()), works(&new, roll_new.as_ref()));
-    let progress = Progress::new(new.len());
-    publish::compare((&old, &beside_old), (&new, &beside_new), &|tick| progress.tick(tick)).map_err(failed)
-}
-
-/// What would be done, told of what was.
-fn would(done: &str) -> String {
-    done.replace(" written", " would be written").replace(" removed", " would be removed")
+    publish::compare((&old, &beside_old), (&new, &beside_new), tick).map_err(failed)
 }
