@@ -25,6 +25,7 @@ pub mod sheet;
 pub mod slate;
 pub mod source;
 pub mod span;
+pub mod studio;
 pub mod template;
 pub mod theme;
 pub mod timeline;

@@ -20,6 +20,7 @@ const FLOORS: &[(u8, &[&str])] = &[
     (10, &["publish", "motion"]),
     (11, &["desk"]),
     (12, &["studio"]),
+    (12, &["studio"]),
     (13, &["cli"]),
 ];
 

@@ -280,6 +280,55 @@ pub enum Command {
         #[arg(long, value_name = "FILE")]
         out: PathBuf,
     },
+    /// Open the studio: a page in your browser to look at cards, edit, price, proof and publish
+    ///
+    /// Everything stays on this computer: the page is served to it alone, at an address that is printed and that nobody can
+    /// guess. Edits by any editor show at once. Without a channel, the studio begins one. It closes by its button or Ctrl-C.
+    Studio {
+        /// Where the studio publishes to
+        #[arg(long, value_name = "DIR", default_value = "out")]
+        out: PathBuf,
+        /// The port it listens on [default: any that is free]
+        #[arg(long, value_name = "PORT", default_value_t = 0, hide_default_value = true)]
+        port: u16,
+        /// Don't open the browser: print the address and wait
+        #[arg(long)]
+        no_open: bool,
+    },
+    /// Begin a channel in a new folder, with a first dish from lines such as `flour 500 g`
+    ///
+    /// Asks what it needs to know on a terminal. For a script, give everything as options and the lines on standard input.
+    /// Weights become percents that give the same grams back; spoons and counts stay as they are. What the pantry does not
+    /// know gets an entry that says so, and a name that looks like a slip is asked about.
+    New {
+        /// The folder to make
+        #[arg(value_name = "DIR")]
+        dir: PathBuf,
+        /// The channel's name
+        #[arg(long)]
+        name: Option<String>,
+        /// Language and country, such as en-IE, fr-FR or de-AT [default: en-IE]
+        #[arg(long)]
+        locale: Option<String>,
+        /// The currency, such as EUR [default: that of the country]
+        #[arg(long, value_name = "CODE")]
+        currency: Option<String>,
+        /// Whose spoons and cups: metric, us, uk, au, ca or jp [default: those of the country]
+        #[arg(long)]
+        measures: Option<String>,
+        /// The first dish's title
+        #[arg(long)]
+        title: Option<String>,
+        /// What the batch makes, such as "12 rolls"
+        #[arg(long, value_name = "COUNT NAME")]
+        makes: Option<String>,
+        /// The line that is 100 % [default: the flours, or else what weighs most]
+        #[arg(long, value_name = "INGREDIENT")]
+        basis: Option<String>,
+        /// This name is meant as it is written; may be given again
+        #[arg(long = "as-written", value_name = "NAME")]
+        own: Vec<String>,
+    },
     /// Print a script that completes this program's commands in a shell
     Completions {
         /// The shell

@@ -6,16 +6,15 @@ use super::board as table;
 use super::slates;
 use super::stamps;
 use super::terminal::{Progress, counted, report, say, tell, width};
-use crate::desk::{Channel, Decor, Drawn, as_taken, board, find, no_such, open, price_worries, works};
+use crate::desk::{Channel, Decor, Drawn, apart, as_taken, find, no_such, open, proofread, publish_all, told};
 use crate::diag::{Findings, sanitise};
 use crate::model::Frame;
 use crate::notes;
-use crate::publish::{self, Dish, Report, Roll, Scope, Work};
-use crate::sheet::{Axis, Order};
-use crate::slate::Asked;
+use crate::publish::{self, Dish, Report, Scope, Work};
+use crate::sheet::Axis;
 use crate::span::Texts;
+use crate::studio::{Options, serve};
 use clap::CommandFactory as _;
-use rayon::prelude::*;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -70,7 +69,7 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
             };
             super::timeline::timeline(cli, what, asked)
         }
-        Command::Publish { out } => publish_all(cli, out),
+        Command::Publish { out } => publish(cli, out),
         Command::Cost { what, by } => cost(cli, what, *by),
         Command::Prices { item, on, action } => match action {
             Some(action) => super::prices::act(cli, action),
@@ -81,6 +80,17 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
         Command::Table { sort, csv } => table::print(cli, *sort, *csv),
         Command::Workbook { what, out } => table::workbook_to(cli, what, out),
         Command::Stale { paths } => stamps::stale(cli, paths),
+        Command::Studio { out, port, no_open } => {
+            let options = Options { home: cli.home(), out: out.clone(), port: *port, browser: !*no_open };
+            let told = serve(options, &|address| {
+                tell(&format!("the studio is at {address}\nclose it with its button or Ctrl-C"))
+            });
+            Ok(told?)
+        }
+        Command::New { dir, name, locale, currency, measures, title, makes, basis, own } => {
+            let answers = super::start::Asked { name, locale, currency, measures, title, makes, basis, own };
+            super::start::new(cli, dir, &answers)
+        }
         Command::Completions { shell } => {
             let mut script = Vec::new();
             clap_complete::generate(*shell, &mut Cli::command(), "tallyspoon", &mut script);
@@ -95,23 +105,15 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
 }
 
 fn check(cli: &Cli) -> Result<(), Failure> {
-    let channel = open(&cli.home(), None)?;
+    let home = cli.home();
+    let channel = open(&home, None)?;
     let sheets = channel.sheets()?;
-    let decor = Decor::load(&cli.home(), &channel)?;
-    let mut findings = channel.warnings.clone();
-    findings.extend(price_worries(&channel.content, &sheets));
-    let as_written = Asked::default();
-    for found in
-        sheets.par_iter().map(|one| decor.dish(&channel, &one.sheet, &as_written).proofread()).collect::<Vec<_>>()
-    {
-        findings.extend(found);
-    }
+    let decor = Decor::load(&home, &channel)?;
+    let (findings, texts) = proofread(&home, (&channel, &decor), &sheets)?;
     if findings.has_errors() {
-        return Err(Failure::Findings(findings, decor.texts));
+        return Err(Failure::Findings(findings, texts));
     }
-    let board = board(&cli.home(), &channel, &sheets, Order::Name)?;
-    findings.extend(board.warnings);
-    report(&findings, &board.texts);
+    report(&findings, &texts);
     tell(&format!("{} read, no errors", counted(sheets.len(), "recipe")));
     Ok(())
 }
@@ -210,22 +212,18 @@ fn write_notes(cli: &Cli, what: &What, format: Format) -> Result<(), Failure> {
     Ok(say(text.as_bytes())?)
 }
 
-fn publish_all(cli: &Cli, out: &Path) -> Result<(), Failure> {
-    let channel = open(&cli.home(), None)?;
-    apart(&cli.content, out)?;
+fn publish(cli: &Cli, out: &Path) -> Result<(), Failure> {
+    let home = cli.home();
+    let channel = open(&home, None)?;
+    apart(&home.content, out)?;
     let sheets = channel.sheets()?;
-    let board = board(&cli.home(), &channel, &sheets, Order::Each)?;
-    let decor = Decor::load(&cli.home(), &channel)?;
-    let as_written = Asked::default();
-    let dishes: Vec<Dish> = sheets.iter().map(|one| decor.dish(&channel, &one.sheet, &as_written)).collect();
-    let index = publish::index(&dishes).map_err(|findings| Failure::Findings(findings, decor.texts.clone()))?;
-    let roll = dishes.first().map(|dish| Roll::new(dish, &board.standings));
-    let done = bring(&works(&dishes, roll.as_ref()), out, Scope::Channel(&index), decor.texts.clone())?;
-    let mut warnings = channel.warnings.clone();
-    warnings.extend(price_worries(&channel.content, &sheets));
-    warnings.extend(board.warnings);
-    report(&warnings, &board.texts);
-    Ok(say(format!("{}open {}\n", summary(&done), out.join("index.html").display()).as_bytes())?)
+    let decor = Decor::load(&home, &channel)?;
+    let progress = Progress::new(channel.content.recipes.len() + 1);
+    let done = publish_all(&home, (&channel, &decor), &sheets, out, &|tick| progress.tick(tick));
+    drop(progress);
+    let done = done?;
+    report(&done.warnings, &done.texts);
+    Ok(say(format!("{}open {}\n", summary(&done.report), out.join("index.html").display()).as_bytes())?)
 }
 
 /// Brings a folder up to date, with a progress bar.
@@ -236,15 +234,7 @@ pub(super) fn bring<W: Work>(works: &[W], out: &Path, scope: Scope, texts: Texts
 
 /// What was done, a line a recipe that changed and one in all.
 pub(super) fn summary(report: &Report) -> String {
-    let mut lines: Vec<String> = report.changes.iter().map(|change| change.line()).collect();
-    lines.extend(report.left.iter().map(|path| format!("left alone, as someone changed it: {path}")));
-    let files = counted(report.written, "file");
-    lines.push(match (report.written, report.removed) {
-        (0, 0) => "nothing to do: everything is up to date".into(),
-        (_, 0) => format!("{files} written"),
-        (_, removed) => format!("{files} written, {removed} removed"),
-    });
-    lines.iter().map(|line| sanitise(line) + "\n").collect()
+    told(report).iter().map(|line| sanitise(line) + "\n").collect()
 }
 
 /// The folder and the name of a new file, which must not stand among the sources.
@@ -267,18 +257,4 @@ pub(super) fn free(path: &Path) -> Result<(), Failure> {
     }
     let why = format!("`{}` is there already: move it away or give another `--out`", path.display());
     Err(Failure::CommandLine(why))
-}
-
-/// Refuses to write among the sources.
-pub(super) fn apart(content: &Path, out: &Path) -> Result<(), Failure> {
-    // What is not there yet will be made below the last folder that is.
-    let there = out.ancestors().find(|path| path.exists()).filter(|path| !path.as_os_str().is_empty());
-    let real = there.unwrap_or(Path::new(".")).canonicalize();
-    match (content.canonicalize(), real) {
-        (Ok(content), Ok(real)) if real.starts_with(&content) => {
-            let why = format!("`--out {}` is among the sources: give a folder outside `--content`", out.display());
-            Err(Failure::CommandLine(why))
-        }
-        _ => Ok(()),
-    }
 }

@@ -17,6 +17,7 @@ mod reel;
 mod shoot;
 mod slates;
 mod stamps;
+mod start;
 mod table;
 mod terminal;
 mod timeline;
@@ -49,7 +50,7 @@ impl From<io::Error> for Failure {
 impl From<Fault> for Failure {
     fn from(fault: Fault) -> Self {
         match fault {
-            Fault::Request(why) => Self::CommandLine(why),
+            Fault::Request(why) | Fault::Meanwhile(why) => Self::CommandLine(why),
             Fault::Findings(findings, texts) => Self::Findings(findings, texts),
             Fault::Io(error) => Self::Output(error),
         }

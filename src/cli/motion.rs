@@ -2,12 +2,12 @@
 
 use super::Failure;
 use super::args::{Cli, FilmForm, What};
-use super::commands::{apart, bring, folders, frames, summary};
+use super::commands::{bring, folders, frames, summary};
 use super::moving::{Times, cues, deck, rate};
 use super::terminal::{report, say};
 use crate::cards::Card;
 use crate::cue::{self, CueSheet, Rate};
-use crate::desk::{Decor, no_such, open};
+use crate::desk::{Decor, apart, no_such, open};
 use crate::diag::{Diagnostic, Findings, Severity};
 use crate::film::{Apng, Codec, FilmError, Frames, Pipe, QuickTime, Spec, installed};
 use crate::model::Frame;

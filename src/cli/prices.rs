@@ -5,7 +5,7 @@ use super::Failure;
 use super::args::{Cli, Dates, Mark, PricesAction, Separator};
 use super::table::{Align, Table};
 use super::terminal::{Progress, counted, report, say, tell, width};
-use crate::desk::{Decor, Ledger, Question, compared, day, no_such, open, supposed, today};
+use crate::desk::{Decor, Ledger, Question, compared, day, no_such, open, supposed, today, told, would};
 use crate::diag::{Findings, sanitise};
 use crate::locale::Locale;
 use crate::model::{self, Decimal, Import, Imported, Order, Written};
@@ -113,18 +113,14 @@ pub(super) fn act(cli: &Cli, action: &PricesAction) -> Result<(), Failure> {
 fn what_if(cli: &Cli, asked: &Question<'_>) -> Result<(), Failure> {
     let home = cli.home();
     let channel = open(&home, None)?;
-    let (after, told) = supposed(&channel, asked)?;
+    let (after, supposition) = supposed(&channel, asked)?;
     let decor = Decor::load(&home, &channel)?;
     let progress = Progress::new(channel.content.recipes.len() + 1);
     let report = compared(&home, &decor, &channel, &after, &|tick| progress.tick(tick))?;
     drop(progress);
-    let text = format!("{told}\n{}nothing was written\n", would(&super::commands::summary(&report)));
+    let lines: String = would(told(&report)).iter().map(|line| sanitise(line) + "\n").collect();
+    let text = format!("{supposition}\n{lines}nothing was written\n");
     Ok(say(text.as_bytes())?)
-}
-
-/// What would be done, told of what was.
-fn would(done: &str) -> String {
-    done.replace(" written", " would be written").replace(" removed", " would be removed")
 }
 
 fn character(separator: Separator) -> char {

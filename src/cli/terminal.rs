@@ -54,11 +54,7 @@ pub(super) fn report(findings: &Findings, texts: &Texts) {
     }
 }
 
-/// "1 error", "2 errors".
-pub(super) fn counted(count: usize, name: &str) -> String {
-    let plural = if count == 1 { "" } else { "s" };
-    format!("{count} {name}{plural}")
-}
+pub(super) use crate::desk::counted;
 
 /// A progress bar over recipes, on a terminal only.
 pub(super) struct Progress(ProgressBar);

@@ -3,13 +3,13 @@
 
 use super::Failure;
 use super::args::{Cli, What};
-use super::commands::{apart, bring, folders, frames, summary};
+use super::commands::{bring, folders, frames, summary};
 use super::cues::{asked_rate, asked_timecode, count, frame_rate, of_recipe};
 use super::listen::{Listened, beside, listen};
 use super::terminal::{report, say, tell};
 use crate::cards::deck;
 use crate::cue::{About, CueSheet, Lane, Rate, cards, chapters};
-use crate::desk::{Channel, Decor, open};
+use crate::desk::{Channel, Decor, apart, open};
 use crate::diag::{Findings, sanitise};
 use crate::model::Frame;
 use crate::publish::{Dish, Form, Put, Scope, Work};

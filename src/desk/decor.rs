@@ -12,12 +12,15 @@ use crate::span::{Span, Texts};
 use crate::template::{Overrides, Voice};
 use crate::theme::{self, Theme, ThemeFile};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// The theme, the templates, and a digest of both and of the program.
 pub struct Decor {
-    theme: Theme,
+    theme: Arc<Theme>,
     overrides: Overrides,
     stamp: String,
+    /// The choice and the files that it was loaded from.
+    files: String,
     /// Cues by recipe.
     cues: BTreeMap<String, CueSheet>,
     /// A digest of the theme's files, the built-in ones included.
@@ -46,15 +49,40 @@ impl Decor {
         let own = assets(&home.content, &format!("themes/{}", choice.value), &mut texts, &mut findings);
         let templates = assets(&home.content, "templates", &mut texts, &mut findings);
         let (stamp, look) = (stamp(&own, &templates), look(&own));
-        let files: Vec<ThemeFile> = own.into_iter().map(theme_file).collect();
-        let loaded = theme::load(choice, (!files.is_empty()).then_some(&files), &mut findings);
+        let files = loaded_from(&choice.value, &own, &templates);
+        let theme_files: Vec<ThemeFile> = own.into_iter().map(theme_file).collect();
+        let loaded = theme::load(choice, (!theme_files.is_empty()).then_some(&theme_files), &mut findings);
         let (Some(theme), false) = (loaded, findings.has_errors()) else {
             return Err(Fault::Findings(findings, texts));
         };
         let text = |asset: &Asset| texts.get(asset.source).map_or(String::new(), |text| text.content.clone());
         let overrides = templates.iter().map(|asset| (asset.path.clone(), text(asset))).collect();
         let cues = BTreeMap::new();
-        Ok(Self { theme, overrides, stamp: stamp?, cues, look, texts })
+        Ok(Self { theme: Arc::new(theme), overrides, stamp: stamp?, cues, look, files, texts })
+    }
+
+    /// The same for a channel that was read again, without loading what has not changed; `None` where theme or templates
+    /// did.
+    ///
+    /// # Errors
+    /// Cues at fault.
+    pub fn renewed(&self, home: &Home, channel: &Channel) -> Result<Option<Self>, Fault> {
+        let (mut texts, mut findings) = (channel.texts.clone(), Findings::new());
+        let choice = &channel.content.channel.theme.value;
+        let own = assets(&home.content, &format!("themes/{choice}"), &mut texts, &mut findings);
+        let templates = assets(&home.content, "templates", &mut texts, &mut findings);
+        if findings.has_errors() || loaded_from(choice, &own, &templates) != self.files {
+            return Ok(None);
+        }
+        Ok(Some(Self {
+            theme: Arc::clone(&self.theme),
+            overrides: self.overrides.clone(),
+            stamp: self.stamp.clone(),
+            cues: cues::all(channel)?,
+            look: self.look.clone(),
+            files: self.files.clone(),
+            texts,
+        }))
     }
 
     /// What cards are drawn with.
@@ -81,6 +109,12 @@ fn look(own: &[Asset]) -> String {
     let builtin = theme::NAMES.iter().flat_map(|name| theme::builtin_files(name).into_iter().flatten());
     let builtin = builtin.map(|file| (file.path.clone(), digest(&file.bytes)));
     digest(builtin.chain(own).map(|(path, digest)| format!("{path} {digest}\n")).collect::<String>().as_bytes())
+}
+
+/// A theme's name and a digest of each of the channel's own files that go with it.
+fn loaded_from(theme: &str, own: &[Asset], templates: &[Asset]) -> String {
+    let files = own.iter().chain(templates).map(|asset| format!("\n{} {}", asset.path, digest(&asset.bytes)));
+    std::iter::once(theme.to_owned()).chain(files).collect()
 }
 
 fn theme_file(asset: Asset) -> ThemeFile {

@@ -6,8 +6,12 @@ mod book;
 mod channel;
 mod cues;
 mod decor;
+mod keep;
+mod lines;
+mod publishing;
 mod request;
 mod slates;
+mod start;
 mod what_if;
 mod worries;
 
@@ -16,8 +20,12 @@ pub use book::Ledger;
 pub use channel::{Channel, no_such, of_sources, open, open_speaking};
 pub use cues::cue_file;
 pub use decor::Decor;
-pub use request::{day, listed, today};
+pub use keep::{KEPT, rewrite, seen};
+pub use lines::{Known, Slip, Typed, read_lines};
+pub use publishing::{Published, apart, proofread, publish_all, told, would};
+pub use request::{counted, day, listed, today};
 pub use slates::{Drawn, Kept, as_taken, find, kept, take};
+pub use start::{Answers, LOCALES, Made, Place, add_dish, begin, is_begun, slips};
 pub use what_if::{Question, compared, supposed};
 pub use worries::price_worries;
 
@@ -42,6 +50,8 @@ pub enum Fault {
     Request(String),
     /// The sources or a folder are; every finding, and the texts it points into.
     Findings(Findings, Texts),
+    /// A file was changed while somebody was at it here; says which.
+    Meanwhile(String),
     /// The machine is.
     Io(io::Error),
 }
