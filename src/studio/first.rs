@@ -58,7 +58,9 @@ pub(super) fn begin(studio: &Arc<Studio>, asked: &Beginning) -> Result<Reply, Fa
             let slip =
                 |slip: &Slip| json!({ "at": slip.at, "message": slip.message, "meant": slip.meant, "name": slip.name });
             let slips: Vec<_> = slips(home, &answers).iter().map(slip).collect();
-            return Ok(Reply { status: 422, ..Reply::json(&json!({ "error": why, "slips": slips })) });
+            // While somebody is still writing, a slip is an answer and no failure.
+            let status = if asked.dry { 200 } else { 422 };
+            return Ok(Reply { status, ..Reply::json(&json!({ "error": why, "slips": slips })) });
         }
         Err(fault) => return Err(fault),
     };

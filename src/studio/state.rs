@@ -54,13 +54,11 @@ impl Studio {
         }
     }
 
-    /// Reads the channel, if there is one, and watches its folder from then on.
+    /// Reads the channel, if there is one, and watches its folder from then on; again, the folder that stands there now.
     pub(super) fn open(self: &Arc<Self>) {
         self.refresh();
         let mut watching = self.watching.lock().unwrap_or_else(PoisonError::into_inner);
-        if watching.is_none() && self.home.content.is_dir() {
-            *watching = watch::begin(self);
-        }
+        *watching = if self.home.content.is_dir() { watch::begin(self) } else { None };
     }
 
     /// What everybody looks at.

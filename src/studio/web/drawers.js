@@ -42,7 +42,7 @@ export function costs(wish, frame, toCard) {
   const root = el("div"), rows = el("div"), said = el("div", { "aria-live": "polite", class: "moves" }), all = el("ul", { class: "log" });
   const whole = el("button", { type: "button", text: "All that would change", disabled: true, click: everything });
   const level = el("button", { type: "button", class: "quiet", text: "Back to today’s prices", disabled: true, click: () => { changes.clear(); show(last); } });
-  root.append(rows, el("div", { class: "row" }, whole, level), said, all);
+  root.append(rows, el("div", { class: "outcome" }, said, el("div", { class: "row" }, whole, level), all));
   const changes = new Map();
   let last = null, asking = 0;
   const list = () => [...changes].filter(([, percent]) => percent !== 0).map(([item, percent]) => ({ item, change: `${percent > 0 ? "+" : ""}${percent}%` }));
@@ -200,7 +200,7 @@ export function said(wish) {
     const { proof: { claims, sums, names, silent }, context, name } = answer;
     const tally = (verdict) => claims.filter((one) => one.verdict === verdict).length;
     const chosen = () => claims.map((claim, index) => ({ claim, around: context[index] })).filter(({ claim }) => !only || claim.verdict !== "agrees");
-    const one = el("div", { class: "finding", tabIndex: -1 }), place = el("span", { class: "soft" });
+    const one = el("div", { class: "finding", tabIndex: -1, role: "group", "aria-label": "The finding in sight" }), place = el("span", { class: "soft" });
     const back = el("button", { type: "button", text: "Previous", click: () => walk(-1) }), next = el("button", { type: "button", text: "Next", click: () => walk(1) });
     const lines = el("ol", { class: "claims" });
     const filter = el("input", { type: "checkbox", checked: only, change: () => { only = filter.checked; at = 0; deal(); } });
@@ -215,7 +215,7 @@ export function said(wish) {
       const { claim, around } = here;
       fill(one, el("p", { class: claim.verdict }, el("b", { text: time(claim) }), ` ${verdicts[claim.verdict]}${claim.misheard ? ", likely misheard" : ""}`),
         el("blockquote", {}, ...quoted(around, claim.text)),
-        claim.expected_shown ? el("p", {}, "It is ", el("b", { class: "right", text: claim.expected_shown }), claim.expected_said && claim.expected_said !== claim.expected_shown ? `, said “${claim.expected_said}”` : "", claim.about ? el("small", { text: claim.about }) : null) : el("p", { class: "soft", text: "Nothing on the sheet answers to it." }));
+        claim.expected_shown ? el("p", {}, "It is ", el("b", { class: "right", text: claim.expected_shown }), claim.about ? el("small", { text: claim.about }) : null) : el("p", { class: "soft", text: "Nothing on the sheet answers to it." }));
     }
     /** The words around, with the claim's own marked. */
     function quoted(around, text) {
@@ -277,7 +277,7 @@ export function take(wish, after) {
   } });
   const where = el("p", { class: "soft" });
   return {
-    root: el("div", {}, el("section", {}, el("h3", { text: "The take" }), el("p", { text: "Keeps the figures as they are said today, at this batch and version. Later the studio’s program tells what is no longer so of the video." }),
+    root: el("div", {}, el("section", {}, el("h3", { text: "The take" }), el("p", { text: "Keeps the figures as they are said today, at this batch and version. Later, tallyspoon drift tells what is no longer so of the video." }),
       el("div", { class: "row" }, el("label", {}, "Day ", day), keep), takes),
       el("section", {}, el("h3", { text: "Publish" }), where, el("div", { class: "row" }, go, open), bar, how, lines)),
     show(view, state) {

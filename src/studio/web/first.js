@@ -20,7 +20,7 @@ export function beginning(root, state, another, done, leave) {
   });
   const lines = el("textarea", { name: "lines", rows: 10, spellcheck: "false", required: true, placeholder: "flour 500 g\nwater 340 g\nsalt 2 tsp\nblack pepper to taste" });
   const asks = el("ul", { class: "found", "aria-live": "polite" });
-  const draft = el("pre", { class: "draft", tabIndex: 0, "aria-label": "The formula in percents" });
+  const draft = el("pre", { class: "draft", tabIndex: 0, role: "region", "aria-label": "The formula in percents" });
   const go = el("button", { type: "submit", text: another ? "Begin the dish" : "Open the kitchen" });
   const form = el("form", { class: "first" },
     el("header", {}, el("h2", { text: another ? "Another dish" : "A new kitchen" }), el("p", { text: another
@@ -31,8 +31,7 @@ export function beginning(root, state, another, done, leave) {
       el("div", { class: "pair" }, el("label", {}, el("span", { text: "Currency" }), currency), el("label", {}, el("span", { text: "Spoons and cups" }), spoons))),
     el("fieldset", {}, el("legend", { text: another ? "The dish" : "Your first dish" }),
       el("div", { class: "pair" }, field("title", "What is it called?", { required: true }), field("makes", "What does a batch make?", { placeholder: "12 rolls" })),
-      el("div", { class: "pair tall" }, el("label", {}, el("span", { text: "What goes in, one a line" }), lines), el("div", {}, el("span", { text: "As a formula" }), draft)),
-      asks),
+      el("div", { class: "pair tall" }, el("label", {}, el("span", { text: "What goes in, one a line" }), lines), el("div", {}, el("span", { text: "As a formula" }), el("div", { class: "answer" }, asks, draft)))),
     el("div", { class: "row" }, go, another ? el("button", { type: "button", class: "quiet", text: "Leave it", click: leave }) : null));
   fill(root, form);
   (another ? form.elements.namedItem("title") : form.elements.namedItem("name")).focus();
@@ -48,6 +47,7 @@ export function beginning(root, state, another, done, leave) {
     try {
       const made = await tell("begin", told(true));
       if (asked !== asking) return;
+      if (made.error) throw new Refusal(422, made);
       draft.textContent = made.text.split("[formula]\n")[1]?.split("+++")[0].trim() ?? "";
       fill(asks, made.fresh.length ? el("li", { class: "warning", text: `New to the pantry: ${made.fresh.join(", ")}. Its water and allergens are not known yet, and will be said so.` }) : null);
     } catch (refusal) {

@@ -58,7 +58,7 @@ export function stage(wish, chosen) {
     frame.style.aspectRatio = `${now.width} / ${now.height}`;
     const share = (part, whole) => `${(100 * part) / whole}%`;
     safe.style.inset = [share(now.safe.top, now.height), share(now.safe.right, now.width), share(now.safe.bottom, now.height), share(now.safe.left, now.width)].join(" ");
-    strip.classList.toggle("tall", now.height > now.width);
+    for (const part of [strip, find("easel")]) part.classList.toggle("tall", now.height > now.width);
   }
 
   const link = (name, version, small) => address("card.png", { ...wish(), frame: size.value, card: name, small: small ? "1" : "", v: version });
@@ -94,7 +94,10 @@ export function stage(wish, chosen) {
     for (const button of strip.querySelectorAll("button")) {
       const here = button.dataset.card === shown.name;
       button.setAttribute("aria-current", here ? "true" : "false");
-      if (here) button.scrollIntoView({ block: "nearest", inline: "nearest" });
+      if (!here) continue;
+      // Only the strip moves, never the page.
+      const { left, right } = button.getBoundingClientRect(), edge = strip.getBoundingClientRect();
+      if (left < edge.left || right > edge.right) strip.scrollLeft += left - edge.left - 20;
     }
   }
 

@@ -60,19 +60,20 @@ function open(id) {
 
 /** Fills the drawer that is open; the others wait until they are. */
 function pull() {
-  if (!state || !view) return;
+  if (!state) return;
   const { part } = panels[drawer];
   if (drawer === "text") {
     words.files(state.paths, recipe);
     if (!words.path() || (!words.dirty() && words.path().includes("/") && !words.path().startsWith(`${recipe}/`))) words.load(`${recipe}/recipe.md`).then(() => words.files(state.paths, recipe));
-  } else if (drawer === "prices") { part.show(state); part.load(); }
+  } else if (drawer === "mend") part.show(state);
+  else if (!view) return;
+  else if (drawer === "prices") { part.show(state); part.load(); }
   else if (drawer === "notes") part.load();
   else if (drawer === "take") part.show(view, state);
-  else if (drawer === "mend") part.show(state);
   else part.show(view);
 }
 
-const remember = () => history.replaceState(null, "", `#${[recipe, stage.card(), drawer].join("/")}`);
+const remember = () => history.replaceState(null, "", `#${[recipe, stage.card(), drawer].map(encodeURIComponent).join("/")}`);
 
 /** Looks at the dish as it is asked for. */
 let looking = 0;
@@ -95,7 +96,7 @@ async function look() {
 
 /** The ways a batch can be asked for, of this dish. */
 function batch() {
-  const { yields, cost } = view.sheet, before = how.value || "written";
+  const { yields } = view.sheet, before = how.value || "written";
   const ways = [["written", "as written"], ["makes", yields.piece_one ? "so many pieces" : null], ["batch", yields.basis ? `so much ${yields.basis_names.join(", ")}` : null], ["have", "what there is"], ["times", "so many times"]].filter(([, text]) => text);
   fill(how, ways.map(([value, text]) => el("option", { value, text })));
   how.value = ways.some(([value]) => value === before) ? before : "written";
@@ -106,7 +107,6 @@ function batch() {
   variant.value = view.sheet.variant?.id ?? "";
   find("variant-label").hidden = view.variants.length === 0;
   asks();
-  void cost;
 }
 function asks() {
   find("which-label").hidden = how.value !== "have";
@@ -202,11 +202,11 @@ function listen() {
     if (told.news === "hello" && state && told.version === state.version) return;
     if (told.news === "sources" && recipe && !told.broken) await stage.draw(told.version);
     await read();
-    if (!recipe || !state.channel) { if (state.begun) { view ??= null; if (state.broken) open("mend"); } return; }
-    if (told.news === "sources") {
-      await look();
-      words.follow();
-    }
+    if (!recipe || !state.channel) return words.follow();
+    if (told.news === "checked") return;
+    await look();
+    if (!state.broken && Number(document.body.dataset.drawn ?? 0) < state.version) stage.draw(state.version);
+    words.follow();
   });
   news.addEventListener("error", () => {
     if (news.readyState === EventSource.CLOSED || document.body.dataset.closing) gone();
