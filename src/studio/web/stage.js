@@ -1,7 +1,8 @@
 // The card in sight, what is behind it, and the strip of all cards.
 import { address, el, fill, find, later } from "./kit.js";
 
-const frame = find("frame"), card = find("card"), safe = find("safe"), strip = find("strip");
+let card = el("img", { id: "card", alt: "" });
+const frame = find("frame"), safe = find("safe"), strip = find("strip");
 const size = find("size"), behind = find("behind"), lines = find("lines"), grab = find("grab"), pick = find("pick");
 let picture = null;
 let shown = { name: "title", version: 0 };
@@ -13,6 +14,7 @@ const kept = (name) => { try { return localStorage.getItem(`studio.${name}`); } 
 
 /** `wish` says what is to be seen: recipe, yield, variant. */
 export function stage(wish, chosen) {
+  frame.prepend(card);
   behind.value = ["checker", "black", "white"].includes(kept("behind")) ? kept("behind") : "checker";
   lines.checked = kept("lines") === "yes";
 
@@ -76,8 +78,11 @@ export function stage(wish, chosen) {
       return;
     }
     if (asked !== asking) return;
-    card.src = next.src;
-    await card.decode().catch(() => {});
+    // The decoded picture itself takes the old one's place: nothing is fetched or decoded twice.
+    next.id = "card";
+    next.alt = card.alt;
+    card.replaceWith(next);
+    card = next;
     delete document.body.dataset.undrawn;
     document.body.dataset.drawn = String(version);
     document.body.dataset.drawnAt = String(Date.now());

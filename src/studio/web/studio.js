@@ -118,8 +118,6 @@ how.addEventListener("change", () => { much.value = ""; asks(); if (how.value ==
 which.addEventListener("change", redraw);
 variant.addEventListener("change", redraw);
 much.addEventListener("input", later(160, redraw));
-find("batch").addEventListener("submit", (event) => { event.preventDefault(); redraw(); });
-find("ground").addEventListener("submit", (event) => event.preventDefault());
 
 function choose(id) {
   recipe = id;
