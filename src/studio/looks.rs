@@ -71,7 +71,6 @@ fn recipes(bench: &Bench, good: Option<&Good>) -> Vec<Value> {
                     "total": sheet.cost.total,
                     "each": sheet.cost.each,
                     "complete": sheet.cost.complete,
-                    "item": sheet.cost.lines.is_empty(),
                 })
             }
             None => json!({ "id": id, "title": id }),
@@ -97,7 +96,7 @@ pub(super) fn view(studio: &Studio, wish: &Wish) -> Result<Value, Fault> {
     let takes: Vec<Value> =
         takes.iter().map(|kept| json!({ "name": kept.name, "asked": kept.slate.take.asked.to_string() })).collect();
     let mut sheet = serde_json::to_value(&resolved.sheet).unwrap_or_default();
-    // The ladder and the method are long, and nothing here shows them.
+    // These are long, and nothing on the page shows them.
     if let Some(object) = sheet.as_object_mut() {
         object.remove("ladder");
         object.remove("intro");

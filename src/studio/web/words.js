@@ -1,7 +1,7 @@
 // A source's text with its errors marked in place as one types. The text lies clear over a copy that carries the marks.
-import { Refusal, ask, count, el, fill, later, say, sentence, tell } from "./kit.js";
+import { Refusal, ask, el, fill, later, say, sentence, tell } from "./kit.js";
 
-export function editor(after) {
+export function editor() {
   const gutter = el("div", { class: "gutter", "aria-hidden": "true" });
   const marks = el("pre", { class: "marks", "aria-hidden": "true" });
   const area = el("textarea", { id: "source", spellcheck: "false", autocapitalize: "off", autocomplete: "off", wrap: "off", "aria-describedby": "found" });
@@ -178,5 +178,5 @@ export function editor(after) {
   }
 
   window.addEventListener("beforeunload", (event) => { if (dirty()) event.preventDefault(); });
-  return { root, load, follow, files, go, path: () => open.path, dirty, left: () => count(findings.length, "finding", "findings"), after };
+  return { root, load, follow, files, go, path: () => open.path, dirty };
 }
