@@ -42,7 +42,9 @@ fn every_recipe_has_whole_notes_and_an_honest_page_in_every_language() {
                     assert!(plain.contains(figure.text()), "{language} {} lacks {}", line.id, figure.text());
                 }
             }
-            let page = page(sheet, &voice, Beside { home: Some("../index.html"), picture: None }).expect("a page");
+            let page =
+                page(sheet, &voice, Beside { home: Some("../index.html"), picture: None, cues: None, companion: None })
+                    .expect("a page");
             let markdown = notes(sheet, &[], &voice, Format::Markdown).expect("notes");
             for text in [plain, markdown, visible(&page)] {
                 assert!(!numbers(&text).is_empty());
@@ -50,7 +52,7 @@ fn every_recipe_has_whole_notes_and_an_honest_page_in_every_language() {
             }
         }
         for sheet in &sheets {
-            let entry = [Entry { href: "index.html", sheet }];
+            let entry = [Entry { href: "index.html", sheet, companion: None }];
             let listed = index(&content.channel.name, &entry, &voice).expect("an index");
             assert_eq!(strange(&visible(&listed), sheet), Vec::<String>::new(), "{language} {}", sheet.recipe);
         }

@@ -3,17 +3,21 @@
 mod kitchen;
 mod texts;
 
+use jiff::civil::date;
 use kitchen::Kitchen;
 use std::collections::BTreeSet;
-use tallyspoon::model::Region;
-use tallyspoon::page::{Beside, Entry, index, page};
+use tallyspoon::batch::Wanted;
+use tallyspoon::exact::Exact;
+use tallyspoon::model::{Region, Video};
+use tallyspoon::page::{Beside, Companion, Entry, FEED, SITEMAP, index, page, site_files};
+use tallyspoon::sheet::{Request, pattern, resolve};
 use tallyspoon::template::{Overrides, Voice};
 use texts::{numbers, strange, visible};
 
 fn written(kitchen: &Kitchen) -> String {
     let locale = kitchen.locale();
     let voice = Voice { locale: &locale, region: Region::Eu, overrides: &Overrides::new() };
-    let beside = Beside { home: Some("../index.html"), picture: Some("wide/title.png") };
+    let beside = Beside { home: Some("../index.html"), picture: Some("wide/title.png"), cues: None, companion: None };
     page(&kitchen.sheet(), &voice, beside).expect("the page is written")
 }
 
@@ -21,8 +25,33 @@ fn index_of(kitchen: &Kitchen) -> String {
     let locale = kitchen.locale();
     let voice = Voice { locale: &locale, region: Region::Eu, overrides: &Overrides::new() };
     let sheet = kitchen.sheet();
-    let entries = [Entry { href: "split-pea-cakes/index.html", sheet: &sheet }];
+    let entries = [Entry { href: "split-pea-cakes/index.html", sheet: &sheet, companion: None }];
     index(&sheet.channel, &entries, &voice).expect("the index is written")
+}
+
+/// What its page knows: the recipe's pattern, a site, a video and, if wanted, a correction of it.
+fn companion(kitchen: &Kitchen) -> Companion {
+    Companion {
+        pattern: kitchen.with(|inputs| pattern(inputs, None).expect("a pattern")).to_string(),
+        site: Some("https://kitchen.example/".to_owned()),
+        video: Some(Video {
+            url: "https://kitchen.example/watch/cakes".to_owned(),
+            moment: None,
+            published: date(2026, 4, 1),
+            corrected: None,
+            length: Some(Exact::from(95)),
+        }),
+        correction: None,
+    }
+}
+
+fn living(kitchen: &Kitchen) -> String {
+    let locale = kitchen.locale();
+    let voice = Voice { locale: &locale, region: Region::Eu, overrides: &Overrides::new() };
+    let known = companion(kitchen);
+    let beside =
+        Beside { home: Some("../index.html"), picture: Some("share.png"), cues: None, companion: Some(&known) };
+    page(&kitchen.sheet(), &voice, beside).expect("the page is written")
 }
 
 fn linked_data(html: &str) -> serde_json::Value {
@@ -84,6 +113,116 @@ fn what_an_author_writes_can_not_leave_its_place() {
 }
 
 #[test]
+fn a_page_that_reckons_fetches_nothing_and_lets_no_text_into_its_script() {
+    let title = "Cakes </script><script>alert(1)</script>";
+    let html = living(&Kitchen { title: title.to_owned(), ..Kitchen::default() });
+    for fetches in
+        [" src=", "url(", "@import", "<iframe", "<object", "javascript:", "fetch(", "XMLHttpRequest", "import("]
+    {
+        assert!(!html.contains(fetches), "{fetches}");
+    }
+    // Linked data, the word that the script runs, the pattern, the script.
+    assert_eq!(html.matches("<script").count(), 4);
+    assert_eq!(html.matches("</script>").count(), 4);
+    assert!(html.len() < 150_000, "{} bytes", html.len());
+    let pattern = html.split_once("id=\"pattern\">").expect("a pattern").1.split_once("</script>").expect("its end").0;
+    let data: serde_json::Value = serde_json::from_str(pattern).expect("the pattern is JSON");
+    assert_eq!(data["pattern"]["schema"], "pattern/1");
+    let worded = data["words"].as_object().expect("words");
+    assert!(worded.values().all(|text| text.as_str().is_some_and(|text| !text.is_empty())));
+}
+
+/// `7` or `-1/3`.
+fn exact(text: &serde_json::Value) -> Exact {
+    let text = text.as_str().expect("an exact number");
+    let (sign, text) = text.strip_prefix('-').map_or((1, text), |text| (-1, text));
+    let (top, bottom) = text.split_once('/').unwrap_or((text, "1"));
+    let read = |part: &str| Exact::from_decimal(part).expect("digits");
+    Exact::from(sign) * read(top) / read(bottom)
+}
+
+#[test]
+fn every_weight_lies_on_the_straight_line_of_the_pattern() {
+    let kitchen = Kitchen::default();
+    let pattern = kitchen.with(|inputs| pattern(inputs, None).expect("a pattern"));
+    for (top, bottom) in [(1, 1), (1, 3), (7, 2), (250, 1), (1, 1000)] {
+        for variant in pattern["variants"].as_array().expect("variants") {
+            let factor = Exact::ratio(top, bottom);
+            let id = variant["id"].as_str().map(str::to_owned);
+            let request = Request { wanted: Wanted::Times(factor.clone()), variant: id, day: None };
+            let there = kitchen.with(|inputs| resolve(inputs, &request).expect("a sheet").document);
+            let lines = variant["parts"]
+                .as_array()
+                .expect("parts")
+                .iter()
+                .flat_map(|part| part["lines"].as_array().expect("lines"));
+            for (line, told) in lines.zip(there["lines"].as_array().expect("lines")) {
+                let grams = line["grams"].as_array().map(|pair| exact(&pair[0]) + exact(&pair[1]) * &factor);
+                assert_eq!(
+                    grams.map(|grams| grams.decimal()).as_deref(),
+                    told["grams"].as_str(),
+                    "{told} at {top}/{bottom}"
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn every_word_that_the_script_says_is_there() {
+    let html = living(&Kitchen::default());
+    let (_, script) = html.rsplit_once("<script>").expect("a script");
+    let data = html.split_once("id=\"pattern\">").expect("a pattern").1.split_once("</script>").expect("its end").0;
+    let data: serde_json::Value = serde_json::from_str(data).expect("the pattern is JSON");
+    let said = script.split("words[\"").skip(1).chain(script.split("say(\"").skip(1));
+    let keys: BTreeSet<&str> = said.filter_map(|rest| rest.split('"').next()).collect();
+    assert!(keys.len() > 20, "{keys:?}");
+    for key in keys {
+        assert!(data["words"].get(key).is_some(), "{key}");
+    }
+    for refused in script.split("new Refused(\"").skip(1).filter_map(|rest| rest.split('"').next()) {
+        assert!(data["words"].get(format!("live-refused-{refused}")).is_some(), "{refused}");
+    }
+}
+
+#[test]
+fn a_page_of_a_site_says_where_it_is_and_how_it_looks_when_shared() {
+    let html = living(&Kitchen::default());
+    let address = "https://kitchen.example/split-pea-cakes/";
+    for told in [
+        format!("<link rel=\"canonical\" href=\"{address}\">"),
+        format!("<meta property=\"og:image\" content=\"{address}share.png\">"),
+        "href=\"../feed.xml\"".to_owned(),
+    ] {
+        assert!(html.contains(&told), "{told}");
+    }
+    let data = linked_data(&html);
+    assert_eq!(data["url"], address);
+    assert_eq!(data["video"]["@type"], "VideoObject");
+    assert_eq!(data["video"]["uploadDate"], "2026-04-01");
+    assert_eq!(data["video"]["duration"], "PT95S");
+    let bare = written(&Kitchen::default());
+    assert!(!bare.contains("canonical") && !bare.contains("og:"), "without a site nothing is said of one");
+}
+
+#[test]
+fn feed_and_site_map_have_the_days_of_the_sources() {
+    let kitchen = Kitchen { title: "Peas & <cakes>".to_owned(), ..Kitchen::default() };
+    let (locale, sheet, known) = (kitchen.locale(), kitchen.sheet(), companion(&kitchen));
+    let voice = Voice { locale: &locale, region: Region::Eu, overrides: &Overrides::new() };
+    let entries = [Entry { href: "split-pea-cakes/index.html", sheet: &sheet, companion: Some(&known) }];
+    let files = site_files(&sheet.channel, &entries, &voice).expect("both are written");
+    let text = |name: &str| &files.iter().find(|(path, _)| *path == name).expect(name).1;
+    assert!(text(FEED).contains("<updated>2026-04-01T00:00:00Z</updated>"), "{}", text(FEED));
+    assert!(text(FEED).contains("<title>Peas &amp; &lt;cakes&gt;</title>"), "{}", text(FEED));
+    let place = "<loc>https://kitchen.example/split-pea-cakes/</loc><lastmod>2026-04-01</lastmod>";
+    assert!(text(SITEMAP).contains(place), "{}", text(SITEMAP));
+    let nowhere = Companion { site: None, ..known };
+    let entries = [Entry { companion: Some(&nowhere), ..entries[0] }];
+    assert!(site_files(&sheet.channel, &entries, &voice).expect("nothing to write").is_empty());
+}
+
+#[test]
 fn the_page_names_its_language_and_its_landmarks() {
     let html = written(&Kitchen { tag: "fr-FR", language: "fr", ..Kitchen::default() });
     assert!(html.starts_with("<!DOCTYPE html>\n<html lang=\"fr-FR\">"), "{html}");
@@ -101,7 +240,7 @@ fn linked_data_is_a_recipe_of_schema_org() {
     // Properties of schema.org `Recipe`, release 30.0.
     let data = linked_data(&written(&Kitchen::default()));
     assert_eq!(data["@type"], "Recipe");
-    assert_eq!(data["image"], "wide/title.png");
+    assert_eq!(data["image"][0], "wide/title.png");
     assert_eq!(data["recipeYield"], "10–12 miner's cakes");
     assert_eq!(data["recipeIngredient"][2], "300 g peas & lentils, soaked & drained");
     assert_eq!(data["recipeInstructions"][0]["@type"], "HowToStep");

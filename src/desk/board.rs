@@ -55,7 +55,7 @@ pub fn works<'a>(dishes: &'a [Dish<'a>], roll: Option<&'a Roll<'a>>) -> Vec<&'a 
 }
 
 /// What was asked for a take, at today's prices; `None` where it can't be had any more.
-fn again(channel: &Channel, recipe: &str, asked: &Asked) -> Result<Option<Resolved>, Fault> {
+pub(super) fn again(channel: &Channel, recipe: &str, asked: &Asked) -> Result<Option<Resolved>, Fault> {
     match channel.sheet(recipe, &Asked { on: None, ..asked.clone() }) {
         Ok(resolved) => Ok(Some(resolved)),
         Err(Fault::Request(_)) => Ok(None),

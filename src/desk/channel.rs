@@ -6,7 +6,7 @@ use crate::diag::{Diagnostic, Findings, did_you_mean};
 use crate::locale::Locale;
 use crate::model::{Content, Options, PriceBook, Recipe, load};
 use crate::sheet::{
-    Axis, Choices, Figure, Inputs, Refusal, Request, Resolved, Sheet, Truth, choices, countdown, resolve, truth,
+    Axis, Choices, Figure, Inputs, Refusal, Request, Resolved, Sheet, Truth, choices, countdown, pattern, resolve, truth,
 };
 use crate::slate::Asked;
 use crate::source::Sources;
@@ -172,6 +172,15 @@ impl Channel {
             }
         }
         if findings.has_errors() { Err(Fault::Findings(findings, self.texts.clone())) } else { Ok(sheets) }
+    }
+
+    /// What the page of a recipe reckons with, as JSON.
+    ///
+    /// # Errors
+    /// As for [`Channel::sheet`].
+    pub fn pattern(&self, recipe: &str) -> Result<String, Fault> {
+        let recipe = self.recipe(recipe)?;
+        pattern(self.inputs(recipe), None).map(|made| made.to_string()).map_err(|refusal| self.refuse(refusal))
     }
 
     fn resolve(&self, recipe: &Recipe, request: &Request) -> Result<Resolved, Refusal> {

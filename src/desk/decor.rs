@@ -99,7 +99,7 @@ impl Decor {
         let text = self.texts.get(recipe.source).map_or("", |text| text.content.as_str());
         let home = Span::new(recipe.source, recipe.title.span.start, recipe.title.span.end);
         let cues = self.cues.get(&sheet.recipe);
-        Dish { setting, sheet, source: (text, home), cues, asked, frames: &model.frames, words: true }
+        Dish { setting, sheet, source: (text, home), cues, asked, frames: &model.frames, companion: None, words: true }
     }
 }
 

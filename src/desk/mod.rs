@@ -4,6 +4,7 @@
 mod board;
 mod book;
 mod channel;
+mod companion;
 mod cues;
 mod decor;
 mod keep;

@@ -2,6 +2,7 @@
 
 use super::board::{Board, board, works};
 use super::channel::Channel;
+use super::companion::companions;
 use super::decor::Decor;
 use super::worries::price_worries;
 use super::{Fault, Home};
@@ -38,7 +39,12 @@ pub fn publish_all(
     let Board { standings, warnings, texts } = board(home, channel, sheets, Order::Each)?;
     let failed = |findings: Findings| Fault::Findings(findings, decor.texts.clone());
     let as_written = Asked::default();
-    let dishes: Vec<Dish<'_>> = sheets.iter().map(|one| decor.dish(channel, &one.sheet, &as_written)).collect();
+    let companions = companions(home, channel, sheets)?;
+    let dishes: Vec<Dish<'_>> = sheets
+        .iter()
+        .zip(&companions)
+        .map(|(one, known)| Dish { companion: Some(known), ..decor.dish(channel, &one.sheet, &as_written) })
+        .collect();
     let index = publish::index(&dishes).map_err(failed)?;
     let roll = dishes.first().map(|dish| Roll::new(dish, &standings));
     let report = publish::run(out, &works(&dishes, roll.as_ref()), Scope::Channel(&index), tick).map_err(failed)?;

@@ -198,6 +198,14 @@ impl Exact {
         (if trimmed == "-0" { "0" } else { trimmed }).to_owned()
     }
 
+    /// Exact text for machines, of any length: `7`, `-1/3`; numerator and denominator in lowest terms.
+    pub fn ratio_text(&self) -> String {
+        match &self.0 {
+            Repr::Small(value) => value.to_string(),
+            Repr::Big(value) => value.to_string(),
+        }
+    }
+
     /// Decimal text with exactly `places` places, rounded half away from zero.
     pub fn fixed(&self, places: u32) -> String {
         let scaled = (self * &Self::power_of_ten(places)).round();
@@ -345,6 +353,14 @@ mod tests {
         assert_eq!(Exact::from(300).decimal(), "300");
         assert_eq!(Exact::ratio(-1, 2).fixed(0), "-1");
         assert_eq!((-Exact::from_decimal("0.0000000000001").unwrap()).decimal(), "0");
+    }
+
+    #[test]
+    fn ratio_text_is_exact_at_any_length() {
+        assert_eq!(Exact::from(7).ratio_text(), "7");
+        assert_eq!(Exact::ratio(-2, 6).ratio_text(), "-1/3");
+        let long = Exact::from(i64::MAX) * Exact::from(i64::MAX) / Exact::from(2);
+        assert_eq!(long.ratio_text(), "85070591730234615847396907784232501249/2");
     }
 
     /// The same in `num-rational`'s numbers of any length, for values around what a machine word holds.

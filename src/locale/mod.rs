@@ -5,12 +5,14 @@ mod keys;
 mod layout;
 mod measure;
 mod money;
+mod notation;
 mod number;
 mod words;
 
 pub use icu_plurals::PluralCategory;
 pub use keys::Key;
 pub use money::minor_places;
+pub use notation::{Around, Notation};
 pub use words::{Language, Slice};
 
 use icu_decimal::DecimalFormatter;

@@ -59,7 +59,7 @@ impl Locale {
         if fraction.is_empty() { whole } else { format!("{whole}{point}{fraction}") }
     }
 
-    fn place(&self, pattern: &str, digits: &str, currency: Currency) -> String {
+    pub(super) fn place(&self, pattern: &str, digits: &str, currency: Currency) -> String {
         let symbol = self.layout.symbol(currency.code());
         // CLDR's currency spacing: a no-break space between a letter of the symbol and a digit.
         let touching = symbol.ends_with(|end: char| end.is_alphanumeric() || end == '.');

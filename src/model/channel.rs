@@ -57,6 +57,8 @@ pub struct Channel {
     pub tariff: Option<Exact>,
     /// The frames that cards are made for, in the order written.
     pub frames: Vec<Frame>,
+    /// Where its pages will be: an address that ends with a slash; `None` where the channel does not say.
+    pub site: Option<String>,
     /// Whether notes end with a stamp that a machine finds their recipe by.
     pub stamp: bool,
 }

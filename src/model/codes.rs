@@ -87,6 +87,8 @@ diagnostic_codes! {
     UNKNOWN_LINE = "unknown-line",
     /// A name that several lines have.
     AMBIGUOUS_LINE = "ambiguous-line",
+    /// An address that is none, or has no place for what goes into it.
+    BAD_ADDRESS = "bad-address",
     /// A date that is none.
     BAD_DATE = "bad-date",
     /// Columns of the price book that are missing or unknown.

@@ -48,6 +48,8 @@ pub struct Recipe {
     pub energy: Vec<Appliance>,
     /// What the shop asks for the same thing.
     pub compare: Option<Compare>,
+    /// Its video.
+    pub video: Option<Video>,
     /// Basis weights in grams that the ratio table is to show; empty for the usual ones.
     pub ratio: Vec<Exact>,
     /// Variants in the order written.
@@ -180,6 +182,21 @@ pub struct Compare {
     pub bought: jiff::civil::Date,
     /// Where it stands.
     pub span: Span,
+}
+
+/// Where a recipe's video is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Video {
+    /// Its address.
+    pub url: String,
+    /// The address of a moment, `{seconds}` for the seconds from the start; `None` for the address with a fragment.
+    pub moment: Option<String>,
+    /// The day it was published.
+    pub published: jiff::civil::Date,
+    /// The day its description was last corrected, not before it was published.
+    pub corrected: Option<jiff::civil::Date>,
+    /// Seconds it lasts.
+    pub length: Option<Exact>,
 }
 
 /// What a ready-made pack holds.

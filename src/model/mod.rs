@@ -15,7 +15,7 @@ pub use channel::{Channel, Frame, Insets, Region};
 pub use diet::{Verdict, verdict};
 pub use facts::{Allergen, Claim, Hazard, Item, Pantry, Role};
 pub use formula::{
-    Amount, Appliance, Basis, Compare, Fry, Line, LineRef, Makes, Pan, Part, Portion, Recipe, Subject, Variant,
+    Amount, Appliance, Basis, Compare, Fry, Line, LineRef, Makes, Pan, Part, Portion, Recipe, Subject, Variant, Video,
 };
 pub use method::{Brace, Field, Inline, LineUse, Method, Outcome, PartUse, Share, Step};
 pub use prices::{Offers, Pack, PriceBook, Purchase};

@@ -2,13 +2,13 @@
 //! Must not know the disk or what was published before.
 
 use super::{Put, Work};
-use crate::cards::{Card, CardError, contact_sheet, deck, thumbnail};
+use crate::cards::{Card, CardError, card, contact_sheet, deck, thumbnail};
 use crate::cue::{Chapter, CueSheet, chapters};
 use crate::diag::{Diagnostic, Findings};
-use crate::draw::{DrawError, Raster, encode_png, to_pixels, to_stamped_svg};
-use crate::model::{Channel, Frame};
+use crate::draw::{Colour, DrawError, Raster, Scene, encode_png, over_colour, over_raster, to_pixels, to_stamped_svg};
+use crate::model::{Channel, Frame, Insets};
 use crate::notes::{Format, notes, stamped};
-use crate::page::{self, Beside, page};
+use crate::page::{self, Beside, Companion, page};
 use crate::sheet::{Sheet, digest};
 use crate::slate::{Asked, Drawing, NoteStamp, STAMP_KEY, Stamp};
 use crate::span::Span;
@@ -19,6 +19,12 @@ use std::collections::BTreeMap;
 
 /// The index, as seen from a recipe's page.
 const HOME: &str = "../index.html";
+/// The picture that stands for a page where its address is shared.
+const SHARE: &str = "share.png";
+/// Its size; common practice of sites that show such pictures, no source.
+const SHARED: (u32, u32) = (1200, 630);
+/// The frame that its card is drawn for: larger, as the card alone is shown.
+const DRAWN: (u32, u32) = (1500, 788);
 /// The name of the picture that shows all cards of a frame.
 const CONTACT: &str = "contact-sheet";
 
@@ -50,6 +56,8 @@ pub struct Dish<'a> {
     pub asked: &'a Asked,
     /// The frames that its cards are made for.
     pub frames: &'a [Frame],
+    /// What its page knows beyond its figures.
+    pub companion: Option<&'a Companion>,
     /// Whether notes and page are made beside the cards.
     pub words: bool,
 }
@@ -61,8 +69,14 @@ impl Work for Dish<'_> {
 
     fn inputs(&self) -> String {
         let Setting { channel, voice, stamp, .. } = self.setting;
-        let chapters = self.chapters();
-        format!("{stamp}\n{}\n{:?}\n{:?}\n{}\n{chapters:?}", voice.locale.tag(), channel, self.sheet, self.asked)
+        let (chapters, companion) = (self.chapters(), self.companion);
+        format!(
+            "{stamp}\n{}\n{:?}\n{:?}\n{}\n{chapters:?}\n{companion:?}",
+            voice.locale.tag(),
+            channel,
+            self.sheet,
+            self.asked
+        )
     }
 
     fn figures(&self) -> Vec<(String, String)> {
@@ -78,8 +92,8 @@ impl Work for Dish<'_> {
             for (_, format) in Format::ALL {
                 self.word(format.file(), self.notes(format), put, &mut findings);
             }
-            let picture = self.frames.first().map(|frame| format!("{}/{CONTACT}.png", frame.id));
-            let beside = Beside { home: Some(HOME), picture: picture.as_deref() };
+            findings.extend(self.share(put));
+            let beside = Beside { home: Some(HOME), picture: Some(SHARE), cues: self.cues, companion: self.companion };
             let made = page(self.sheet, &self.setting.voice, beside);
             self.word(page::FILE, made, put, &mut findings);
         }
@@ -88,6 +102,11 @@ impl Work for Dish<'_> {
 }
 
 impl Dish<'_> {
+    /// Its entry in the index.
+    fn entry<'e>(&'e self, href: &'e str) -> page::Entry<'e> {
+        page::Entry { href, sheet: self.sheet, companion: self.companion }
+    }
+
     /// What can't be laid out, without drawing any of it.
     pub fn proofread(&self) -> Findings {
         let Setting { theme, voice, .. } = self.setting;
@@ -185,6 +204,28 @@ impl Dish<'_> {
         findings
     }
 
+    /// The title card in the middle of a ground of the theme's own.
+    fn share(&self, put: &Put) -> Findings {
+        let Setting { theme, voice, .. } = self.setting;
+        let (width, height) = DRAWN;
+        let safe = Insets { top: 32, right: 60, bottom: 32, left: 60 };
+        let frame = Frame { id: "share".to_owned(), width, height, rate: None, safe };
+        let mut findings = Findings::new();
+        let scene = match card(self.sheet, theme, &frame, voice.locale, "title") {
+            Ok(scene) => scene,
+            Err(errors) => {
+                errors.iter().for_each(|error| findings.push(self.blame(&frame, error)));
+                None
+            }
+        };
+        match scene.map(|scene| on_ground(&scene, theme.tokens().colour.bar, SHARED)) {
+            Some(Ok(bytes)) => put(SHARE, &bytes),
+            Some(Err(error)) => findings.push(self.blame(&frame, &CardError { card: "title".into(), error })),
+            None => {}
+        }
+        findings
+    }
+
     /// One card as SVG and PNG; returns it small, so that no more than a picture a thread is held at full size.
     fn card(&self, frame: &Frame, card: &Card, raster: &mut Option<Raster>, put: &Put) -> Result<Raster, DrawError> {
         let stamp = self.stamp(frame, card.plain_name(), card.scene.texts());
@@ -226,6 +267,17 @@ impl Dish<'_> {
     }
 }
 
+/// A card in the middle of a plain ground, as PNG.
+fn on_ground(scene: &Scene, ground: Colour, (width, height): (u32, u32)) -> Result<Vec<u8>, DrawError> {
+    let mut card = Raster::new(DRAWN.0, DRAWN.1)?;
+    to_pixels(scene, &mut card)?;
+    let mut picture = over_colour(&Raster::new(width, height)?, ground);
+    let ink = card.ink().map(|ink| ink.centre());
+    let (dx, dy) = ink.map_or((0, 0), |at| ((width / 2) as i32 - at.x as i32, (height / 2) as i32 - at.y as i32));
+    over_raster(&mut picture, &card, dx, dy);
+    encode_png(&picture, &[])
+}
+
 /// Puts a card as SVG and PNG, both with their stamp; the raster is kept for the next.
 pub(super) fn picture<'r>(
     frame: &Frame,
@@ -244,17 +296,21 @@ pub(super) fn picture<'r>(
     Ok(raster)
 }
 
-/// The files beside the recipes' folders: the index of their pages, by path.
+/// The files beside the recipes' folders, by path: the index of their pages, the feed and the site map.
 ///
 /// # Errors
 /// A fault of the channel's own template.
 pub fn index(dishes: &[Dish]) -> Result<Vec<(String, Vec<u8>)>, Findings> {
     let Some(first) = dishes.first() else { return Ok(Vec::new()) };
     let hrefs: Vec<String> = dishes.iter().map(|dish| format!("{}/{}", dish.id(), page::FILE)).collect();
-    let entries: Vec<page::Entry> =
-        dishes.iter().zip(&hrefs).map(|(dish, href)| page::Entry { href, sheet: dish.sheet }).collect();
-    let made = page::index(&first.setting.channel.name, &entries, &first.setting.voice);
-    made.map(|text| vec![(page::FILE.to_owned(), text.into_bytes())]).map_err(|fault| {
+    let entries: Vec<page::Entry> = dishes.iter().zip(&hrefs).map(|(dish, href)| dish.entry(href)).collect();
+    let Setting { channel, voice, .. } = &first.setting;
+    let made = page::index(&channel.name, &entries, voice).and_then(|text| {
+        let beside = page::site_files(&channel.name, &entries, voice)?;
+        let all = [(page::FILE, text)].into_iter().chain(beside);
+        Ok(all.map(|(path, text)| (path.to_owned(), text.into_bytes())).collect())
+    });
+    made.map_err(|fault| {
         let mut findings = Findings::new();
         findings.push(first.blame_template(&fault));
         findings

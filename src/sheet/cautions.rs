@@ -12,6 +12,9 @@ use crate::exact::Exact;
 use crate::locale::Key;
 use crate::model::{Hazard, Role};
 
+/// The caution that depends on the yield: an acid's share of the weight changes beside lines that are fixed.
+pub(super) const ACID: &str = "acid";
+
 /// A kind of caution.
 struct Kind {
     id: &'static str,
@@ -36,7 +39,7 @@ const KINDS: &[Kind] = &[
     kind("fish", Key::CautionFishTitle, Key::CautionFish, |k| k.has(Hazard::Fish)),
     kind("chilled", Key::CautionChilledTitle, Key::CautionChilled, |k| k.rests),
     kind("garlic", Key::CautionGarlicTitle, Key::CautionGarlic, |k| k.garlic_under_oil()),
-    kind("acid", Key::CautionAcidTitle, Key::CautionAcid, |k| k.keeps_by_acid()),
+    kind(ACID, Key::CautionAcidTitle, Key::CautionAcid, |k| k.keeps_by_acid()),
 ];
 
 /// What cautions ask of a recipe.
@@ -48,12 +51,24 @@ struct Kitchen<'r> {
 
 /// The cautions due, each with the general line.
 pub(super) fn cautions(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<CautionText> {
+    told(resolution, shown, |kind, kitchen| (kind.due)(kitchen))
+}
+
+/// The cautions that may be due at any yield.
+pub(super) fn possible(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<CautionText> {
+    told(resolution, shown, |kind, kitchen| match kind.id {
+        ACID => kitchen.rests && kitchen.has(Hazard::Acid),
+        _ => (kind.due)(kitchen),
+    })
+}
+
+fn told(resolution: &Resolution<'_>, shown: &Shown<'_>, due: impl Fn(&Kind, &Kitchen<'_>) -> bool) -> Vec<CautionText> {
     let recipe = resolution.inputs.recipe;
     // The 2-hour/4-hour rule starts to matter with a rest of two hours.
     let two_hours = Exact::from(7200);
     let rests = recipe.method.steps.iter().filter_map(longest).any(|range| range.high.value >= two_hours);
     let kitchen = Kitchen { resolution, fried: recipe.fry.is_some(), rests };
-    let due = KINDS.iter().filter(|kind| (kind.due)(&kitchen));
+    let due = KINDS.iter().filter(|kind| due(kind, &kitchen));
     due.map(|kind| CautionText {
         id: kind.id.to_owned(),
         title: shown.locale.text(kind.title).to_owned(),

@@ -40,7 +40,10 @@ pub(super) fn document(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
         "parts": parts(resolution, sheet),
         "lines": lines(resolution, sheet),
         "overall": overall(resolution, sheet),
-        "hydration": { "nominal": optional(hydration.nominal.as_ref()), "effective": optional(hydration.effective.as_ref()) },
+        "hydration": { "nominal": optional(hydration.nominal.as_ref()), "effective": optional(hydration.effective.as_ref()),
+            "nominal_shown": sheet.hydration.nominal.as_ref().map(|figure| figure.text()),
+            "effective_shown": sheet.hydration.effective.as_ref().map(|figure| figure.text()),
+        },
         "cost": cost(resolution, sheet),
         "fry": fry(resolution, sheet),
         "allergens": {
@@ -53,6 +56,16 @@ pub(super) fn document(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
         })).collect::<Vec<_>>(),
         "steps": resolution.inputs.recipe.method.steps.iter().zip(&sheet.steps)
             .map(|(step, figures)| step_value(resolution, step, figures)).collect::<Vec<_>>(),
+        "variants": sheet.variants.iter().map(|variant| json!({
+            "id": variant.id, "title": variant.title, "total_shown": variant.total.text(),
+            "each_shown": variant.each.as_ref().map(|figure| figure.text()), "complete": variant.complete,
+            "changes": variant.changes.iter().map(|change| json!({
+                "id": change.line, "name": change.to.name, "shown": change.to.amount.text(),
+                "percent_shown": change.to.percent.as_ref().map(|figure| figure.text()),
+                "was_name": change.from.name, "was_shown": change.from.amount.text(),
+                "was_percent_shown": change.from.percent.as_ref().map(|figure| figure.text()),
+            })).collect::<Vec<_>>(),
+        })).collect::<Vec<_>>(),
         "ladder": sheet.ladder.iter().map(|rung| json!({
             "basis_shown": rung.basis.as_ref().map(|figure| figure.text()),
             "pieces_shown": rung.pieces.as_ref().map(|figure| figure.text()),
@@ -89,6 +102,7 @@ fn parts(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
             "id": figures.id,
             "title": figures.title.as_ref().filter(|_| sheet.parts.len() > 1 || figures.id != "main"),
             "basis_g": optional(part.basis.as_ref()),
+            "basis_shown": figures.basis.as_ref().map(|figure| figure.text()),
             "total_g": decimal(&part.total),
             "total_percent": optional(percent.as_ref()),
             "total_shown": figures.total.text(),
@@ -133,11 +147,13 @@ fn overall(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
         "basis_g": optional(overall.basis.as_ref()),
         "total_percent": optional(overall.total_percent.as_ref()),
         "prefermented_percent": optional(overall.prefermented.as_ref()),
+        "prefermented_shown": sheet.prefermented.as_ref().map(|figure| figure.text()),
         "lines": overall.lines.iter().zip(&sheet.overall).map(|(line, figures)| json!({
             "item": line.item,
             "grams": decimal(&line.grams),
             "percent": optional(line.percent.as_ref()),
             "shown": figures.amount.text(),
+            "percent_shown": figures.percent.as_ref().map(|figure| figure.text()),
         })).collect::<Vec<_>>(),
     })
 }
@@ -152,7 +168,7 @@ fn cost(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
         "complete": figures.complete,
         "lines": cost.lines.iter().zip(&figures.lines).map(|(line, shown)| json!({
             "id": shown.id, "amount": decimal(&line.amount), "shown": shown.cost.text(), "share_shown": shown.share.text(),
-            "item": line.purchase.item, "bought": line.purchase.date.to_string(), "offer": shown.offer, "free": shown.free,
+            "amount_shown": shown.amount.text(), "item": line.purchase.item, "bought": line.purchase.date.to_string(), "offer": shown.offer, "free": shown.free,
             "from": reckoned_from(resolution, line),
         })).collect::<Vec<_>>(),
         "total": decimal(&cost.total),
@@ -164,7 +180,8 @@ fn cost(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
         "basket_shown": figures.basket.text(),
         "packs": cost.packs.iter().zip(&figures.packs).map(|(pack, shown)| json!({
             "item": pack.item, "packs": decimal(&pack.count), "amount": decimal(&pack.amount), "shown": shown.cost.text(),
-            "packs_shown": shown.packs.text(), "left_g": decimal(&pack.left), "more_batches": decimal(&pack.more),
+            "packs_shown": shown.packs.text(), "left_g": decimal(&pack.left),
+            "left_shown": shown.left.as_ref().map(|figure| figure.text()), "more_batches": decimal(&pack.more),
         })).collect::<Vec<_>>(),
         "left": decimal(&(&cost.basket - &cost.total)),
         "left_shown": figures.left.text(),
@@ -232,6 +249,9 @@ fn step_value(resolution: &Resolution<'_>, step: &Step, figures: &StepFigures) -
         "card": figures.card.text(),
         "text": texts(&figures.text),
         "uses": step_lines(step).into_iter().map(|at| resolution.inputs.recipe.line_id(at)).collect::<Vec<_>>(),
+        "amounts": figures.uses.iter().map(|use_| json!({
+            "id": use_.line, "shown": use_.amount.text(), "name": use_.name,
+        })).collect::<Vec<_>>(),
         "measures": measures.map(|(range, shown)| measure(range, shown.shown.text())).collect::<Vec<_>>(),
     })
 }

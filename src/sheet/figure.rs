@@ -33,6 +33,11 @@ impl Figure {
         })
     }
 
+    /// A day of the sources: `1 May 2026`.
+    pub fn day(day: jiff::civil::Date, locale: &Locale) -> Self {
+        Self::mint(locale.date(day))
+    }
+
     /// The shown text, such as `180 g` or `€0.06–0.07`.
     pub fn text(&self) -> &str {
         &self.text

@@ -73,7 +73,7 @@ fn sole_taker(resolution: &Resolution<'_>, part: usize) -> bool {
 }
 
 /// The title of a part; its id where it has none; `None` for a formula without parts.
-fn part_title(resolution: &Resolution<'_>, part: usize) -> Option<String> {
+pub(super) fn part_title(resolution: &Resolution<'_>, part: usize) -> Option<String> {
     let parts = &resolution.inputs.recipe.parts;
     let own = parts[part].title.clone();
     if parts.len() == 1 && own.is_none() { None } else { own.or_else(|| Some(parts[part].id.replace('-', " "))) }

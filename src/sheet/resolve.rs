@@ -184,7 +184,7 @@ fn build(resolution: &Resolution<'_>) -> Result<Sheet, Unsizable> {
 }
 
 /// Allergens of all items that the channel's region lists.
-fn allergens(resolution: &Resolution<'_>) -> Vec<Allergen> {
+pub(super) fn allergens(resolution: &Resolution<'_>) -> Vec<Allergen> {
     let all: BTreeSet<Allergen> =
         resolution.items().iter().filter_map(|item| item.allergens.as_ref()).flatten().copied().collect();
     all.into_iter().filter(|allergen| listed(*allergen, resolution.inputs.channel.region)).collect()
@@ -209,7 +209,7 @@ fn listed(allergen: Allergen, region: Region) -> bool {
 }
 
 /// The recipe's claims that hold for what is in this batch.
-fn diet(resolution: &Resolution<'_>) -> Vec<Claim> {
+pub(super) fn diet(resolution: &Resolution<'_>) -> Vec<Claim> {
     let items = resolution.items();
     let claims = resolution.inputs.recipe.diet.iter().map(|claim| claim.value);
     claims.filter(|claim| items.iter().all(|item| verdict(*claim, item) == Verdict::Fits)).collect()

@@ -231,11 +231,20 @@ impl<'a> Shown<'a> {
         }
     }
 
+    /// The same with `{count}` for how many.
+    pub fn packs_of(&self, purchase: &Purchase) -> String {
+        self.packs_text("{count}", purchase)
+    }
+
     /// So many packs of a purchase: "2 × 500 g", "2 × (6 × 330 mL)".
     pub fn packs(&self, count: &Exact, purchase: &Purchase) -> Figure {
-        let (count, pack) = (self.locale.number(count, 0), self.pack_text(purchase));
+        self.mint(self.packs_text(&self.locale.number(count, 0), purchase))
+    }
+
+    fn packs_text(&self, count: &str, purchase: &Purchase) -> String {
+        let pack = self.pack_text(purchase);
         let several = purchase.times != Exact::one();
-        self.mint(if several { format!("{count} × ({pack})") } else { format!("{count} × {pack}") })
+        if several { format!("{count} × ({pack})") } else { format!("{count} × {pack}") }
     }
 
     /// Money, rounded to the minor unit.

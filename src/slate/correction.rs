@@ -5,6 +5,7 @@ use super::drift::Change;
 use super::statement::{Rank, Topic};
 use crate::locale::{Key, Locale};
 use crate::sheet::{Label, Phrase, Piece, Sheet};
+use serde::Serialize;
 
 /// How many changes a pinned comment tells before it points to the description.
 const PINNED: usize = 4;
@@ -18,6 +19,39 @@ pub struct Correction {
     pub pinned: String,
 }
 
+/// What changed of one topic.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Section {
+    /// What it is about.
+    pub heading: Phrase,
+    /// Which days the prices are of, where they differ.
+    pub days: Option<Phrase>,
+    /// A line a change.
+    pub lines: Vec<Phrase>,
+}
+
+/// What viewers must hear of, topic by topic.
+pub fn sections(take: &Sheet, now: &Sheet, changes: &[Change], locale: &Locale) -> Vec<Section> {
+    let say = |key: Key, slots: &[(&str, Phrase)]| Phrase::worded(locale, key, slots);
+    let mut all = Vec::new();
+    for topic in Topic::ALL {
+        let of_topic = changes.iter().filter(|change| change.topic == topic && change.rank() < Rank::Follows);
+        let lines: Vec<Phrase> = of_topic.map(|change| line(change, locale)).collect();
+        if lines.is_empty() {
+            continue;
+        }
+        let days = match (&take.day, &now.day) {
+            (Some(from), Some(to)) if topic == Topic::Price && from != to => {
+                let (from, to) = (Phrase::new().figure(from), Phrase::new().figure(to));
+                Some(say(Key::CorrectionDays, &[("from", from), ("to", to)]))
+            }
+            _ => None,
+        };
+        all.push(Section { heading: say(heading(topic), &[]), days, lines });
+    }
+    all
+}
+
 /// The correction of a take; `None` where nothing that viewers must hear of has changed.
 pub fn correction(take: &Sheet, now: &Sheet, changes: &[Change], locale: &Locale) -> Option<Correction> {
     let all: Vec<&Change> = changes.iter().filter(|change| change.rank() < Rank::Follows).collect();
@@ -26,22 +60,11 @@ pub fn correction(take: &Sheet, now: &Sheet, changes: &[Change], locale: &Locale
     }
     let say = |key: Key, slots: &[(&str, Phrase)]| Phrase::worded(locale, key, slots);
     let mut block = vec![say(Key::Correction, &[]), say(Key::CorrectionSince, &[])];
-    for topic in Topic::ALL {
-        let told: Vec<&&Change> = all.iter().filter(|change| change.topic == topic).collect();
-        if told.is_empty() {
-            continue;
-        }
+    for section in sections(take, now, changes, locale) {
         block.push(Phrase::new());
-        block.push(say(heading(topic), &[]));
-        let days = match (&take.day, &now.day) {
-            (Some(from), Some(to)) if topic == Topic::Price && from != to => {
-                let (from, to) = (Phrase::new().figure(from), Phrase::new().figure(to));
-                Some(say(Key::CorrectionDays, &[("from", from), ("to", to)]))
-            }
-            _ => None,
-        };
-        block.extend(days);
-        block.extend(told.into_iter().map(|change| bullet(line(change, locale))));
+        block.push(section.heading);
+        block.extend(section.days);
+        block.extend(section.lines.into_iter().map(bullet));
     }
     // Whom it may harm before what goes in, what is done and what it costs; the sum before its parts.
     let mut first = all.clone();

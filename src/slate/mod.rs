@@ -12,7 +12,7 @@ mod statement;
 
 pub use asked::Asked;
 pub use codes::ALL as CODES;
-pub use correction::{Correction, correction};
+pub use correction::{Correction, Section, correction, sections};
 pub use drift::{Change, changes};
 pub use shift::{Shift, shifts};
 pub use stamp::{Drawing, NoteStamp, STAMP_KEY, Stamp};

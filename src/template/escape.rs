@@ -53,6 +53,17 @@ impl Escape {
     }
 }
 
+/// The plain text of a phrase.
+pub(super) fn text(phrase: &Value) -> Result<String, Error> {
+    let mut text = String::new();
+    for piece in phrase.try_iter()? {
+        let figure = piece.get_attr("figure")?;
+        let value = if figure.is_undefined() { word(&piece)? } else { figure };
+        text.push_str(&value.to_string());
+    }
+    Ok(text)
+}
+
 /// The label or the author's text of a piece.
 fn word(piece: &Value) -> Result<Value, Error> {
     let label = piece.get_attr("label")?;

@@ -6,8 +6,10 @@
 //! | | |
 //! |---|---|
 //! | `say("key", slot=text)` | a text of the wording |
+//! | `slices("key")` | its pieces, each with a `text` or the name of a `slot` to put something into |
 //! | `names \| joined` | names as a sentence joins them |
 //! | `phrase \| said` | a phrase of the sheet; its figures marked up in HTML |
+//! | `phrase \| spoken` | its plain text, for attributes |
 //! | `"key" \| worded` | a text of the wording that has no slots |
 //! | `id \| allergen`, `id \| diet` | what an allergen is called in the channel's region, and a diet |
 
@@ -18,7 +20,7 @@ pub use escape::Escape;
 use crate::locale::{Key, Locale};
 use crate::model::Region;
 use minijinja::value::Kwargs;
-use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior, Value};
+use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior, Value, context};
 use std::collections::BTreeMap;
 use std::fmt;
 
@@ -78,8 +80,11 @@ impl Voice<'_> {
         let locale = self.locale.clone();
         environment.add_function("say", move |key: &str, slots: Kwargs| say(&locale, key, &slots));
         let locale = self.locale.clone();
+        environment.add_function("slices", move |key: &str| wording(key).map(|key| pieces(&locale, key)));
+        let locale = self.locale.clone();
         environment.add_filter("joined", move |names: Vec<String>| locale.list(&names));
         environment.add_filter("said", move |phrase: Value| escape.phrase(&phrase));
+        environment.add_filter("spoken", |phrase: Value| escape::text(&phrase));
         let locale = self.locale.clone();
         environment.add_filter("worded", move |key: &str| wording(key).map(|key| locale.text(key)));
         let (locale, region) = (self.locale.clone(), self.region.id());
@@ -107,6 +112,16 @@ fn say(locale: &Locale, key: &str, slots: &Kwargs) -> Result<String, Error> {
     }
     slots.assert_all_used()?;
     Ok(text)
+}
+
+/// The pieces of a text of the wording, in order.
+fn pieces(locale: &Locale, key: Key) -> Vec<Value> {
+    let slices = locale.slices(key).into_iter();
+    let pieces = slices.map(|slice| match slice {
+        crate::locale::Slice::Text(text) => context! { text, slot => () },
+        crate::locale::Slice::Slot(slot) => context! { text => (), slot },
+    });
+    pieces.collect()
 }
 
 fn wording(key: &str) -> Result<Key, Error> {

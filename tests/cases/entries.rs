@@ -84,6 +84,16 @@ pub const CASES: &[Case] = &[
         expect: &["channel.toml:4:15 out-of-range", "channel.toml:5:10 unknown-choice", "channel.toml:6:10 bad-price"],
     },
     Case {
+        name: "a site that is no place for pages",
+        edits: &[Change(CHANNEL, "\"EUR\"", "\"EUR\"\nsite = \"brambleferry.example\"")],
+        expect: &["channel.toml:4:8 bad-address"],
+    },
+    Case {
+        name: "a site with a query",
+        edits: &[Change(CHANNEL, "\"EUR\"", "\"EUR\"\nsite = \"https://kitchen.example/?page=1\"")],
+        expect: &["channel.toml:4:8 bad-address"],
+    },
+    Case {
         name: "frames: unknown key, bad size, bad rate, margins too small and too large",
         edits: &[Change(
             CHANNEL,

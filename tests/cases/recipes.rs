@@ -32,6 +32,37 @@ pub const CASES: &[Case] = &[
         ],
     },
     Case {
+        name: "a video: addresses and days that are none, corrected before it was there",
+        edits: &[Change(
+            RECIPE,
+            "+++\n\nMix",
+            "[video]\n\
+             url = \"https://kitchen.example/a film\"\n\
+             moment = \"https://kitchen.example/film?t=\"\n\
+             published = 2026-03-02\n\
+             corrected = 2026-03-01\n\
+             length = \"3 g\"\n\
+             place = \"here\"\n\
+             +++\n\nMix",
+        )],
+        expect: &[
+            "buns/recipe.md:11:7 bad-address",
+            "buns/recipe.md:12:10 bad-address",
+            "buns/recipe.md:14:13 out-of-range",
+            "buns/recipe.md:15:10 wrong-unit",
+            "buns/recipe.md:16:1 unknown-key",
+        ],
+    },
+    Case {
+        name: "a video without an address or a day",
+        edits: &[Change(RECIPE, "+++\n\nMix", "[video]\ncorrected = \"soon\"\n+++\n\nMix")],
+        expect: &[
+            "buns/recipe.md:10:1 missing-key",
+            "buns/recipe.md:10:1 missing-key",
+            "buns/recipe.md:11:13 bad-date",
+        ],
+    },
+    Case {
         name: "a comparison without a size, a day or a price that is one",
         edits: &[Change(
             RECIPE,

@@ -163,6 +163,7 @@ fn recipe(kitchen: &Kitchen) -> Recipe {
         main: 1,
         energy: Vec::new(),
         compare: None,
+        video: None,
         fry: Some(Fry {
             oil: "sunflower-oil".to_owned(),
             pan: Pan::Round(Exact::from(200)),
@@ -263,6 +264,11 @@ impl Kitchen {
     }
 
     pub fn sheet(&self) -> Sheet {
+        self.with(|inputs| resolve(inputs, &Request::default()).expect("a sheet").sheet)
+    }
+
+    /// Whatever follows from its entries.
+    pub fn with<T>(&self, done: impl FnOnce(Inputs<'_>) -> T) -> T {
         let scale = Quantity { dimension: Dimension::Weight, value: Exact::one(), unit: Some(Unit::Gram) };
         let channel = Channel {
             name: "Bramble Ferry Kitchen".to_owned(),
@@ -277,10 +283,11 @@ impl Kitchen {
             offers: Offers::Count,
             tariff: None,
             frames: Vec::new(),
+            site: None,
             stamp: false,
         };
         let (pantry, book, recipe, locale) = (pantry(&self.more_lines), book(self), recipe(self), self.locale());
         let inputs = Inputs { channel: &channel, pantry: &pantry, book: &book, recipe: &recipe, locale: &locale };
-        resolve(inputs, &Request::default()).expect("the kitchen resolves").sheet
+        done(inputs)
     }
 }

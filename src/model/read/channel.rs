@@ -1,7 +1,7 @@
 //! Reads `channel.toml`. Must not know recipes.
 
 use super::field::{self, as_table, as_text, as_written, check_id, check_keys, missing, required, unknown_choice};
-use super::{Languages, Options, money, quantity};
+use super::{Languages, Options, money, quantity, video};
 use crate::diag::{Diagnostic, Findings};
 use crate::exact::{Dimension, Exact, Measures, Quantity, Unit, parse_number};
 use crate::model::{Channel, Frame, Insets, Offers, Region, codes};
@@ -23,6 +23,7 @@ const KEYS: &[&str] = &[
     "tariff",
     "frame",
     "stamp",
+    "site",
 ];
 const OFFERS: [(&str, Offers); 2] = [("count", Offers::Count), ("leave-out", Offers::LeaveOut)];
 const REGIONS: [(&str, Region); 4] = [("eu", Region::Eu), ("us", Region::Us), ("ca", Region::Ca), ("anz", Region::Anz)];
@@ -62,6 +63,7 @@ fn entries(
     let offers = offers(table, findings);
     let tariff = tariff(table, findings);
     let frames = frames(table, measures, findings);
+    let site = video::site(table, findings);
     let stamp = field::flag(table, "stamp", findings);
     let channel = name.zip(locale).zip(currency).map(|((name, (tag, _)), currency)| Channel {
         name: name.value,
@@ -76,6 +78,7 @@ fn entries(
         offers,
         tariff,
         frames,
+        site,
         stamp,
     });
     (channel, languages, measures)

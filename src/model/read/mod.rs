@@ -23,6 +23,7 @@ mod sizing;
 mod translation;
 mod typed;
 mod variant;
+mod video;
 
 pub use import::{Import, Imported, Order, import};
 pub use numerals::Decimal;

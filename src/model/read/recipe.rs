@@ -4,7 +4,7 @@ use super::brace::Names;
 use super::field::{self, check_keys, required};
 use super::lines::{self, Broken, weight};
 use super::sizing::{self, Sizes};
-use super::{Kitchen, compare, diet, energy, fry, makes, method, quantity, translation, variant};
+use super::{Kitchen, compare, diet, energy, fry, makes, method, quantity, translation, variant, video};
 use crate::diag::{Diagnostic, Findings};
 use crate::exact::{Dimension, Exact, Measures};
 use crate::model::{Basis, Recipe, codes};
@@ -13,7 +13,7 @@ use crate::span::{SourceId, Span, Spanned};
 
 const KEYS: &[&str] = &[
     "title", "makes", "piece", "basis", "batch", "each", "diet", "loss", "formula", "parts", "fry", "energy",
-    "compare", "variant", "ratio",
+    "compare", "variant", "ratio", "video",
 ];
 
 /// The recipe in the folder `id`; `None` where it can't be read, with findings on why.
@@ -65,6 +65,7 @@ fn front_matter(
     let fry = fry::of(front, kitchen, findings);
     let energy = energy::of(front, kitchen, findings);
     let compare = compare::of(front, makes.as_ref(), kitchen, findings);
+    let video = video::of(front, kitchen, findings);
     let loss = loss(front, measures, findings);
     // Parts in a circle have no main one: nothing that follows would make sense of them.
     let main = main?;
@@ -99,6 +100,7 @@ fn front_matter(
         fry,
         energy,
         compare,
+        video,
         variants,
         ratio,
         method: crate::model::Method::default(),

@@ -1,0 +1,155 @@
+// The method at a yield: braces resolved into amounts, shares that add up to what the table shows. A phrase is a list of
+// texts and of figures `{ figure }`, which are never broken over lines.
+
+/** The introduction and the steps. */
+function told(sheet) {
+  const writer = new Writer(sheet);
+  const { intro, steps } = sheet.pattern.method;
+  return {
+    intro: intro.map((paragraph) => writer.phrase(paragraph, [])),
+    steps: steps.map((step) => writer.step(step)),
+  };
+}
+
+/** The plain text of a phrase. */
+function plain(phrase) {
+  return phrase.map((piece) => (typeof piece === "string" ? piece : piece.figure)).join("");
+}
+
+/** Puts the method in words; remembers the shares of each line so that they add up to it. */
+class Writer {
+  constructor(sheet) {
+    this.sheet = sheet;
+    this.shares = new Map();
+    this.said = [];
+    this.onCard = false;
+  }
+
+  step(step) {
+    const uses = [];
+    const atStart = new Map(this.shares);
+    this.said = [];
+    const title = this.phrase(step.title, uses);
+    const text = step.text.map((paragraph) => this.phrase(paragraph, uses));
+    const gathered = this.gathered(uses, atStart);
+    // A card repeats what the text says: its shares are not taken again.
+    const taken = new Map(this.shares);
+    this.onCard = true;
+    const card = step.card ? this.phrase(step.card, []) : title;
+    this.onCard = false;
+    this.shares = taken;
+    return { id: step.id, title, card, text, uses: gathered, measures: step.measures, wait: step.wait };
+  }
+
+  /** Each line once: what a step takes of it in several shares is one amount to have at hand. */
+  gathered(uses, atStart) {
+    const found = [];
+    for (const use of uses) {
+      const first = found.find((known) => known.id === use.id);
+      if (!first) {
+        found.push({ ...use });
+        continue;
+      }
+      if (!use.at) continue;
+      const none = { share: ZERO, shown: ZERO };
+      const before = atStart.get(use.key) ?? none;
+      const after = this.shares.get(use.key) ?? none;
+      const share = after.share.minus(before.share);
+      if (share.is(ONE) || share.sign === 0) {
+        first.amount = this.sheet.line(use.at).amount;
+      } else if (this.batchLine(use.at).quota.kind === "weight") {
+        first.amount = this.sheet.kitchen.weighed(after.shown.minus(before.shown)).text;
+      } else {
+        found.push({ ...use });
+      }
+    }
+    return found;
+  }
+
+  batchLine([part, line]) {
+    return this.sheet.batch.parts[part].lines[line];
+  }
+
+  phrase(inlines, uses) {
+    return inlines.flatMap((inline) => {
+      if (typeof inline === "string") return [inline];
+      if (inline.figure) return [{ figure: inline.figure }];
+      if (inline.outcome) return this.outcome(inline.outcome);
+      return inline.line ? this.line(inline, uses) : this.part(inline, uses);
+    });
+  }
+
+  outcome(name) {
+    const { yields: made, cost, batch, notation, pattern } = this.sheet;
+    const figure = {
+      pieces: () => made.pieces,
+      each: () => made.each,
+      cost: () => cost.total,
+      costEach: () => cost.each,
+      hydration: () => this.sheet.percentText(batch.nominal),
+      batch: () => made.basis,
+    }[name]();
+    const phrase = [figure ? { figure } : "—"];
+    if (!name.startsWith("cost") || cost.complete) return phrase;
+    const text = notation.list(cost.missing.map((missing) => missing.name));
+    return [...phrase, ` (${filled(pattern.words.labelled, { label: pattern.words.noPrice, text })})`];
+  }
+
+  line({ line: at, share, field }, uses) {
+    const line = this.batchLine(at);
+    const figures = this.sheet.line(at);
+    if (field === "name") return [figures.name];
+    if (field === "percent") {
+      const percent = share && line.percent && this.sheet.kitchen.percent(line.percent.times(Exact.read(share.of))).text;
+      return [{ figure: percent || figures.percent || figures.amount }];
+    }
+    const amount = this.amount(line, figures, share);
+    uses.push({ id: figures.id, key: `line ${at}`, at, amount, name: figures.name });
+    if (field === "both") {
+      if (!line.grams) return [figures.name];
+      const text = line.quota.kind === "count" ? `{amount} ${figures.name}` : line.of;
+      return around(text, amount);
+    }
+    return [{ figure: (field === "household" && figures.household) || amount }];
+  }
+
+  /** A whole part, or a share of it: its total, with its title as the name. */
+  part({ part: index, share, field }, uses) {
+    const { title, id, of } = this.sheet.pattern.parts[index];
+    const name = title ?? id;
+    if (field === "name") return [name];
+    const { total } = this.sheet.formula[index];
+    const exact = this.sheet.batch.parts[index].total;
+    const amount = share ? this.shareOf(`part ${index}`, share, exact, total.value) : total.text;
+    uses.push({ id, key: `part ${index}`, at: null, amount, name });
+    return field === "both" ? around(of, amount) : [{ figure: amount }];
+  }
+
+  amount(line, figures, share) {
+    if (!share || !line.grams) return figures.amount;
+    const weight = this.shareOf(`line ${line.at}`, share, line.grams, figures.weighed.value);
+    if (line.quota.kind !== "count") return weight;
+    const count = countable(line.quota.value.times(Exact.read(share.of)));
+    return (count && this.sheet.notation.mixed(count)) ?? weight;
+  }
+
+  /** The share that completes a whole is what the others left of the shown weight, so that they add up. */
+  shareOf(key, share, exact, shown) {
+    const as = `${share.of} ${share.rest}`;
+    const repeated = this.onCard && this.said.find((known) => known.key === key && known.as === as);
+    if (repeated) return repeated.text;
+    const before = this.shares.get(key) ?? { share: ZERO, shown: ZERO };
+    const taken = before.share.plus(Exact.read(share.of));
+    const { kitchen } = this.sheet;
+    const minted = taken.is(ONE) ? kitchen.weighed(shown.minus(before.shown)) : kitchen.weight(exact.times(Exact.read(share.of)));
+    this.shares.set(key, { share: taken, shown: before.shown.plus(minted.value) });
+    this.said.push({ key, as, text: minted.text });
+    return minted.text;
+  }
+}
+
+/** An amount with its name, as the language joins them. */
+function around(text, amount) {
+  const whole = text.replace("{amount}", () => amount);
+  return whole.startsWith(amount) ? [{ figure: amount }, whole.slice(amount.length)] : [whole];
+}
