@@ -217,7 +217,7 @@ fn feed_and_site_map_have_the_days_of_the_sources() {
     assert!(text(FEED).contains("<title>Peas &amp; &lt;cakes&gt;</title>"), "{}", text(FEED));
     let place = "<loc>https://kitchen.example/split-pea-cakes/</loc><lastmod>2026-04-01</lastmod>";
     assert!(text(SITEMAP).contains(place), "{}", text(SITEMAP));
-    let nowhere = Companion { site: None, ..known };
+    let nowhere = Companion { site: None, ..known.clone() };
     let entries = [Entry { companion: Some(&nowhere), ..entries[0] }];
     assert!(site_files(&sheet.channel, &entries, &voice).expect("nothing to write").is_empty());
 }

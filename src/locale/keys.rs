@@ -227,7 +227,6 @@ keys! {
     PageFooterIndex = "page-footer-index",
     PageFooter = "page-footer",
     PageAmount = "page-amount",
-    PageFigures = "page-figures",
     PageBasket = "page-basket",
     PageBasketPacks = "page-basket-packs",
     PageBasketLeft = "page-basket-left",
