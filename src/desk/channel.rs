@@ -6,7 +6,8 @@ use crate::diag::{Diagnostic, Findings, did_you_mean};
 use crate::locale::Locale;
 use crate::model::{Content, Options, PriceBook, Recipe, load};
 use crate::sheet::{
-    Axis, Choices, Figure, Inputs, Refusal, Request, Resolved, Sheet, Truth, choices, countdown, pattern, resolve, truth,
+    Axis, Choices, Figure, Inputs, Refusal, Request, Resolved, Sheet, Truth, choices, countdown, pattern, resolve,
+    truth,
 };
 use crate::slate::Asked;
 use crate::source::Sources;
