@@ -140,6 +140,7 @@ fn moves(old: &Resolved, new: &Resolved) -> Value {
         "total": { "from": from.total, "to": to.total },
         "each": { "from": from.each, "to": to.each },
         "basket": { "from": from.basket, "to": to.basket },
+        "complete": from.complete && to.complete,
         "lines": lines,
     })
 }

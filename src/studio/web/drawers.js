@@ -1,5 +1,5 @@
 // The desk's drawers: amounts, costs, prices, notes, what was said, the take, and what is to mend.
-import { Refusal, ask, count, el, fill, later, say, sentence, tell, words } from "./kit.js";
+import { Refusal, ask, count, el, fill, known, later, say, sentence, tell, words } from "./kit.js";
 
 const table = (caption, heads, rows) => el("div", { class: "scroll", tabIndex: 0, role: "region", "aria-label": caption },
   el("table", {}, el("caption", { class: "unseen", text: caption }),
@@ -22,14 +22,14 @@ export function amounts() {
       const facts = [
         ["Makes", yields.pieces], ["Weighed in", yields.total], ["One weighs", yields.each], ["Basis", yields.basis && `${yields.basis} ${yields.basis_names.join(", ")}`],
         ["Hydration", hydration.nominal && (hydration.effective ? `${hydration.nominal}, ${hydration.effective} with what is in the rest` : hydration.nominal)],
-        ["Costs", sheet.cost.complete ? sheet.cost.total : `${sheet.cost.total} of what is known`], ["Each", sheet.cost.each], ["Allergens", sheet.allergens.join(", ")],
+        ["Costs", known(sheet.cost.complete, sheet.cost.total)], ["Each", known(sheet.cost.complete, sheet.cost.each)], ["Allergens", sheet.allergens.join(", ")],
         ["Not known", sheet.allergens_unknown.length ? `allergens of ${sheet.allergens_unknown.join(", ")}` : null], ["Holds as", sheet.diet.join(", ")],
       ].filter(([, text]) => text);
       fill(root,
         sheet.parts.map((part) => el("section", {}, part.title ? el("h3", { text: part.title }) : null,
           table(part.title ?? "Amounts", [{ text: "Of" }, { text: "Amount", end: true }, { text: "Percent", end: true }],
             part.lines.map((line) => el("tr", {}, el("th", { scope: "row" }, line.name, line.note ? el("small", { text: line.note }) : null),
-              el("td", { class: "end" }, el("b", { text: line.amount }), line.household ? el("small", { text: line.household }) : null), cell(line.percent, true)))))),
+              el("td", { class: "end" }, el("b", { text: line.amount }), line.household && line.household !== line.amount ? el("small", { text: line.household }) : null), cell(line.percent, true)))))),
         el("dl", { class: "facts" }, facts.flatMap(([name, text]) => [el("dt", { text: name }), el("dd", { text })])),
         sheet.cautions.length ? el("details", {}, el("summary", { text: count(sheet.cautions.length, "caution", "cautions") }),
           sheet.cautions.map((one) => el("p", {}, el("b", { text: `${one.title}. ` }), one.text)), el("p", { class: "soft", text: sheet.cautions[0].general })) : null);
@@ -63,11 +63,13 @@ export function costs(wish, frame, toCard) {
   function told({ recipes, cards }) {
     const own = recipes.find((one) => one.id === wish(true).recipe);
     const others = recipes.filter((one) => one !== own && one.total.from !== one.total.to);
+    const partial = [own, ...others].some((one) => one && !one.complete);
     fill(said,
       own ? el("dl", { class: "facts" }, [["This batch", own.total], ["Each", own.each], ["At the till", own.basket]].filter(([, pair]) => pair.from)
         .flatMap(([name, pair]) => [el("dt", { text: name }), el("dd", {}, move(pair))])) : null,
       cards.length ? el("p", {}, `${count(cards.length, "card changes", "cards change")}: `, cards.map((name) => el("button", { type: "button", class: "chip", text: name.replaceAll("-", " "), click: () => toCard(name) }))) : el("p", { class: "soft", text: "No card of this dish would read otherwise." }),
-      others.length ? table("Other dishes", [{ text: "Also" }, { text: "Batch", end: true }], others.map((one) => el("tr", {}, head(one.title), el("td", { class: "end" }, move(one.total))))) : null);
+      others.length ? table("Other dishes", [{ text: "Also" }, { text: "Batch", end: true }], others.map((one) => el("tr", {}, head(one.title), el("td", { class: "end" }, move(one.total))))) : null,
+      partial ? el("p", { class: "odd", text: "Where prices are missing, only what is known is counted." }) : null);
   }
 
   async function everything() {
@@ -85,7 +87,7 @@ export function costs(wish, frame, toCard) {
     const { cost } = view.sheet;
     const item = new Map(view.lines.map((line) => [line.id, line.item]));
     fill(rows,
-      el("p", { class: "sum" }, el("b", { text: cost.total }), cost.complete ? " for this batch" : " of what is known", cost.each ? `, ${cost.each} each` : "", `, ${cost.basket} at the till`),
+      el("p", { class: "sum" }, el("b", { text: cost.total }), cost.complete ? " for this batch" : " of what is known", cost.each ? `, ${known(cost.complete, `${cost.each} each`)}` : "", `, ${known(cost.complete, `${cost.basket} at the till`)}`),
       cost.missing.length ? el("p", { class: "odd", text: `No price yet: ${cost.missing.map(([, name]) => name).join(", ")}` }) : null,
       el("ul", { class: "levers" }, cost.lines.map((line) => {
         const key = item.get(line.id);

@@ -76,7 +76,12 @@ export const words = (text) => (text ?? "").replaceAll("`", "");
 /** A sentence begins with a capital and ends with a stop; findings are written for a line of a terminal. */
 export function sentence(text) {
   const plain = words(text).trim();
-  return plain ? plain[0].toUpperCase() + plain.slice(1) + (/[.!?…]$/.test(plain) ? "" : ".") : "";
+  // A file's or a key's name stays as it is written.
+  const named = /^[`‘]/.test(text.trim());
+  return plain ? (named ? plain[0] : plain[0].toUpperCase()) + plain.slice(1) + (/[.!?…]$/.test(plain) ? "" : ".") : "";
 }
+
+/** Money as it must be shown: with a word that prices are missing, where they are. */
+export const known = (complete, text) => complete || !text ? text : `${text} of what is known`;
 
 export const count = (number, one, several) => `${number} ${number === 1 ? one : several}`;

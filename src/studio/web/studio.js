@@ -1,5 +1,5 @@
 // The page put together: what is looked at, what is asked of it, and news from the studio.
-import { Refusal, ask, count, el, fill, find, later, say, sentence, tell } from "./kit.js";
+import { Refusal, ask, count, el, fill, find, known, later, say, sentence, tell } from "./kit.js";
 import { stage as makeStage } from "./stage.js";
 import { editor } from "./words.js";
 import { amounts, costs, mend, notes, prices, said, take } from "./drawers.js";
@@ -136,7 +136,7 @@ function rack() {
   fill(find("dishes"), state.recipes.map((one) => {
     const errors = of(one.id).filter((problem) => problem.severity === "error").length;
     return el("li", {}, el("button", { type: "button", "aria-current": String(one.id === recipe), click: () => choose(one.id) },
-      el("b", { text: one.title }), el("small", { text: [one.makes, one.each ? `${one.each} each` : one.total].filter(Boolean).join(" · ") }),
+      el("b", { text: one.title }), el("small", { text: [one.makes, known(one.complete, one.each ? `${one.each} each` : one.total)].filter(Boolean).join(" · ") }),
       errors ? el("small", { class: "odd", text: count(errors, "error", "errors") }) : null));
   }));
 }
@@ -170,7 +170,7 @@ async function read() {
   find("easel").classList.toggle("old", state.broken);
   if (state.broken) {
     const first = state.problems.find((problem) => problem.severity === "error");
-    fill(veil, el("b", { text: "As it was before the error. " }), first ? `${first.place ? `${first.place.path}, line ${first.place.line}: ` : ""}${sentence(first.message)} ` : "", el("button", { type: "button", text: "Mend it", click: () => open("mend") }));
+    fill(veil, el("b", { text: view ? "As it was before the error. " : "Nothing can be shown yet. " }), first ? `${first.place ? `${first.place.path}, line ${first.place.line}: ` : ""}${sentence(first.message)} ` : "", el("button", { type: "button", text: "Mend it", click: () => open("mend") }));
   }
   if (!state.recipes.some((one) => one.id === recipe)) recipe = state.recipes[0]?.id ?? "";
   rack();
