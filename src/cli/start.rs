@@ -4,7 +4,7 @@
 use super::Failure;
 use super::args::Cli;
 use super::terminal::{heading, say, tell};
-use crate::desk::{Answers, Fault, Home, LOCALES, begin};
+use crate::desk::{Answers, Fault, Home, LOCALES, begin, slips};
 use crate::diag::sanitise;
 use std::io::{self, BufRead as _, IsTerminal as _, Read as _, Write as _};
 use std::path::Path;
@@ -32,6 +32,7 @@ pub(super) fn new(cli: &Cli, dir: &Path, asked: &Asked<'_>) -> Result<(), Failur
     let made = loop {
         match begin(&home, &answers, false) {
             // Somebody is there to put a line right.
+            Err(Fault::Request(_)) if on_terminal && mended(&home, &mut answers)? => {}
             Err(Fault::Request(why)) if on_terminal && why.starts_with("line ") => {
                 tell(&sanitise_lines(&why));
                 answers.lines = lines_by_prompt()?;
@@ -51,6 +52,38 @@ pub(super) fn new(cli: &Cli, dir: &Path, asked: &Asked<'_>) -> Result<(), Failur
     }
     text.push_str(&format!("next: tallyspoon studio --content {folder}\n"));
     Ok(say(sanitise_lines(&text).as_bytes())?)
+}
+
+/// Asks what is meant by names that look like slips; answers whether slips were all there was to ask about.
+fn mended(home: &Home, answers: &mut Answers) -> Result<bool, Failure> {
+    let slips = slips(home, answers);
+    let known = slips.iter().filter_map(|slip| Some((slip.at, slip.name.as_ref()?, slip.meant.as_ref()?)));
+    let known: Vec<_> = known.collect();
+    if known.is_empty() || known.len() < slips.len() {
+        return Ok(false);
+    }
+    for (at, name, meant) in known {
+        let question = format!("Line {at}: `{}` is no ingredient of the pantry. Is `{meant}` meant?", sanitise(name));
+        if prompt(&question, "yes")?.to_lowercase().starts_with('y') {
+            answers.lines = instead(&answers.lines, at, name, meant);
+        } else {
+            answers.own.push(name.clone());
+        }
+    }
+    Ok(true)
+}
+
+/// The lines with one name in place of another, in the line `at` (from 1).
+fn instead(lines: &str, at: usize, name: &str, meant: &str) -> String {
+    let line = |(index, line): (usize, &str)| {
+        // ASCII keeps its places in lower case; other names are looked for as they are.
+        let place = if line.is_ascii() { line.to_lowercase().find(name) } else { line.find(name) };
+        match place.filter(|_| index + 1 == at) {
+            Some(start) => format!("{}{meant}{}\n", &line[..start], &line[start + name.len()..]),
+            None => format!("{line}\n"),
+        }
+    };
+    lines.lines().enumerate().map(line).collect()
 }
 
 fn sanitise_lines(text: &str) -> String {
@@ -147,4 +180,16 @@ fn prompt(question: &str, default: &str) -> Result<String, Failure> {
     }
     let line = line.trim();
     Ok(if line.is_empty() { default.to_owned() } else { line.to_owned() })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::instead;
+
+    #[test]
+    fn a_name_is_put_right_in_its_line_alone() {
+        let lines = "flour 500 g\nWatr 340 mL\nwatr 5 g";
+        assert_eq!(instead(lines, 2, "watr", "water"), "flour 500 g\nwater 340 mL\nwatr 5 g\n");
+        assert_eq!(instead("crème 5 g", 1, "crème", "cream"), "cream 5 g\n");
+    }
 }

@@ -20,12 +20,14 @@ const SMALL: u32 = 384;
 
 /// Which deck: recipe, what was asked, frame.
 type Which = (String, Asked, String);
+/// Which picture: its deck, its plain name, and whether it is small.
+type Picture = (Which, String, bool);
 
 /// What was made already.
 #[derive(Default)]
 pub(super) struct Made {
     decks: Mutex<HashMap<Which, Arc<Vec<Card>>>>,
-    pictures: Mutex<HashMap<(Which, String, bool), Arc<Vec<u8>>>>,
+    pictures: Mutex<HashMap<Picture, Arc<Vec<u8>>>>,
     /// Canvases that nobody paints on.
     canvases: Mutex<Vec<Raster>>,
 }

