@@ -84,7 +84,7 @@ class Yield {
   /** The fields as they stand now; the one that is typed in is left alone. */
   fill(typed) {
     if (!this.form) return;
-    const { makes, batch, times, variant } = this.form.elements;
+    const [makes, batch, times, variant] = ["makes", "batch", "times", "variant"].map((name) => find(`[name=${name}]`, this.form));
     const { state, sheet } = this;
     const put = (field, text) => {
       if (!field) return;
@@ -173,7 +173,6 @@ class Yield {
 
   listen() {
     const { form } = this;
-    form.addEventListener("submit", (event) => event.preventDefault());
     form.addEventListener("input", (event) => this.changed(event.target, false));
     form.addEventListener("change", (event) => this.changed(event.target, true));
     form.addEventListener("focusin", ({ target }) => target.matches("input") && target.select());
