@@ -51,8 +51,8 @@ function plain(url, { method = "GET", headers = {}, body = "" } = {}) {
   });
 }
 
-/** What Chromium logs of an answer that is a refusal in words. */
-const refusal = /status of 4(22|09) /;
+/** What Chromium logs of an answer that is a refusal in words, and of a small picture that was no longer waited for. */
+const refusal = /status of 4(22|09) |failed request: .*card\.png.*small=1/;
 /** An edit as editors save: a new file in the old one's place. */
 function save(path, text) {
   writeFileSync(`${path}.saving~`, text);
