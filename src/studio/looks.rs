@@ -71,6 +71,7 @@ fn recipes(bench: &Bench, good: Option<&Good>) -> Vec<Value> {
                     "total": sheet.cost.total,
                     "each": sheet.cost.each,
                     "complete": sheet.cost.complete,
+                    "priced": !sheet.cost.lines.is_empty(),
                 })
             }
             None => json!({ "id": id, "title": id }),

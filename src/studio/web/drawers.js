@@ -22,7 +22,7 @@ export function amounts() {
       const facts = [
         ["Makes", yields.pieces], ["Weighed in", yields.total], ["One weighs", yields.each], ["Basis", yields.basis && `${yields.basis} ${yields.basis_names.join(", ")}`],
         ["Hydration", hydration.nominal && (hydration.effective ? `${hydration.nominal}, ${hydration.effective} with what is in the rest` : hydration.nominal)],
-        ["Costs", known(sheet.cost.complete, sheet.cost.total)], ["Each", known(sheet.cost.complete, sheet.cost.each)], ["Allergens", sheet.allergens.join(", ")],
+        ["Costs", sheet.cost.lines.length ? known(sheet.cost.complete, sheet.cost.total) : "no price yet"], ["Each", sheet.cost.lines.length ? known(sheet.cost.complete, sheet.cost.each) : null], ["Allergens", sheet.allergens.join(", ")],
         ["Not known", sheet.allergens_unknown.length ? `allergens of ${sheet.allergens_unknown.join(", ")}` : null], ["Holds as", sheet.diet.join(", ")],
       ].filter(([, text]) => text);
       fill(root,
@@ -87,7 +87,7 @@ export function costs(wish, frame, toCard) {
     const { cost } = view.sheet;
     const item = new Map(view.lines.map((line) => [line.id, line.item]));
     fill(rows,
-      el("p", { class: "sum" }, el("b", { text: cost.total }), cost.complete ? " for this batch" : " of what is known", cost.each ? `, ${known(cost.complete, `${cost.each} each`)}` : "", `, ${known(cost.complete, `${cost.basket} at the till`)}`),
+      cost.lines.length === 0 ? null : el("p", { class: "sum" }, el("b", { text: cost.total }), cost.complete ? " for this batch" : " of what is known", cost.each ? `, ${known(cost.complete, `${cost.each} each`)}` : "", `, ${known(cost.complete, `${cost.basket} at the till`)}`),
       cost.missing.length ? el("p", { class: "odd", text: `No price yet: ${cost.missing.map(([, name]) => name).join(", ")}` }) : null,
       el("ul", { class: "levers" }, cost.lines.map((line) => {
         const key = item.get(line.id);

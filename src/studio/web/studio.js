@@ -136,7 +136,7 @@ function rack() {
   fill(find("dishes"), state.recipes.map((one) => {
     const errors = of(one.id).filter((problem) => problem.severity === "error").length;
     return el("li", {}, el("button", { type: "button", "aria-current": String(one.id === recipe), click: () => choose(one.id) },
-      el("b", { text: one.title }), el("small", { text: [one.makes, known(one.complete, one.each ? `${one.each} each` : one.total)].filter(Boolean).join(" · ") }),
+      el("b", { text: one.title }), el("small", { text: [one.makes, one.priced === false ? "no price yet" : known(one.complete, one.each ? `${one.each} each` : one.total)].filter(Boolean).join(" · ") }),
       errors ? el("small", { class: "odd", text: count(errors, "error", "errors") }) : null));
   }));
 }
