@@ -10,6 +10,9 @@ use super::quantity::{Quantity, Reader};
 use super::token::{Gap, Token};
 use crate::sheet::{Fact, Kind, Topic, Truth};
 
+/// Why a figure is tried that no word speaks for: it counts where it is right to the last of several digits.
+pub const ONLY_RIGHT: &str = "no word tells, and it is exactly right";
+
 /// A figure that a claim may be about, or none.
 #[derive(Clone, Debug)]
 pub struct Candidate {
@@ -58,6 +61,9 @@ pub fn candidates(
         if !matches!(kind, Kind::Percent | Kind::Money) {
             list.measures(likeness);
         }
+    }
+    if !heard.foreign {
+        list.only_right();
     }
     list.none();
     list.found
@@ -124,6 +130,19 @@ impl List<'_, '_> {
         back.chain(ahead).any(found)
     }
 
+    /// Figures of the whole and of one piece, which may be spoken of in any words.
+    fn only_right(&mut self) {
+        let topics: &[Topic] = match self.kind {
+            Kind::Percent => &[Topic::Loss, Topic::Hydration, Topic::Prefermented],
+            Kind::Weight => &[Topic::Total, Topic::Finished, Topic::Piece, Topic::Part, Topic::Line],
+            Kind::Money => &[Topic::CostTotal, Topic::CostEach, Topic::Basket],
+            Kind::Volume | Kind::Count | Kind::Temperature | Kind::Duration | Kind::Length => &[],
+        };
+        for topic in topics {
+            self.topic(*topic, 200, ONLY_RIGHT);
+        }
+    }
+
     /// No figure at all.
     fn none(&mut self) {
         let cost = match (self.kind, self.heard.noun) {
@@ -134,7 +153,7 @@ impl List<'_, '_> {
             (Kind::Count, _) => 150,
             (Kind::Money, _) => 300,
             (Kind::Temperature, _) => 400,
-            (Kind::Duration, _) => 270,
+            (Kind::Duration, _) => 330,
             (Kind::Length, _) => 300,
         };
         let why = "no figure answers to it";
@@ -276,7 +295,11 @@ impl List<'_, '_> {
                 }
                 match (self.phrase(Role::Whole, 8, 6), self.cue(Cue::Total, 6, 5)) {
                     (true, true) => self.topic(Topic::Total, 70, "all of it is weighed"),
-                    (true, false) => self.topic(Topic::Total, 155, "all of it is spoken of"),
+                    (true, false) => {
+                        // "everything in the bowl comes to …"
+                        let alone = near.iter().all(|near| near.cost > 100);
+                        self.topic(Topic::Total, if alone { 120 } else { 155 }, "all of it is spoken of");
+                    }
                     (false, true) => self.topic(Topic::Total, 170, "the whole is spoken of"),
                     (false, false) => {}
                 }
@@ -359,7 +382,8 @@ impl List<'_, '_> {
             .take_while(|&at| tokens[at + 1].gap != Gap::Sentence);
         let article = |at: usize| tokens[at].is(Sense::Article);
         let subject = |at: usize| {
-            let one = at > 0 && article(at - 1) || at > 1 && article(at - 2) && !tokens[at - 1].is(Sense::Common);
+            let one = at > 0 && (article(at - 1) || tokens[at - 1].is(Sense::Ones(1)))
+                || at > 1 && article(at - 2) && !tokens[at - 1].is(Sense::Common);
             let goes_on =
                 tokens[at + 1].is(Sense::Is) || tokens[at + 1].is(Sense::Cost) || tokens[at + 1].is(Sense::Holds);
             piece(at) && one && goes_on
@@ -368,7 +392,7 @@ impl List<'_, '_> {
         for at in sentence {
             crossed |= self.hearing.stops(at);
             if subject(at) && (!crossed || tokens[at + 1].is(Sense::Is)) {
-                return Some(30);
+                return Some(if quantity.start - at <= 3 { 5 } else { 30 });
             }
         }
         // "sixteen squares at forty-nine cents"
@@ -400,7 +424,7 @@ impl List<'_, '_> {
             let opens =
                 opens || tokens[at].gap != Gap::None || tokens.get(at + 1).is_some_and(|next| next.is(Sense::Of));
             let rate_of_another = at > 0 && self.hearing.quantity_at[at - 1].is_some() && !opens;
-            if each(at) && back <= 5 && !rate_of_another {
+            if each(at) && back <= 5 && !rate_of_another && !(at > 0 && tokens[at - 1].is(Sense::Of)) {
                 return Some(30);
             }
             if self.kind == Kind::Weight && (generic(at) || piece(at)) && !rate_of_another {
@@ -475,6 +499,9 @@ impl List<'_, '_> {
             self.of_mention(&near, &[Topic::CostLine]);
         }
         // What is "of it" is no total.
+        if self.hearing.is_paid_for_else(self.quantity().end) {
+            return;
+        }
         if self.hearing.after_of(self.quantity().end).is_none() {
             let start = self.quantity().start;
             let sentence = (start.saturating_sub(10)..start)

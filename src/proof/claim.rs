@@ -1,13 +1,11 @@
 //! Claims put together: what was said, when, of what, and whether it is right. Must not know how it is shown.
 
-use super::candidates::Candidate;
 use super::digits::digits;
 use super::hear::{Fate, Heard, Hearing};
 use super::judge::Said;
 use super::ledger;
 use super::lexicon::{SaidUnit, Sense};
 use super::link::Linked;
-use super::mention::Named;
 use super::names::Slip;
 use super::sums::Sum;
 use super::told::Told;
@@ -146,6 +144,8 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
     for link in &mut linked {
         maker.settle(link);
     }
+    maker.in_order(&mut linked);
+    maker.rests(&mut linked);
     let together = ledger::together(hearing, truth, &linked);
     let mut said: BTreeSet<&str> = BTreeSet::new();
     let (mut claims, mut results) = (Vec::new(), Vec::new());
@@ -191,57 +191,22 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
     }
 }
 
-struct Maker<'m, 't> {
+pub(super) struct Maker<'m, 't> {
     script: &'m Script,
-    truth: &'m Truth,
-    hearing: &'m Hearing<'t>,
-}
-
-/// Choices that cost this little more than the best are as good: then the one that is right holds.
-const AS_GOOD: i32 = 45;
-/// The same for two measures of one step, whose words are hard to tell apart.
-const SAME_STEP: i32 = 240;
-
-/// What may speak against a link before it is too far-fetched to raise an alarm.
-fn far_fetched(kind: Kind) -> i32 {
-    match kind {
-        Kind::Weight | Kind::Volume => 125,
-        Kind::Money => 170,
-        Kind::Percent | Kind::Duration => 240,
-        Kind::Length => 200,
-        Kind::Temperature => 280,
-        Kind::Count => i32::MAX,
-    }
+    pub(super) truth: &'m Truth,
+    pub(super) hearing: &'m Hearing<'t>,
 }
 
 impl Maker<'_, '_> {
-    fn agrees(&self, heard: &Heard, fact: &Fact) -> bool {
+    /// Whether a quantity agrees with a fact.
+    pub(super) fn agrees(&self, heard: &Heard, fact: &Fact) -> bool {
         Said::of(&heard.quantity, fact.kind, self.truth).agrees_with(fact)
-    }
-
-    /// Where the words leave several figures open alike, the one that is right is meant.
-    fn settle(&self, link: &mut Linked) {
-        let heard = &self.hearing.heard[link.heard];
-        let best = link.tried[link.chosen].clone();
-        let Some(fact) = best.fact(self.truth) else { return };
-        if self.agrees(heard, fact) {
-            return;
-        }
-        let open = |other: &Candidate| {
-            let Some(another) = other.fact(self.truth) else { return false };
-            let alike = another.topic == fact.topic && (other.mention == best.mention || another.about == fact.about);
-            let room = if another.about == fact.about { SAME_STEP } else { AS_GOOD };
-            alike && other.cost <= best.cost + room && self.agrees(heard, another)
-        };
-        if let Some(better) = link.tried.iter().position(open) {
-            link.chosen = better;
-        }
     }
 
     fn claim(&self, link: &Linked, heard: &Heard, together: bool) -> Claim {
         let chosen = &link.tried[link.chosen];
         let kind = heard.kind.unwrap_or(Kind::Count);
-        let certain = |fact: &&Fact| chosen.cost <= far_fetched(kind) || together || self.agrees(heard, fact);
+        let certain = |fact: &&Fact| self.is_certain(heard, chosen) || together || self.agrees(heard, fact);
         // How many of what is weighed there are is a guess of their size.
         let guessed = |fact: &&Fact| {
             let thing = fact.thing.and_then(|thing| self.truth.things.get(thing));
@@ -253,6 +218,7 @@ impl Maker<'_, '_> {
         let idle = |fact: &&Fact| {
             talk && fact.topic == Topic::Measure
                 && !self.hearing.in_the_kitchen(&heard.quantity)
+                && !(kind == Kind::Temperature && self.hearing.heats_for_a_time(heard.quantity.end))
                 && !self.agrees(heard, fact)
         };
         let fact = chosen.fact(self.truth).filter(certain).filter(|fact| !guessed(fact) && !idle(fact));
@@ -312,9 +278,7 @@ impl Maker<'_, '_> {
         let (start, end) = (heard.quantity.start, heard.quantity.end);
         let piece = |at: usize| {
             let mention = self.hearing.mention_at.get(at).copied().flatten();
-            mention.is_some_and(|mention| {
-                self.hearing.mentions[mention].named.iter().any(|(named, _)| *named == Named::Piece)
-            })
+            mention.is_some() && self.hearing.is_piece_at(at)
         };
         let tape = self.hearing.tape();
         let of_one = [Sense::Per, Sense::Each, Sense::This];

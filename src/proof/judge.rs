@@ -49,6 +49,12 @@ impl<'q> Said<'q> {
         fact.values.iter().any(|value| self.agrees(value))
     }
 
+    /// Whether it is all of a value that is right for a fact, and not only inside a range.
+    pub fn is_all_of(&self, fact: &Fact) -> bool {
+        let spans = self.quantity.low < self.quantity.high;
+        fact.values.iter().any(|value| self.agrees(value) && (spans || value.low() == value.high()))
+    }
+
     /// A value said, in the kind's base unit.
     pub fn base(&self, value: &Exact) -> Exact {
         match self.unit {

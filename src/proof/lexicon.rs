@@ -134,8 +134,12 @@ pub enum Sense {
     Holds,
     /// Somebody else who does something: "he", "she".
     Another,
+    /// A verb of saying: what follows is somebody's word.
+    Tells,
     /// Where others sell: a price there is none of the dish.
     Market,
+    /// "since": a year follows.
+    Since,
     /// A word that ends a scope: "but".
     But,
 }
@@ -227,6 +231,8 @@ pub enum Role {
     Return,
     /// What follows is of something else.
     Elsewhere,
+    /// What somebody takes for it: money behind it is a price and no cost.
+    Sold,
     /// The words say no number, whatever they look like.
     Nothing,
     /// A product.

@@ -1,11 +1,12 @@
 //! Which figure a claim is about: by what it measures, the names near it, the words around it and the order of the
 //! steps. Never by how near a value is: only where all that leaves it open, by what is said exactly right.
 
-use super::candidates::{Candidate, candidates};
+use super::candidates::{Candidate, ONLY_RIGHT, candidates};
 use super::context::Context;
 use super::hear::{Fate, Hearing};
 use super::judge::Said;
 use super::lexicon::Sense;
+use super::reread::digits;
 use super::token::Gap;
 use crate::sheet::{Kind, Topic, Truth};
 
@@ -105,6 +106,12 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
         let mut tried = candidates(hearing, truth, index, kind, &likeness);
         // Where words leave it open, what is said right is what is meant. A value that is only near counts for nothing.
         let said = Said::of(&heard.quantity, kind, truth);
+        let several = |candidate: &Candidate| {
+            let line = candidate.fact(truth).is_some_and(|fact| fact.topic == Topic::Line);
+            digits(&heard.quantity) >= if line { 3 } else { 2 }
+        };
+        let right = |candidate: &Candidate| candidate.fact(truth).is_some_and(|fact| said.is_all_of(fact));
+        tried.retain(|candidate| candidate.why != ONLY_RIGHT || several(candidate) && right(candidate));
         for candidate in &mut tried {
             let right = candidate.fact(truth).filter(|fact| said.agrees_with(fact));
             candidate.cost -= match right.map(|fact| fact.topic) {

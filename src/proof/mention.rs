@@ -179,13 +179,21 @@ impl Names {
                 best = Some(Mention { start: at, end, named: named.clone() });
             }
         }
-        best
+        // "tap the bag" is no tap water.
+        let verb = |mention: &Mention| {
+            let loose = mention.named.iter().all(|(_, looseness)| *looseness >= 3);
+            let next = tokens.get(mention.end).filter(|next| next.gap == Gap::None);
+            loose && mention.end == at + 1 && next.is_some_and(|next| next.is(Sense::Determiner) && !next.is(Sense::Is))
+        };
+        best.filter(|mention| !verb(mention))
     }
 
     /// The long word of a name that a token is a slip or two away from.
     fn misspelt(&self, token: &Token) -> Option<usize> {
         let length = token.text.chars().count();
-        if length < 5 || token.digits.is_some() || !token.senses.is_empty() {
+        // "batter" is no butter.
+        let other = !token.senses.is_empty() || !self.lexicon.cues(&token.text).is_empty();
+        if length < 5 || token.digits.is_some() || other {
             return None;
         }
         let near = |word: &str| {

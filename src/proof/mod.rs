@@ -4,9 +4,11 @@
 mod bare;
 mod candidates;
 mod claim;
+mod compound;
 mod context;
 mod digits;
 mod document;
+mod doubt;
 mod english;
 mod fix;
 mod hear;
@@ -21,6 +23,8 @@ mod near;
 mod numeral;
 mod quantity;
 mod report;
+mod reread;
+mod settle;
 mod sums;
 mod token;
 mod told;
@@ -83,7 +87,8 @@ pub fn proof(script: &Script, truth: &Truth, pantry: &Pantry) -> Proof {
     let words = texts.iter().zip(&script.words).map(|(text, word)| (text.as_ref(), gap(word.break_before)));
     let tokens = token::tokens(words, lexicon);
     let stems: Vec<String> = tokens.iter().map(|token| (lexicon.language.stem)(&token.text)).collect();
-    let hearing = hear::hear(&tokens, &stems, lexicon, (truth, pantry));
+    let mut hearing = hear::hear(&tokens, &stems, lexicon, (truth, pantry));
+    reread::reread(&mut hearing, truth);
     let linked = link::link(&hearing, truth);
     let told = told::told(script, &hearing);
     Proof { names, told, ..claim::proof(script, truth, &hearing, linked) }

@@ -6,6 +6,13 @@ use super::mention::Named;
 use super::token::Gap;
 use crate::sheet::Kind;
 
+/// What speaks against the thing last spoken of, however far back.
+const TOPIC: i32 = 120;
+/// Why that is tried.
+pub const SPOKEN_OF: &str = "what was spoken of last";
+/// The same of what has had a number since: too little to say that it differs.
+pub const TOLD_ALREADY: &str = "what was spoken of last, and has its number";
+
 /// A name near a quantity.
 pub struct Near {
     /// The mention, an index.
@@ -21,7 +28,9 @@ pub struct Near {
 /// Names near a quantity, with what their place speaks against them.
 pub fn near(hearing: &Hearing<'_>, index: usize) -> Vec<Near> {
     let mut found = Vec::new();
-    let unknown = behind(hearing, index, &mut found);
+    let unknown = behind(hearing, index, &mut found)
+        || hearing.is_of_other_food(hearing.heard[index].quantity.start)
+        || hearing.has_own_subject(&hearing.heard[index].quantity);
     before(hearing, index, unknown, &mut found);
     found
 }
@@ -53,6 +62,10 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
     });
     let (mut at, mut cost) =
         of.map_or((quantity.end, if price { 80 } else { direct }), |at| (at, if price { 40 } else { 0 }));
+    // "two fifty-six of each, with sugar …"
+    if of.and_then(|of| hearing.tokens.get(of)).is_some_and(|token| token.is(Sense::Each)) {
+        return false;
+    }
     let mut crossed = false;
     let first = at;
     while at < first + 8 {
@@ -192,5 +205,30 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             let cost = found[at].cost - 110;
             found[at].cost = if nth == 0 && !found[at].again { cost.min(126) } else { cost };
         }
+    }
+    if !unknown && own != Some(Kind::Money) && !(pronoun && subjects) {
+        still(hearing, index, found);
+    }
+}
+
+/// What was spoken of last is spoken of still, where nothing else is named: "Water. Seventy-four percent. So …". Where it
+/// has had a number of the kind since, another is only told by being right.
+fn still(hearing: &Hearing<'_>, index: usize, found: &mut [Near]) {
+    let heard = &hearing.heard[index];
+    let start = heard.quantity.start;
+    let of_thing = |near: &&mut Near| {
+        let mention = &hearing.mentions[near.mention];
+        mention.end <= start && mention.named.iter().any(|(named, _)| matches!(named, Named::Thing(_)))
+    };
+    let Some(last) = found.iter_mut().find(of_thing) else { return };
+    let from = hearing.mentions[last.mention].end;
+    let since = || hearing.heard[..index].iter().rev().take_while(|before| before.quantity.start >= from);
+    let told = since().any(|before| before.kind == heard.kind && before.fate == Fate::Stands);
+    let shared = since().any(|before| before.fate == Fate::Share);
+    // "that's one stick or about 130 grams", "so that's seventy-four", "the other six cups"
+    let leads = [Sense::Is, Sense::Or, Sense::Left, Sense::But];
+    let again = (start.saturating_sub(3)..start).any(|at| leads.iter().any(|sense| hearing.tokens[at].is(*sense)));
+    if last.cost > TOPIC {
+        (last.cost, last.why) = (TOPIC, if told && !shared && !again { TOLD_ALREADY } else { SPOKEN_OF });
     }
 }

@@ -30,6 +30,8 @@ pub struct Quantity {
     pub fraction: bool,
     /// "one eighty": its parts, which are another value in money.
     pub short: Option<(i64, i64)>,
+    /// Two numbers with nothing between: what may be a price of so many and so many hundredths.
+    pub pair: Option<(i64, i64)>,
     /// The one word "one", or an article: a pronoun as often as a number.
     pub lone_one: bool,
 }
@@ -46,16 +48,16 @@ pub struct Reader<'t> {
 }
 
 /// A number with or without a unit, before it is one end of a range.
-struct Simple {
-    numeral: Option<Numeral>,
-    low: Exact,
-    high: Exact,
-    step: Exact,
-    unit: Option<SaidUnit>,
-    start: usize,
-    end: usize,
-    more: bool,
-    fraction: bool,
+pub(super) struct Simple {
+    pub(super) numeral: Option<Numeral>,
+    pub(super) low: Exact,
+    pub(super) high: Exact,
+    pub(super) step: Exact,
+    pub(super) unit: Option<SaidUnit>,
+    pub(super) start: usize,
+    pub(super) end: usize,
+    pub(super) more: bool,
+    pub(super) fraction: bool,
 }
 
 impl<'t> Reader<'t> {
@@ -184,7 +186,7 @@ impl<'t> Reader<'t> {
     }
 
     /// A number with its unit, or without one, at `i`.
-    fn simple(self, i: usize) -> Option<Simple> {
+    pub(super) fn simple(self, i: usize) -> Option<Simple> {
         if let Some(prefixed) = self.prefixed(i) {
             return Some(prefixed);
         }
@@ -202,6 +204,12 @@ impl<'t> Reader<'t> {
         let part = fraction || numeral.wording == Wording::Group || !numeral.value.is_whole() && (!decimal || of);
         let unit = self.unit(numeral.end, part);
         let Some((unit, end, more)) = unit else { return self.bare(i, numeral) };
+        // "four hundred thirty-five minutes" of an oven are a heat and a time.
+        let round = self.tape.is(i + 1, Sense::Power(100)) && self.tape.flows(i + 1) && numeral.end > i + 2;
+        if round && unit == SaidUnit::Unit(Unit::Minute) && numeral.value >= Exact::from(200) {
+            let until = Reader { tape: Tape(self.tape.0.get(..i + 2)?), ..self };
+            return until.tape.numeral(i).and_then(|numeral| until.bare(i, numeral));
+        }
         let (low, high, step, start) = self.resolved(&numeral, Some(unit), i);
         let simple =
             Simple { numeral: Some(numeral), low, high, step, unit: Some(unit), start, end, more, fraction: false };
@@ -417,95 +425,15 @@ impl<'t> Reader<'t> {
                 if a < b && *b <= a * widest {
                     return (a.clone(), b.clone(), Exact::one(), i);
                 }
+                // "twenty-two forty-three grams": so many hundred.
+                let hundred = Exact::from(100);
+                let two = |n: &Exact| *n > ten && *n < hundred && n.is_whole();
+                if kind == Some(Kind::Weight) && two(a) && two(b) && !(a / &ten).is_whole() {
+                    return one(&(a * &hundred + b), &Exact::one());
+                }
                 (b.clone(), b.clone(), Exact::one(), *second)
             }
         }
-    }
-
-    /// A second term behind the first: "an hour and a half", "two euros forty", "one kilo two hundred".
-    fn compound(self, first: Simple) -> Simple {
-        let first = match self.spoons(&first) {
-            Some(whole) => return whole,
-            None => first,
-        };
-        let Some(unit) = first.unit.filter(|_| first.low == first.high) else { return first };
-        let and = self.tape.next_is(first.end, Sense::And);
-        let at = if and { first.end + 1 } else { first.end };
-        let Some(numeral) = self.tape.flows(at).then(|| self.tape.numeral(at)).flatten() else { return first };
-        let second = self.unit(numeral.end, false);
-        // "an hour and a quarter of a teaspoon" are two.
-        let next_of = self.tape.is(numeral.end, Sense::Article) || self.unit(numeral.end, true).is_some();
-        let fraction = numeral.wording == Wording::Fraction;
-        if fraction && and && second.is_none() && !next_of && !self.tape.is(numeral.end, Sense::Determiner) {
-            let low = &first.low + &numeral.value;
-            return Simple { low: low.clone(), high: low, step: numeral.step, end: numeral.end, ..first };
-        }
-        if fraction || !numeral.value.is_whole() {
-            return first;
-        }
-        let small = |unit, below: i64, alone: bool| -> Option<(SaidUnit, usize)> {
-            if numeral.value >= Exact::from(below) {
-                return None;
-            }
-            match second {
-                Some((second, end, _)) if second == unit => Some((unit, end)),
-                Some(_) => None,
-                None => (alone && !and_blocks(self, &numeral, and, matches!(unit, SaidUnit::Minor(_))))
-                    .then_some((unit, numeral.end)),
-            }
-        };
-        let tens = (&numeral.value / Exact::from(5)).is_whole();
-        let found = match unit {
-            SaidUnit::Unit(Unit::Hour) => small(SaidUnit::Unit(Unit::Minute), 60, tens),
-            SaidUnit::Unit(Unit::Minute) => small(SaidUnit::Unit(Unit::Second), 60, tens && !and),
-            SaidUnit::Unit(Unit::Kilogram) => {
-                small(SaidUnit::Unit(Unit::Gram), 1000, !and && numeral.value >= Exact::from(100))
-            }
-            SaidUnit::Unit(Unit::Litre) => {
-                small(SaidUnit::Unit(Unit::Millilitre), 1000, !and && numeral.value >= Exact::from(100))
-            }
-            SaidUnit::Unit(Unit::Pound) => small(SaidUnit::Unit(Unit::Ounce), 16, false),
-            SaidUnit::PoundOrMoney => {
-                small(SaidUnit::Unit(Unit::Ounce), 16, false).or_else(|| small(SaidUnit::Minor(Some("GBP")), 100, !and))
-            }
-            SaidUnit::Major(_) | SaidUnit::Dollar => {
-                let minor = second.map(|(unit, _, _)| unit).filter(|u| matches!(u, SaidUnit::Minor(_)));
-                small(minor.unwrap_or(SaidUnit::Minor(None)), 100, !and)
-            }
-            SaidUnit::Unit(_) | SaidUnit::Degrees | SaidUnit::Days(_) | SaidUnit::Minor(_) => None,
-        };
-        let Some((second, end)) = found else { return first };
-        let money = matches!(second, SaidUnit::Minor(_));
-        let ratio = if money { Exact::ratio(1, 100) } else { size(second, self.measures) / size(unit, self.measures) };
-        let low = &first.low + &numeral.value * &ratio;
-        let unit = if money && unit == SaidUnit::PoundOrMoney { SaidUnit::Major("GBP") } else { unit };
-        Simple { low: low.clone(), high: low, step: ratio, unit: Some(unit), end, ..first }
-    }
-
-    /// "a cup and a tablespoon", "a tablespoon plus half a teaspoon": a volume in two measures.
-    fn spoons(self, first: &Simple) -> Option<Simple> {
-        let Some(SaidUnit::Unit(large @ (Unit::Cup | Unit::Tablespoon))) = first.unit else { return None };
-        let joint = self.tape.at(first.end).filter(|token| token.gap == Gap::None)?;
-        let plus = self.phrase(first.end, |role| role == Role::Add).is_some();
-        if !(joint.is(Sense::And) || plus) || first.low != first.high {
-            return None;
-        }
-        let second = self.simple(first.end + 1)?;
-        let Some(SaidUnit::Unit(small @ (Unit::Tablespoon | Unit::Teaspoon))) = second.unit else { return None };
-        let smaller = small.size(self.measures) < large.size(self.measures);
-        let ratio = small.size(self.measures) / large.size(self.measures);
-        let low = &first.low + &second.low * &ratio;
-        (smaller && second.low == second.high).then(|| Simple {
-            numeral: None,
-            low: low.clone(),
-            high: low,
-            step: second.step * ratio,
-            unit: first.unit,
-            start: first.start,
-            end: second.end,
-            more: first.more,
-            fraction: false,
-        })
     }
 
     /// Adds what stands around: leeway before and behind.
@@ -523,6 +451,11 @@ impl<'t> Reader<'t> {
             {
                 leeway = found;
             }
+        }
+        // "up to a hundred and ninety" tells where heat goes and is no bound.
+        let heat = matches!(simple.unit, Some(SaidUnit::Degrees | SaidUnit::Unit(Unit::Celsius | Unit::Fahrenheit)));
+        if leeway == Leeway::AtMost && heat && start > 1 && self.tape.is(start - 1, Sense::To) {
+            leeway = Leeway::None;
         }
         if let Some((Role::After(found), length)) = self.phrase(end, |role| matches!(role, Role::After(_))) {
             leeway = found;
@@ -547,9 +480,16 @@ impl<'t> Reader<'t> {
             more,
             fraction: simple.fraction,
             short,
+            pair: simple.numeral.as_ref().and_then(pair),
             lone_one,
         }
     }
+}
+
+/// The parts of "seventeen eleven".
+fn pair(numeral: &Numeral) -> Option<(i64, i64)> {
+    let Wording::Pair(head, tail, _) = &numeral.wording else { return None };
+    head.to_i64().zip(tail.to_i64()).filter(|(head, tail)| *head < 100 && (10..100).contains(tail))
 }
 
 /// The parts of "one eighty" and of "fourteen seventy", which in money are units and hundredths.
@@ -562,18 +502,6 @@ fn short(numeral: &Numeral, simple: &Simple) -> Option<(i64, i64)> {
         }
         Wording::Plain | Wording::Fraction | Wording::Group => None,
     }
-}
-
-/// "an hour and twenty grams": a number behind "and" that another unit or thing claims is no second term.
-fn and_blocks(reader: Reader<'_>, numeral: &Numeral, and: bool, money: bool) -> bool {
-    let next = reader.tape.at(numeral.end).filter(|token| token.gap == Gap::None);
-    let joins = next.is_some_and(|token| {
-        let range = [Sense::To, Sense::Or].iter().any(|sense| token.is(*sense));
-        // "two euro seventy-eight to make" is no range.
-        let goes_on = range && reader.tape.numeral(numeral.end + 1).is_some();
-        goes_on || [Sense::Dash, Sense::Times].iter().any(|sense| token.is(*sense)) || !money && token.is(Sense::Of)
-    });
-    joins || and && next.is_some_and(|token| token.is(Sense::Filling))
 }
 
 fn unit_of(sense: &Sense) -> Option<SaidUnit> {

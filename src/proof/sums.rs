@@ -71,7 +71,9 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
             continue;
         }
         let certain = spoken_operation && terms.len() > 1;
-        let alike = |term: &usize| hearing.heard[*term].kind == hearing.heard[last + 1].kind;
+        // "a dollar three and a dollar twenty is two twenty-three": the result may leave out its unit.
+        let result = &hearing.heard[last + 1];
+        let alike = |term: &usize| result.kind.is_none() || hearing.heard[*term].kind == result.kind;
         if terms.len() < 2 || listed && !terms.iter().all(alike) || !equals(hearing, reader, from, to, certain) {
             return None;
         }

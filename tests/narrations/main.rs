@@ -222,12 +222,7 @@ fn what_is_said_is_found_linked_and_judged() {
 }
 
 /// The gates that are not met yet: one more is a step back, one fewer is to be taken off here.
-const STILL_MISSED: [&str; 4] = [
-    "held: precision of claims",
-    "held: recall of claims",
-    "held: slips reported",
-    "held: false alarms in ten minutes",
-];
+const STILL_MISSED: [&str; 0] = [];
 
 #[test]
 fn no_gate_is_missed_but_those_named() {

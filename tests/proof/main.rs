@@ -2,6 +2,7 @@
 //! `proof/1`, arbitrary words, and time in proportion to length.
 
 mod said;
+mod talk;
 
 use proptest::prelude::*;
 use serde_json::Value;
@@ -193,7 +194,10 @@ const PUFFS_HEARD: &[(&str, &str)] = &[
     ("half of that time if it's warm", ""),
     ("see you in two weeks", ""),
     ("five minutes to tidy up", ""),
-    ("twenty cents each if you use tinned it's twenty one to twenty four", "money 0.2 cost.each"),
+    (
+        "twenty cents each if you use tinned it's twenty one to twenty four",
+        "money 0.2 cost.each, money 0.21-0.24 cost.each",
+    ),
     ("corn 300 sorry i said 200", "weight 300 main.sweetcorn"),
 ];
 
@@ -255,7 +259,7 @@ const SQUARES_HEARD: &[(&str, &str)] = &[
     ("oven's at one seventy", "temperature 170 step.melt"),
     ("whisk it three minutes and not a second less", "duration 180 step.whisk"),
     ("half the chocolate so seventy two goes in with the butter", ""),
-    ("twenty five to twenty eight minutes mine's done at twenty six", ""),
+    ("twenty five to twenty eight minutes mine's done at twenty six", "duration 1500-1680 step.bake"),
     ("you're looking for seventy two in the middle", "temperature 72 step.bake"),
     ("an hour in the tin then sixteen squares", "duration 3600 step.cool-and-cut, count 16 yield.pieces"),
     ("seven ninety the lot forty nine cents a square", "money 7.9 cost.total, money 0.49 cost.each"),
@@ -270,7 +274,10 @@ const SQUARES_HEARD: &[(&str, &str)] = &[
     ("stick it in at one seventy for twenty five minutes", "temperature 170 step.melt, duration 1500 step.bake"),
     ("let that cool ten minutes or you'll scramble your eggs", "duration 600 step.melt"),
     ("they're about fifty four grams each when they go in", "weight 54 yield.each"),
-    ("two thirds of the nuts that's sixty four go in and thirty two on top", "weight 64 main.walnuts"),
+    (
+        "two thirds of the nuts that's sixty four go in and thirty two on top",
+        "weight 64 main.walnuts, weight 32 main.walnuts",
+    ),
     ("this is my ninth attempt and the other eight were bricks", ""),
     ("sixty percent walnuts so ninety six grams", "percent 60 main.walnuts, weight 96 main.walnuts"),
     ("cocoa: 19 g (12 %)", "weight 19 main.cocoa-powder, percent 12 main.cocoa-powder"),
@@ -396,7 +403,7 @@ const PICKLE_HEARD: &[(&str, &str)] = &[
         "mustard seed two teaspoons coriander one teaspoon pepper half a teaspoon",
         "volume 10 spice.mustard-seeds, volume 5 spice.coriander-seeds, volume 2.5 spice.peppercorns",
     ),
-    ("The lot: €3.62. A jar: €1.81.", "money 3.62 cost.total"),
+    ("The lot: €3.62. A jar: €1.81.", "money 3.62 cost.total, money 1.81 cost.each"),
 ];
 
 #[test]

@@ -202,7 +202,11 @@ const SAID: &[(&str, &str, &str)] = &[
         "money 1.13 cost.fry.oil, money 0.9 cost.main.sweetcorn",
     ),
     ("sweetcorn-puffs", "if you buy everything it's eighteen eighty five at the till", "money 18.85 cost.basket"),
-    ("sweetcorn-puffs", "a shop one is thirty three cents each and ours is twenty to twenty three", ""),
+    (
+        "sweetcorn-puffs",
+        "a shop one is thirty three cents each and ours is twenty to twenty three",
+        "money 0.2-0.23 cost.each",
+    ),
     ("sweetcorn-puffs", "my phone's on four percent", ""),
     ("sweetcorn-puffs", "it's about thirty degrees in here today", ""),
     ("sweetcorn-puffs", "we got fifty thousand views on that one", ""),

@@ -76,6 +76,12 @@ impl Bare<'_, '_> {
             && self.quantity.low >= Exact::from(100)
             && self.hearing.heard.get(self.index + 1).is_some_and(minutes);
         let reads = terse || lead.checked_sub(1).is_some_and(|at| self.is(at, Sense::Reads)) && self.noun().is_none();
+        // "The jam stood at two hundred and twelve."
+        let stood = at
+            && self.quantity.low >= Exact::from(100)
+            && self.ends_clause(end)
+            && self.noun().is_none()
+            && (start.saturating_sub(16)..start).any(|at| self.is(at, Sense::Heat) || self.is(at, Sense::Lasts));
         let alone = at && (lasting || self.after_duration()) && self.quantity.low >= Exact::from(100);
         let short = self.quantity.short.is_some() && (start.saturating_sub(5)..start).any(|at| heat(&at));
         let upward = lead < start && (lead..start).any(|at| self.is(at, Sense::To));
@@ -84,6 +90,7 @@ impl Bare<'_, '_> {
             && (end + 1..end + 4).any(|at| self.is(at, Sense::Heat));
         reads
             || baked
+            || stood
             || bound
             || raised
             || fan

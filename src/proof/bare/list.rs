@@ -42,6 +42,13 @@ impl Bare<'_, '_> {
     /// The unit of the number before it: in a list of names and amounts, or behind "or".
     pub(super) fn carried(&self) -> Option<SaidUnit> {
         let (start, end) = (self.quantity.start, self.quantity.end);
+        // "eighty and twenty percent"
+        let percent = SaidUnit::Unit(Unit::Percent);
+        let next = self.hearing.heard.get(self.index + 1).map(|next| &next.quantity);
+        let shared = next.is_some_and(|next| next.start == end + 1 && next.unit == Some(percent));
+        if shared && self.is(end, Sense::And) && self.flows(end) {
+            return Some(percent);
+        }
         let near = (self.index.saturating_sub(3)..self.index).rev().map(|index| &self.hearing.heard[index]);
         let before = near.into_iter().find(|before| matches!(before.fate, Fate::Stands | Fate::InSum));
         let Some((before, unit)) = before.and_then(|before| Some((before, before.quantity.unit?))) else {
@@ -99,6 +106,13 @@ impl Bare<'_, '_> {
             return Some(unit);
         }
         if (1..=3).contains(&gap) && (before.quantity.end..start).all(joins) && ends && !self.quantity.lone_one {
+            return Some(unit);
+        }
+        // "one-oh-eight in now and a hundred and eighteen for later"
+        let joined = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::And)) && (2..=5).contains(&gap);
+        let plain = (before.quantity.end..start).all(|at| self.hearing.mention_at[at].is_none());
+        let many = self.quantity.low >= Exact::from(10);
+        if joined && plain && many && ends && before.carried && unit == GRAM && self.noun().is_none() {
             return Some(unit);
         }
         // "onion 120 grams, salt 5.4"
@@ -244,7 +258,7 @@ impl Bare<'_, '_> {
         for at in (from..start).rev() {
             match self.hearing.tokens[at + 1].gap {
                 // "So that's the flour. A hundred and sixty."
-                Gap::Sentence if at + 1 == start && alone => {}
+                Gap::Sentence if at + 1 == start && (alone || self.is_heading(at)) => {}
                 Gap::Sentence => return None,
                 Gap::Comma => commas += 1,
                 Gap::None => {}
@@ -259,6 +273,14 @@ impl Bare<'_, '_> {
             }
         }
         None
+    }
+
+    /// "Seeds. Two hundred and forty, toasted.": a name that is all of its sentence, which ends at a token.
+    fn is_heading(&self, at: usize) -> bool {
+        self.hearing.mention_at[at].is_some_and(|mention| {
+            let mention = &self.hearing.mentions[mention];
+            mention.end == at + 1 && self.hearing.tokens[mention.start].gap == Gap::Sentence
+        })
     }
 
     /// The unit of the money spoken of just before it, sums passed over.

@@ -5,7 +5,7 @@ mod list;
 mod price;
 
 use super::hear::{Fate, Hearing, Noun};
-use super::lexicon::{Cue, Role, SaidUnit, Sense};
+use super::lexicon::{Cue, Leeway, Role, SaidUnit, Sense};
 use super::mention::Named;
 use super::quantity::{Quantity, Reader};
 use super::token::{Gap, Token};
@@ -27,6 +27,10 @@ pub fn give_meaning(hearing: &mut Hearing<'_>, reader: Reader<'_>) {
             Meaning::Unit(unit) => {
                 heard.kind = Some(unit.kind(Kind::Weight));
                 heard.quantity.unit = Some(unit);
+                // "up to a hundred and ninety" tells where heat goes and is no bound.
+                if heard.kind == Some(Kind::Temperature) && heard.quantity.leeway == Leeway::AtMost {
+                    heard.quantity.leeway = Leeway::None;
+                }
             }
             Meaning::Price(value) => {
                 let end = hearing.heard[index].quantity.end;
@@ -85,6 +89,11 @@ impl Bare<'_, '_> {
         let value = &self.quantity.high;
         if self.is_rate() {
             return Meaning::Not(Fate::Package);
+        }
+        // "there are twelve of us"
+        let us = self.hearing.tokens.get(end + 1).is_some_and(|next| matches!(next.text.as_str(), "us" | "you"));
+        if us && self.is(end, Sense::Of) && self.flows(end) {
+            return Meaning::Not(Fate::Idle);
         }
         if let Some(noun) = self.strokes() {
             return noun;
@@ -228,7 +237,10 @@ impl Bare<'_, '_> {
         let end = self.quantity.end;
         let behind = (end..=end + 3).any(|at| {
             let clear = (end..at).all(|between| {
-                self.flows(between) && !self.is(between, Sense::And) && self.hearing.quantity_at[between].is_none()
+                self.flows(between)
+                    && !self.is(between, Sense::And)
+                    && self.hearing.quantity_at[between].is_none()
+                    && self.hearing.mention_at[between].is_none_or(|mention| self.is_piece(mention))
             });
             clear && self.flows(at) && self.reader.phrase(at, |role| role == Role::AtATime).is_some()
         });
@@ -325,13 +337,7 @@ impl Bare<'_, '_> {
     }
 
     fn is_counted(&self, mention: usize) -> bool {
-        self.hearing.mentions[mention].named.iter().any(|(named, _)| match named {
-            Named::Thing(thing) => self.hearing.truth.things[*thing].counted,
-            Named::Other(other, thing) => {
-                self.hearing.truth.others.get(*other).is_some_and(|truth| truth.things[*thing].counted)
-            }
-            Named::Piece | Named::Part(_) => false,
-        })
+        self.hearing.is_counted(mention)
     }
 
     /// A number with a name behind it, or behind "of".
@@ -452,7 +458,9 @@ impl Bare<'_, '_> {
     fn generic_piece(&self, at: usize) -> bool {
         let from = if self.flows(at) && self.is(at, Sense::Filling) { at + 1 } else { at };
         let several = self.quantity.high > Exact::one();
-        several && self.flows(from) && self.hearing.tokens.get(from).is_some_and(|token| token.is(Sense::Pieces))
+        several
+            && self.flows(from)
+            && self.hearing.tokens.get(from).is_some_and(|token| token.is(Sense::Pieces) || token.text == "piece")
     }
 
     /// "divide it into twelve", "cut up in sixteen".

@@ -74,9 +74,15 @@ impl Bare<'_, '_> {
     /// "the chocolate's two twenty-seven, butter one forty-seven": in a list of prices, each behind its name.
     pub(super) fn listed_price(&self) -> Option<Exact> {
         let (head, tail) = self.quantity.short?;
-        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index])?;
-        let close = before.kind == Some(Kind::Money) && self.quantity.start - before.quantity.end <= 4;
-        let listed = close && self.names_beside(self.index).0;
+        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
+        let close = before
+            .is_some_and(|before| before.kind == Some(Kind::Money) && self.quantity.start - before.quantity.end <= 4);
+        // "the lemons were six ninety and the sugar was a dollar nine": the first of a list
+        let first = self.hearing.heard.get(self.index + 1).is_some_and(|next| {
+            let named = next.quantity.start - self.quantity.end <= 10 && self.names_beside(self.index + 1).0;
+            next.quantity.unit.is_some() && next.kind == Some(Kind::Money) && named
+        });
+        let listed = (close || first) && self.names_beside(self.index).0;
         listed.then(|| Exact::from(head) + Exact::from(tail) * Exact::ratio(1, 100))
     }
 
@@ -105,6 +111,10 @@ impl Bare<'_, '_> {
         let leads = self.is(end, Sense::Article) || self.is(end, Sense::Per);
         let unit = self.hearing.tokens.get(end + 1).and_then(|token| token.unit());
         let measured = unit.is_some_and(|unit| matches!(unit.kind(Kind::Weight), Kind::Weight | Kind::Volume));
-        decimals && leads && self.flows(end) && measured && self.hearing.talk_of_money(self.index)
+        // "one thirty-five a bottle"
+        let pack = self.is(end + 1, Sense::Package) && !self.hearing.is_of_the_method(end + 1);
+        // "one forty-nine a pound" is nothing but a price.
+        let priced = self.quantity.short.is_some() && measured || self.hearing.talk_of_money(self.index);
+        decimals && leads && self.flows(end) && (measured || pack) && priced
     }
 }

@@ -49,7 +49,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     (
         Role::Redo,
         "say that properly; say that again; say that right; put that right; start again; start over; try that again; do that again; \
-         thats wrong; its wrong; that was wrong; that is wrong; got that wrong; got this wrong; said that wrong; not how it goes",
+         thats wrong; thats not right; that isnt right; thats not it; thats no good; its wrong; that was wrong; that is wrong; got that wrong; got this wrong; said that wrong; not how it goes",
     ),
     (
         Role::Own,
@@ -57,21 +57,21 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::ElsewhereBehind,
-        "in the old one; in my old one; in the old recipe; in my old recipe; in the old version; in the old days; when i started; \
+        "yesterday; outside; in the old one; in my old one; in the old recipe; in my old recipe; in the old version; in the old days; when i started; \
          when we started; back then; in those days; originally; years ago; the last time; last time; \
          last year",
     ),
     (Role::CorrectionBehind, "rather; i mean; i should say; i meant; i meant to say"),
     (
         Role::Denial,
-        "sorry i said; no i said; i just said; i keep saying; i nearly said; i almost said; give or take; plus or minus; not; never; isnt; arent; wasnt; nor; instead of; rather than; as opposed to; dont go; dont use; dont do; dont put; \
+        "came out of; comes out of; come out of; sorry i said; no i said; i just said; i keep saying; i nearly said; i almost said; give or take; plus or minus; not; never; isnt; arent; wasnt; nor; instead of; rather than; as opposed to; dont go; dont use; dont do; dont put; \
          dont add; dont go for; not the; not a; not for; not at; not to; dont be tempted to use; and not; but not; \
          forget; ignore; as for the",
     ),
     (Role::Doubt, "did i say; did i just say; was it; is it; did we say"),
     (
         Role::DeniedBehind,
-        "wont do; wont work; is too much; is too little; is too big; is too small; is too hot; is too long; is not enough; isnt \
+        "wouldnt do; isnt going to do; is where; is when; is boiling; is freezing; wont do; wont work; is too much; is too little; is too big; is too small; is too hot; is too long; is not enough; isnt \
          enough; would be too; is wrong; was wrong; is no good; does not work; doesnt work",
     ),
     (
@@ -84,7 +84,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     (Role::AllOfIt, "all of it; all of that; all of them; the sum of it"),
     (
         Role::Formerly,
-        "used to be; my neighbour; my neighbor; my sister; my brother; my wife; my husband; my boss; my cousin; my uncle; my \
+        "used to be; my gran; my granny; my grandmother; my mother; my mum; my mom; my nan; my aunt; my dad; my neighbour; my neighbor; my sister; my brother; my wife; my husband; my boss; my cousin; my uncle; my \
          buddy; grandma; my old; my other; my last; up from; down from; used to cost; was once; im selling; i sell; i charge; im charging; they ask; they \
          charge; they sell",
     ),
@@ -102,19 +102,25 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Elsewhere,
-        "most recipes; other recipes; lots of recipes; a lot of recipes; many recipes; some recipes; most people; \
+        "as written; the normal one; the normal batch; the usual batch; the usual one; the usual recipe; the ordinary batch; own batch; the regular batch; \
+         the regular recipe; the original; a single batch; the single batch; for a christening; for a wedding; for a party; homework; \
+         the ready made; the frozen ones; last years; last weeks; the ones in the shop; the ones from the shop; frozen ones; \
+         most recipes; other recipes; lots of recipes; a lot of recipes; many recipes; some recipes; most people; \
          some people; people say; they say; last time; used to; the old recipe; the old version; my old recipe; my \
          old version; the packet says; the packet said; the pack says; the box says; the tin says; the label says; \
          if you double; if youre doubling; a double batch; for a half batch; a half batch; if you halve; if youre halving; get \
          away with; if you triple; last summer; last fall; last winter; last autumn; last spring; last christmas; last sunday; last saturday; \
-         at the shop its; in the shop its; in the shops; at the supermarket its; at the shop theyre; first attempt; first try; back when; i tried it; i tried that; i tried them; we tried it; ive tried it; weve tried it; i did it at; you could go to; you can go to; you could go up to; you can go up to; you could push it to; you could do; you might see; some do; a shop one; the shop one; a bought one; the bought one; bought ones; ready made; readymade; if this was; if this were; if that was; if it were; if it was a; if we were making; if you were making; the first time i; the first time we; when i first; back then; at the \
-         restaurant; in restaurants; my gran; my granny; my grandmother; my mother; my mum; my mom; my nan; my \
-         aunt; my dad; next week; next time; a classic recipe; classic recipes; traditional recipes; the \
+         at the shop its; in the shop its; in the shops; at the supermarket its; at the shop theyre; first attempt; first try; back when; i tried it; i tried that; i tried them; we tried it; ive tried it; weve tried it; i did it at; you could take; you can take; you could push; you could go to; you can go to; you could go up to; you can go up to; you could push it to; you could do; you might see; some do; a shop one; the shop one; a bought one; the bought one; bought ones; ready made; readymade; if this was; if this were; if that was; if it were; if it was a; if we were making; if you were making; the first time i; the first time we; when i first; back then; at the \
+         restaurant; in restaurants; next week; next time; a classic recipe; classic recipes; traditional recipes; the \
          supermarket version; the shop ones; shop bought; in the other video; in my other video; in the last \
          video; in my last video; last week; last month; last year; yesterday; i once; once i; a friend of mine; \
-         i paid; we paid; was only; on sale; reduced to; when it was; youd pay; you would pay; in a restaurant; in a cafe; in a bakery; he says; he said; she says; she said; you said; they said; somebody said; someone said; somebody told me; \
-         someone told me; charge; charges; charged; down the road; somebody asked; someone asked; a viewer; in the comments; people ask; commercial ones; you will read; \
+         was only; on sale; reduced to; when it was; in a restaurant; in a cafe; in a bakery; he says; he said; she says; she said; you said; they said; somebody said; someone said; somebody told me; \
+         someone told me; down the road; somebody asked; someone asked; a viewer; in the comments; people ask; commercial ones; you will read; \
            youll hear; the internet; old books; the books; would have you",
+    ),
+    (
+        Role::Sold,
+        "sells; sell; sold; sells for; flog; flogs; asks; ask; charge; charges; charged; charging; selling; goes for; going for; retail",
     ),
     (
         Role::Nothing,
@@ -156,10 +162,10 @@ pub const PHRASES: &[(Role, &str)] = &[
          into; divided among; shared among; shared by; ÷; /; between",
     ),
     (Role::Add, "plus; and; add; +; and another; plus another"),
-    (Role::Subtract, "minus; take away; less; take off; subtract"),
+    (Role::Subtract, "minus; -; take away; less; take off; subtract"),
     (
         Role::Equals,
-        "is; equals; makes; gives; gives you; gives us; gives me; comes to; thats; that is; which is; works out \
+        "is; equals; makes; make; come to; gives; gives you; gives us; gives me; comes to; thats; that is; which is; works out \
          at; works out to; works out as; is equal to; =; comes out at; comes out to; comes out as; gets you; you \
          get; we get; i get; so thats; so thats about; makes it; which makes; which gives; which gives you; which \
          gives us; which comes to; will be; would be; it is; its; is about; is roughly; is just under; is just \
@@ -190,7 +196,7 @@ pub const CUES: &[(Cue, &str)] = &[
     (Cue::Each, "each apiece piece pieces portion portions"),
     (
         Cue::Basket,
-        "house scratch cupboard basket shop shopping till packs packets trolley receipt buy bought store nothing",
+        "house scratch cupboard basket shop shopping till register checkout packs packets trolley receipt buy bought store nothing",
     ),
     (Cue::Oil, "oil"),
     (Cue::Pan, "pan pot saucepan skillet wok fryer casserole tin"),

@@ -107,6 +107,10 @@ impl Hearing<'_> {
     /// Whether a denial stands right before a quantity, or before the words that say how exact it is.
     fn denied(&self, reader: Reader<'_>, quantity: &Quantity) -> bool {
         let mut start = quantity.start;
+        // "that's not right, one teaspoon"
+        if self.ends_before(reader, start, Role::Redo) {
+            return false;
+        }
         let mut leeway = 0;
         for back in 1..=4.min(start) {
             let found = reader.phrase(start - back, |role| matches!(role, Role::Before(_)));
@@ -162,11 +166,12 @@ impl Hearing<'_> {
 
     /// What is said of other recipes, other times and other people.
     pub(super) fn elsewhere(&mut self, reader: Reader<'_>) {
-        let mut until = 0;
+        let (mut until, mut sold) = (0, 0);
+        let mut priced = vec![false; self.tokens.len()];
         let mut scope = vec![false; self.tokens.len()];
         for at in 0..self.tokens.len() {
             if let Some((_, length)) = reader.phrase(at, |role| role == Role::Elsewhere) {
-                until = at + length + 13;
+                until = at + length + 12;
                 scope[at..(at + length).min(self.tokens.len())].fill(true);
             }
             let ends = self.tokens[at].gap == Gap::Sentence
@@ -178,7 +183,7 @@ impl Hearing<'_> {
             }
             // "used to be a can of beans": a word or two and no more.
             if let Some((_, length)) = reader.phrase(at, |role| role == Role::Formerly) {
-                until = until.max(at + length + 5);
+                until = until.max(at + length + 7);
             }
             // "on the stall it's forty kilos", "he ate half a cup"
             let at_a_place = self.tokens[at].is(Sense::Market)
@@ -211,8 +216,17 @@ impl Hearing<'_> {
                 }
             }
             if self.tokens[at].is(Sense::Another) {
-                until = until.max(at + 6);
+                // "somebody on the radio said you should only ever use forty grams"
+                let tells = (at + 1..(at + 6).min(self.tokens.len())).any(|at| self.tokens[at].is(Sense::Tells));
+                until = until.max(at + if tells { 12 } else { 6 });
             }
+            // "the rink sells them at three bucks"
+            if let Some((_, length)) = reader.phrase(at, |role| role == Role::Sold) {
+                sold = at + length + 8;
+            } else if self.tokens[at].gap == Gap::Sentence {
+                sold = at;
+            }
+            priced[at] = at < sold;
             scope[at] |= at < until;
         }
         for index in 0..self.heard.len() {
@@ -223,7 +237,8 @@ impl Hearing<'_> {
                 let close = start == before.quantity.end + 1 && self.tape().flows(start - 1);
                 before.fate == Fate::Elsewhere && close && self.tokens[start - 1].is(Sense::SoundsLike(4))
             });
-            if (scope[start] || with_it) && self.heard[index].fate == Fate::Stands {
+            let price = self.heard[index].kind == Some(Kind::Money) && priced[start];
+            if (scope[start] || with_it || price) && self.heard[index].fate == Fate::Stands {
                 self.heard[index].fate = Fate::Elsewhere;
             }
         }

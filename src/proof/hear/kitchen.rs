@@ -2,7 +2,9 @@
 //! elsewhere. Must not know what is true.
 
 use super::{Heard, Hearing};
-use crate::proof::lexicon::Sense;
+use crate::exact::Exact;
+use crate::proof::lexicon::{Cue, Role, Sense};
+use crate::proof::mention::Named;
 use crate::proof::quantity::Quantity;
 use crate::proof::token::Gap;
 use crate::sheet::Kind;
@@ -12,10 +14,24 @@ impl Hearing<'_> {
     pub fn is_of_a_dish(&self, heard: &Heard, kind: Kind) -> bool {
         let quantity = &heard.quantity;
         match kind {
-            Kind::Weight | Kind::Volume => true,
+            // "a bag's a pound", "room four": too little to be of anything.
+            Kind::Weight | Kind::Volume => {
+                let few = heard.carried && quantity.high < Exact::from(10) && quantity.high.is_whole();
+                let of = self.after_of(quantity.end).is_some();
+                let added = (quantity.start.saturating_sub(6)..quantity.start)
+                    .any(|at| self.tokens[at].is(Sense::Needs) && !self.tokens[at].is(Sense::Inside));
+                // "honey, ten grams"
+                let named = self.is_of_other_food(quantity.start);
+                !few && (of || named || !heard.is_one() && (added || self.counts_food(quantity)))
+            }
             Kind::Percent => self.after_of(quantity.end).is_some(),
-            Kind::Money => heard.foreign || self.near(quantity, |at| self.tokens[at].is(Sense::Cost)),
-            Kind::Temperature | Kind::Duration | Kind::Length => self.near(quantity, |at| self.is_cooking(at)),
+            Kind::Money => heard.foreign && !heard.is_one(),
+            Kind::Temperature | Kind::Duration | Kind::Length => {
+                let work = [Sense::Lasts, Sense::Divides, Sense::Heat];
+                (quantity.start.saturating_sub(4)..quantity.start)
+                    .filter(|&at| (at + 1..=quantity.start).all(|at| self.tape().flows(at)))
+                    .any(|at| work.iter().any(|sense| self.tokens[at].is(*sense)))
+            }
             Kind::Count => self.counts_food(quantity),
         }
     }
@@ -47,6 +63,129 @@ impl Hearing<'_> {
         (from..quantity.start).chain(quantity.end..to).any(|at| self.is_cooking(at) || self.mention_at[at].is_some())
     }
 
+    /// Whether a name is of something that is counted and not weighed.
+    pub fn is_counted(&self, mention: usize) -> bool {
+        self.mentions[mention].named.iter().any(|(named, _)| match named {
+            Named::Thing(thing) => self.truth.things[*thing].counted,
+            Named::Other(other, thing) => {
+                self.truth.others.get(*other).is_some_and(|truth| truth.things[*thing].counted)
+            }
+            Named::Piece | Named::Part(_) => false,
+        })
+    }
+
+    /// Whether a piece of what is made is named at a token.
+    pub fn is_piece_at(&self, at: usize) -> bool {
+        let mention = self.mention_at.get(at).copied().flatten();
+        mention.is_some_and(|mention| self.mentions[mention].named.iter().any(|(named, _)| *named == Named::Piece))
+    }
+
+    /// Whether a noun behind a number is counted that is none of the recipe's: "two hundred calories".
+    pub fn counts_else(&self, at: usize) -> bool {
+        self.tokens.get(at).is_some_and(|token| {
+            let noun = token.senses.is_empty() && (self.lexicon.language.plural)(&token.text) || token.is(Sense::Alien);
+            token.gap == Gap::None && noun && self.mention_at[at].is_none() && !self.method.contains(&self.stems[at])
+        })
+    }
+
+    /// "twelve euros for the thermometer": for a thing that the recipe does not know.
+    pub fn is_paid_for_else(&self, at: usize) -> bool {
+        let on = self.tape().flows(at) && self.tokens[at].text == "on";
+        let led = self.tape().next_is(at, Sense::SoundsLike(4)) || on;
+        let the = self.tape().next_is(at + 1, Sense::Determiner) || self.tape().next_is(at + 1, Sense::Article);
+        let noun = self.tokens.get(at + 2).filter(|token| {
+            let light = [Sense::Common, Sense::OneOf, Sense::Pieces, Sense::Portion, Sense::Left, Sense::Filling];
+            let odd = token.digits.is_some() || token.unit().is_some() || light.iter().any(|sense| token.is(*sense));
+            token.gap == Gap::None && !odd
+        });
+        let whole = |at: usize| {
+            let word = |k: usize| self.tokens.get(at + k).map(|token| token.text.as_str());
+            // "the lot" and "the double lot"
+            let lot = self.tokens.get(at).is_some_and(|token| matches!(token.text.as_str(), "lot" | "batch"));
+            lot || self.lexicon.phrase(word, |role| matches!(role, Role::Whole | Role::AllOfIt)).is_some()
+        };
+        let known = self.mention_at.get(at + 2).copied().flatten().is_some() || (at + 1..at + 4).any(whole);
+        led && the && noun.is_some() && !known
+    }
+
+    /// Whether a thermometer, an oven or the like stands right beside a number.
+    pub fn near_heat(&self, heard: &Heard) -> bool {
+        let quantity = &heard.quantity;
+        (quantity.start.saturating_sub(4)..quantity.start)
+            .chain(quantity.end..(quantity.end + 4).min(self.tokens.len()))
+            .any(|at| self.tokens[at].is(Sense::Heat))
+            || self.heats_for_a_time(quantity.end)
+    }
+
+    /// "two hundred for eighteen to twenty minutes"
+    pub fn heats_for_a_time(&self, end: usize) -> bool {
+        let index = self.quantity_at.get(end + 1).copied().flatten();
+        // "three ninety-five for twelve" may be of money.
+        let sure = |heard: &Heard| !heard.carried || heard.quantity.low < heard.quantity.high;
+        let lasts =
+            index.map(|index| &self.heard[index]).filter(|heard| heard.kind == Some(Kind::Duration) && sure(heard));
+        lasts.is_some() && self.tape().next_is(end, Sense::SoundsLike(4))
+    }
+
+    /// Whether a duration is one by more than its unit: a range, what a verb of waiting is said of, what goes with a heat.
+    pub fn is_said_to_last(&self, heard: &Heard) -> bool {
+        let quantity = &heard.quantity;
+        let verb = (quantity.start.saturating_sub(5)..quantity.start)
+            .rev()
+            .take_while(|&at| self.tape().flows(at + 1) && !self.stops(at))
+            .any(|at| self.tokens[at].is(Sense::Lasts));
+        let heat = |at: usize| {
+            self.quantity_at
+                .get(at)
+                .copied()
+                .flatten()
+                .is_some_and(|index| self.heard[index].kind == Some(Kind::Temperature))
+        };
+        let beside =
+            (quantity.start.saturating_sub(3)..quantity.start).any(heat) || (quantity.end..quantity.end + 3).any(heat);
+        verb || beside || quantity.low < quantity.high
+    }
+
+    /// Whether a name of food that is none of the recipe's stands right before a number: "honey, ten grams".
+    pub fn is_of_other_food(&self, start: usize) -> bool {
+        let before = start.checked_sub(1).filter(|_| self.tokens[start].gap != Gap::Sentence);
+        before.is_some_and(|at| {
+            let food = self.foods.contains(&(self.lexicon.language.singular)(&self.tokens[at].text));
+            self.mention_at[at].is_none() && food
+        })
+    }
+
+    /// Whether a number's sentence has a subject of its own that is none of the kitchen's: "the dog weighs thirty kilos".
+    pub fn has_own_subject(&self, quantity: &Quantity) -> bool {
+        let from = quantity.start.saturating_sub(9);
+        let Some(opens) = (from..=quantity.start).rev().find(|&at| at == 0 || self.tokens[at].gap == Gap::Sentence)
+        else {
+            return false;
+        };
+        let ends = (quantity.end..quantity.end + 8)
+            .find(|&at| self.tokens.get(at).is_none_or(|token| token.gap == Gap::Sentence))
+            .unwrap_or(quantity.end + 8);
+        let known = |at: usize| self.mention_at[at].is_some() || self.is_of_the_method(at);
+        let led = [opens, opens + 1].into_iter().find(|&at| {
+            at + 1 < quantity.start && (self.tokens[at].is(Sense::Determiner) || self.tokens[at].is(Sense::Article))
+        });
+        let noun = led.map(|at| at + 1).filter(|&at| {
+            let token = &self.tokens[at];
+            let plain = token.senses.is_empty() || token.is(Sense::Package) || token.is(Sense::Alien);
+            let cue = self.lexicon.cues(&token.text).iter().any(|cue| *cue != Cue::Pan);
+            plain && !cue && token.gap != Gap::Sentence && !known(at)
+        });
+        noun.is_some() && !(opens..quantity.start).chain(quantity.end..ends.min(self.tokens.len())).any(known)
+    }
+
+    /// Whether nothing behind a number can be what it counts.
+    pub fn ends_there(&self, at: usize) -> bool {
+        self.tokens.get(at).is_none_or(|token| {
+            let noun = token.senses.is_empty() || token.is(Sense::Alien) || token.unit().is_some();
+            token.gap != Gap::None || self.mention_at[at].is_none() && !noun
+        })
+    }
+
     /// Whether a token is a word of the method.
     pub fn is_of_the_method(&self, at: usize) -> bool {
         self.method.contains(&self.stems[at])
@@ -54,19 +193,11 @@ impl Hearing<'_> {
 
     /// "two carrots", "six cloves", "four large sticks".
     fn counts_food(&self, quantity: &Quantity) -> bool {
+        let heard_one = quantity.high <= Exact::one();
         (quantity.end..quantity.end + 3).take_while(|&at| self.tape().flows(at)).any(|at| {
             let token = &self.tokens[at];
-            token.is(Sense::Portion) || self.foods.contains(&(self.lexicon.language.singular)(&token.text))
+            let plural = heard_one || (self.lexicon.language.plural)(&token.text);
+            token.is(Sense::Portion) || plural && self.foods.contains(&(self.lexicon.language.singular)(&token.text))
         })
-    }
-
-    /// Whether a token of the clause is as wanted; other numbers end it.
-    fn near(&self, quantity: &Quantity, wanted: impl Fn(usize) -> bool) -> bool {
-        let from = quantity.start.saturating_sub(7);
-        let back =
-            (from..quantity.start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence && !self.stops(at));
-        let ahead = (quantity.end..(quantity.end + 4).min(self.tokens.len()))
-            .take_while(|&at| self.tokens[at].gap != Gap::Sentence && !self.stops(at));
-        back.chain(ahead).any(wanted)
     }
 }

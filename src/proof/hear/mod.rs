@@ -76,6 +76,13 @@ pub struct Heard {
     pub carried: bool,
 }
 
+impl Heard {
+    /// Whether it is one of its unit: "a cup", "a litre".
+    pub fn is_one(&self) -> bool {
+        self.quantity.low == Exact::one() && self.quantity.high == Exact::one()
+    }
+}
+
 /// A script read as far as its own words go.
 pub struct Hearing<'t> {
     /// The tokens.

@@ -56,7 +56,18 @@ impl Hearing<'_> {
             // "the whole thing was 8 90, comment below", "a hundred grams goes in"
             _ if next_alien(1) && quantity.short.is_none() && !amount => Fate::Idle,
             Some(Kind::Percent) if before.is_some_and(|b| tape.is(b, Sense::Alien)) => Fate::Idle,
-            Some(Kind::Percent) if self.is_of_a_product(end) => Fate::Idle,
+            // "that's your hundred percent everything else …"
+            Some(Kind::Percent)
+                if self.is_of_a_product(end) && !before.is_some_and(|b| tape.is(b, Sense::Determiner)) =>
+            {
+                Fate::Idle
+            }
+            // "it's a seventy percent one"
+            Some(Kind::Percent)
+                if tape.next_is(end, Sense::Ones(1)) && before.is_some_and(|b| tape.is(b, Sense::Article)) =>
+            {
+                Fate::Idle
+            }
             Some(Kind::Percent) if next_alien(3) && !self.names_behind(end, 3) => Fate::Idle,
             Some(Kind::Duration) if self.talk_of_the_video(start, end) => Fate::Idle,
             Some(Kind::Weight | Kind::Volume) if self.is_package(start, end) => Fate::Package,
@@ -67,12 +78,62 @@ impl Hearing<'_> {
             Some(Kind::Money) if self.is_price_of_one(index) => Fate::Package,
             Some(Kind::Weight | Kind::Volume) if article && self.costs_so_much(index) => Fate::Package,
             Some(_) if before.is_some_and(|b| tape.is(b, Sense::Per)) => Fate::Package,
+            Some(Kind::Money) if self.is_several_for(index) => Fate::Package,
+            Some(Kind::Weight | Kind::Volume)
+                if self.is_conversion(index) || index > 0 && self.is_conversion(index - 1) =>
+            {
+                Fate::Package
+            }
             Some(kind) if article && *kind != Kind::Money && self.follows_money(index) => Fate::Package,
+            Some(_) if self.is_so_much_a_time(end) => Fate::Idle,
             Some(Kind::Duration) if article && end == start + 2 && self.is_rate_of_time(start) => Fate::Idle,
             Some(_) if article && self.is_bare_singular(quantity) => Fate::Idle,
             Some(_) | None => Fate::Stands,
         };
         self.heard[index].fate = fate;
+    }
+
+    /// "ten kilos of flour a month": how much there is of it in a time.
+    fn is_so_much_a_time(&self, end: usize) -> bool {
+        let name = self.after_of(end).and_then(|of| self.mention_at.get(of).copied().flatten());
+        let end = name.map_or(end, |mention| self.mentions[mention].end);
+        let each = self.tape().next_is(end, Sense::Article) || self.tape().next_is(end, Sense::Per);
+        let time = self.tokens.get(end + 1).filter(|token| token.gap == Gap::None).is_some_and(|token| {
+            let long = [SaidUnit::Unit(Unit::Day), SaidUnit::Days(7)].map(Some).contains(&token.unit());
+            long || matches!(token.text.as_str(), "month" | "year" | "night" | "morning")
+        });
+        each && time
+    }
+
+    /// "two for five euros"
+    fn is_several_for(&self, index: usize) -> bool {
+        let start = self.heard[index].quantity.start;
+        let before = index.checked_sub(1).map(|before| &self.heard[before].quantity);
+        before.is_some_and(|before| {
+            let led = before.end + 1 == start && self.tape().is(before.end, Sense::SoundsLike(4));
+            led && before.unit.is_none() && before.low.is_whole()
+        })
+    }
+
+    /// "a tablespoon is fifteen mils", "a litre of oil is nine hundred and twenty grams", "sixteen cups are a gallon": how
+    /// measures go together, and no amount of anything here. Asked of the first of both.
+    fn is_conversion(&self, index: usize) -> bool {
+        let (Some(first), Some(second)) = (self.heard.get(index), self.heard.get(index + 1)) else { return false };
+        let amount = |heard: &Heard| matches!(heard.kind, Some(Kind::Weight | Kind::Volume));
+        let (from, to) = (first.quantity.end, second.quantity.start);
+        if !amount(first) || !amount(second) || to - from > 6 || !(from..=to).all(|at| self.tape().flows(at)) {
+            return false;
+        }
+        let is = (from..to).any(|at| matches!(self.tokens[at].text.as_str(), "is" | "are" | "weighs"));
+        let named = (from..to).any(|at| self.mention_at[at].is_some());
+        let opens = first.quantity.start.checked_sub(1).is_none_or(|before| {
+            !self.tape().flows(before + 1)
+                || self.tokens[before].is(Sense::Common) && !self.tokens[before].is(Sense::Is)
+        });
+        let large = [Unit::Litre, Unit::Kilogram, Unit::Pint, Unit::Quart, Unit::Gallon].map(SaidUnit::Unit);
+        let large = first.quantity.unit.is_some_and(|unit| large.contains(&unit) || unit == SaidUnit::PoundOrMoney);
+        let one = first.is_one() && opens && (!named || large);
+        is && (one || second.is_one() && !named && first.quantity.unit != second.quantity.unit)
     }
 
     /// "two teaspoons of mustard seeds, one of coriander"
@@ -124,7 +185,17 @@ impl Hearing<'_> {
     /// "in two minutes I'll show you".
     fn talk_of_the_video(&self, start: usize, end: usize) -> bool {
         let own = (start.saturating_sub(4)..start).any(|at| self.tokens[at].is(Sense::Chat));
-        let have = start >= 2 && self.tokens[start - 1].text == "have" && self.tokens[start - 2].text == "i";
+        // "i have four minutes", "i've got about an hour"
+        let mine = (start.saturating_sub(4)..start).rev().take_while(|&at| self.tape().flows(at + 1));
+        let have = mine.into_iter().any(|at| {
+            let (word, next) = (self.tokens[at].text.as_str(), self.tokens[at + 1].text.as_str());
+            let own = matches!(word, "ive" | "weve") || matches!(word, "i" | "we") && next == "have";
+            own && (at + 1..start).all(|at| {
+                self.tokens[at].senses.is_empty()
+                    || self.tokens[at].is(Sense::Common)
+                    || self.tokens[at].text == "about"
+            })
+        });
         if own || have {
             return true;
         }
@@ -146,7 +217,12 @@ impl Hearing<'_> {
             let is = |at: usize| tape.is(at, Sense::Is) || tape.is(at, Sense::Holds);
             subject.filter(|&at| (at..start).any(is) && !self.names_behind(at, start - at))
         };
-        container.is_some_and(|container| self.is_foreign_container(container))
+        // "136 grams, can you read that"
+        let verb = |at: usize| {
+            let next = self.tokens.get(at + 1);
+            self.tokens[at].text == "can" && next.is_some_and(|next| next.is(Sense::Speaker) || next.is(Sense::Pronoun))
+        };
+        container.is_some_and(|container| !verb(container) && self.is_foreign_container(container))
     }
 
     /// Whether a container is none that the method itself speaks of.
@@ -227,7 +303,8 @@ impl Hearing<'_> {
             let money = next.kind == Some(Kind::Money) || next.kind.is_none() && next.quantity.short.is_some();
             money && next.quantity.start <= end + 6
         });
-        next && clause.into_iter().any(|at| self.tokens[at].is(Sense::Cost))
+        let is = |at: usize| matches!(self.tokens[at].text.as_str(), "is" | "was" | "were");
+        next && clause.into_iter().any(|at| self.tokens[at].is(Sense::Cost) || is(at))
     }
 
     /// "three euros a kilo": a rate.

@@ -54,7 +54,13 @@ pub fn mangled(script: &Script, truth: &Truth, pantry: &Pantry, lexicon: &Lexico
     names.extend(truth.parts.iter().filter_map(|part| part.title.as_deref()).map(KnownName::title));
     names.extend(truth.pieces.iter().map(|piece| KnownName::new(piece, true)));
     for thing in std::iter::once(truth).chain(&truth.others).flat_map(|truth| &truth.things) {
-        names.extend(thing.names.iter().map(|name| KnownName::new(name, thing.counted)));
+        let shown = thing.names.first().map(String::as_str).unwrap_or_default();
+        names.extend(thing.names.iter().map(|name| {
+            let stem = |word: &str| (lexicon.language.singular)(&word.to_lowercase());
+            let shares =
+                name.split_whitespace().any(|word| shown.split_whitespace().any(|own| stem(own) == stem(word)));
+            KnownName { alias: !shares, ..KnownName::new(name, thing.counted) }
+        }));
     }
     let items = pantry.items.values();
     let foods: Vec<&str> = items
@@ -179,7 +185,7 @@ impl Finder<'_> {
             let joined = window.len() == target.stems.len();
             let hyphens = target.hyphen || window.iter().any(|heard| heard.hyphen);
             let lost = accents.is_ascii() && !target.small.is_ascii();
-            return (lost || !joined && !hyphens).then_some(Likeness::Letters);
+            return (lost || !joined && !hyphens && !target.alias).then_some(Likeness::Letters);
         }
         if window.len() == 1 && target.stems.len() == 1 && self.same_word(first, target) {
             return None;

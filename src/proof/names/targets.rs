@@ -13,19 +13,21 @@ pub struct KnownName {
     pub text: String,
     /// Whether one counts them rather than weighs it.
     pub counted: bool,
+    /// Whether it is only said for what is called otherwise.
+    pub alias: bool,
 }
 
 impl KnownName {
     /// A name as it stands in a sentence.
     pub fn new(text: &str, counted: bool) -> Self {
-        Self { text: text.to_owned(), counted }
+        Self { text: text.to_owned(), counted, alias: false }
     }
 
     /// A title: where only its first letter is a capital, that is because it is a title.
     pub fn title(text: &str) -> Self {
         let rest_is_small = text.chars().skip(1).all(|c| !c.is_uppercase());
         let text = if rest_is_small { text.to_lowercase() } else { text.to_owned() };
-        Self { text, counted: false }
+        Self { text, counted: false, alias: false }
     }
 }
 
@@ -50,6 +52,8 @@ pub(super) struct Target {
     /// Whether the name has a hyphen in it.
     pub(super) hyphen: bool,
     pub(super) counted: bool,
+    /// Whether it is only said for what is called otherwise: how it is spelled is nobody's mistake.
+    pub(super) alias: bool,
 }
 
 /// The longest run of a name's words that is looked for.
@@ -110,7 +114,7 @@ impl Targets {
             }
             for from in 0..words.len() {
                 for to in from + 1..=(from + LONGEST).min(words.len()) {
-                    targets.add(&words, from..to, name.counted);
+                    targets.add(&words, from..to, name);
                 }
             }
         }
@@ -121,7 +125,7 @@ impl Targets {
         targets
     }
 
-    fn add(&mut self, words: &[NameWord], run: std::ops::Range<usize>, counted: bool) {
+    fn add(&mut self, words: &[NameWord], run: std::ops::Range<usize>, name: &KnownName) {
         let part = run.len() < words.len();
         let target = Target {
             shown: spelled(&words[run.clone()]),
@@ -133,13 +137,16 @@ impl Targets {
             after: words.get(run.end).map(|after| after.stem.clone()),
             part: part || words[run.clone()].iter().all(|word| word.describes),
             hyphen: words[run].iter().skip(1).any(|word| word.tied),
-            counted,
+            counted: name.counted,
+            alias: name.alias,
         };
         if target.letters.len() < SHORTEST || !target.letters.is_ascii() {
             return;
         }
         let target = Target { sound: sound(&target.letters), ..target };
-        if self.list.contains(&target) {
+        // A word of a name is none of an alias alone.
+        let known = |other: &Target| Target { alias: target.alias, ..other.clone() } == target && !other.alias;
+        if self.list.contains(&target) || target.alias && self.list.iter().any(known) {
             return;
         }
         for key in variants(&target.sound.consonants) {

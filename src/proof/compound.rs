@@ -1,0 +1,107 @@
+//! A value said in two terms: "an hour and a half", "two euros forty", "a cup and a tablespoon". Must not know a recipe.
+
+use super::lexicon::{Role, SaidUnit, Sense, size};
+use super::numeral::{Numeral, Wording};
+use super::quantity::{Reader, Simple};
+use super::token::Gap;
+use crate::exact::{Exact, Unit};
+
+impl Reader<'_> {
+    /// A second term behind the first: "an hour and a half", "two euros forty", "one kilo two hundred".
+    pub(super) fn compound(self, first: Simple) -> Simple {
+        let first = match self.spoons(&first) {
+            Some(whole) => return whole,
+            None => first,
+        };
+        let Some(unit) = first.unit.filter(|_| first.low == first.high) else { return first };
+        let and = self.tape.next_is(first.end, Sense::And);
+        let at = if and { first.end + 1 } else { first.end };
+        let Some(numeral) = self.tape.flows(at).then(|| self.tape.numeral(at)).flatten() else { return first };
+        let second = self.unit(numeral.end, false);
+        // "an hour and a quarter of a teaspoon" are two.
+        let next_of = self.tape.is(numeral.end, Sense::Article) || self.unit(numeral.end, true).is_some();
+        let fraction = numeral.wording == Wording::Fraction;
+        if fraction && and && second.is_none() && !next_of && !self.tape.is(numeral.end, Sense::Determiner) {
+            let low = &first.low + &numeral.value;
+            return Simple { low: low.clone(), high: low, step: numeral.step, end: numeral.end, ..first };
+        }
+        if fraction || !numeral.value.is_whole() {
+            return first;
+        }
+        let small = |unit, below: i64, alone: bool| -> Option<(SaidUnit, usize)> {
+            if numeral.value >= Exact::from(below) {
+                return None;
+            }
+            match second {
+                Some((second, end, _)) if second == unit => Some((unit, end)),
+                Some(_) => None,
+                None => (alone && !and_blocks(self, &numeral, and, matches!(unit, SaidUnit::Minor(_))))
+                    .then_some((unit, numeral.end)),
+            }
+        };
+        let tens = (&numeral.value / Exact::from(5)).is_whole();
+        let found = match unit {
+            SaidUnit::Unit(Unit::Hour) => small(SaidUnit::Unit(Unit::Minute), 60, tens),
+            SaidUnit::Unit(Unit::Minute) => small(SaidUnit::Unit(Unit::Second), 60, tens && !and),
+            SaidUnit::Unit(Unit::Kilogram) => {
+                small(SaidUnit::Unit(Unit::Gram), 1000, !and && numeral.value >= Exact::from(100))
+            }
+            SaidUnit::Unit(Unit::Litre) => {
+                small(SaidUnit::Unit(Unit::Millilitre), 1000, !and && numeral.value >= Exact::from(100))
+            }
+            SaidUnit::Unit(Unit::Pound) => small(SaidUnit::Unit(Unit::Ounce), 16, false),
+            SaidUnit::PoundOrMoney => {
+                small(SaidUnit::Unit(Unit::Ounce), 16, false).or_else(|| small(SaidUnit::Minor(Some("GBP")), 100, !and))
+            }
+            SaidUnit::Major(_) | SaidUnit::Dollar => {
+                let minor = second.map(|(unit, _, _)| unit).filter(|u| matches!(u, SaidUnit::Minor(_)));
+                small(minor.unwrap_or(SaidUnit::Minor(None)), 100, !and)
+            }
+            SaidUnit::Unit(_) | SaidUnit::Degrees | SaidUnit::Days(_) | SaidUnit::Minor(_) => None,
+        };
+        let Some((second, end)) = found else { return first };
+        let money = matches!(second, SaidUnit::Minor(_));
+        let ratio = if money { Exact::ratio(1, 100) } else { size(second, self.measures) / size(unit, self.measures) };
+        let low = &first.low + &numeral.value * &ratio;
+        let unit = if money && unit == SaidUnit::PoundOrMoney { SaidUnit::Major("GBP") } else { unit };
+        Simple { low: low.clone(), high: low, step: ratio, unit: Some(unit), end, ..first }
+    }
+
+    /// "a cup and a tablespoon", "a tablespoon plus half a teaspoon": a volume in two measures.
+    fn spoons(self, first: &Simple) -> Option<Simple> {
+        let Some(SaidUnit::Unit(large @ (Unit::Cup | Unit::Tablespoon))) = first.unit else { return None };
+        let joint = self.tape.at(first.end).filter(|token| token.gap == Gap::None)?;
+        let plus = self.phrase(first.end, |role| role == Role::Add).is_some();
+        if !(joint.is(Sense::And) || plus) || first.low != first.high {
+            return None;
+        }
+        let second = self.simple(first.end + 1)?;
+        let Some(SaidUnit::Unit(small @ (Unit::Tablespoon | Unit::Teaspoon))) = second.unit else { return None };
+        let smaller = small.size(self.measures) < large.size(self.measures);
+        let ratio = small.size(self.measures) / large.size(self.measures);
+        let low = &first.low + &second.low * &ratio;
+        (smaller && second.low == second.high).then(|| Simple {
+            numeral: None,
+            low: low.clone(),
+            high: low,
+            step: second.step * ratio,
+            unit: first.unit,
+            start: first.start,
+            end: second.end,
+            more: first.more,
+            fraction: false,
+        })
+    }
+}
+
+/// "an hour and twenty grams": a number behind "and" that another unit or thing claims is no second term.
+fn and_blocks(reader: Reader<'_>, numeral: &Numeral, and: bool, money: bool) -> bool {
+    let next = reader.tape.at(numeral.end).filter(|token| token.gap == Gap::None);
+    let joins = next.is_some_and(|token| {
+        let range = [Sense::To, Sense::Or].iter().any(|sense| token.is(*sense));
+        // "two euro seventy-eight to make" is no range.
+        let goes_on = range && reader.tape.numeral(numeral.end + 1).is_some();
+        goes_on || [Sense::Dash, Sense::Times].iter().any(|sense| token.is(*sense)) || !money && token.is(Sense::Of)
+    });
+    joins || and && next.is_some_and(|token| token.is(Sense::Filling))
+}

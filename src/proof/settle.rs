@@ -1,0 +1,122 @@
+//! What the words leave open between figures, told by what is exactly right: near ties, things said of in their order,
+//! and what is left of what was shared out. Must not know how it is shown.
+
+use super::candidates::Candidate;
+use super::claim::Maker;
+use super::doubt::{TOLD, far_fetched};
+use super::hear::{Fate, Heard};
+use super::judge::Said;
+use super::lexicon::Sense;
+use super::link::Linked;
+use super::reread;
+use crate::sheet::{Fact, Kind, Topic, Value};
+
+/// Choices that cost this little more than the best are as good: then the one that is right holds.
+const AS_GOOD: i32 = 45;
+/// The same for two measures of one step, whose words are hard to tell apart.
+const SAME_STEP: i32 = 240;
+
+impl Maker<'_, '_> {
+    /// Where the words leave several figures open alike, the one that is right is meant.
+    pub(super) fn settle(&self, link: &mut Linked) {
+        let heard = &self.hearing.heard[link.heard];
+        let best = link.tried[link.chosen].clone();
+        let Some(fact) = best.fact(self.truth) else { return };
+        if self.agrees(heard, fact) {
+            return;
+        }
+        // "grams of salt" leaves nothing open.
+        let told = best.mention.is_some() && best.cost <= TOLD;
+        let specific = if told { 0 } else { reread::room(&heard.quantity) };
+        let open = |other: &Candidate| {
+            let Some(another) = other.fact(self.truth) else { return false };
+            let alike = another.topic == fact.topic && (other.mention == best.mention || another.about == fact.about);
+            let room = match (another.about == fact.about, alike) {
+                (true, true) => SAME_STEP,
+                (_, true) => AS_GOOD.max(specific),
+                (_, false) if specific == 0 => i32::MIN / 4,
+                (_, false) => specific,
+            };
+            other.cost <= best.cost + room && self.agrees(heard, another)
+        };
+        if let Some(better) = link.tried.iter().position(open) {
+            link.chosen = better;
+        }
+    }
+
+    /// "eighty and twenty percent": said of two things in their order, and both are right so.
+    pub(super) fn in_order(&self, linked: &mut [Linked]) {
+        for at in 1..linked.len() {
+            let (before, behind) = linked.split_at_mut(at);
+            let (Some(one), Some(two)) = (before.last_mut(), behind.first_mut()) else { continue };
+            let (first, second) = (&self.hearing.heard[one.heard], &self.hearing.heard[two.heard]);
+            let (from, to) = (first.quantity.end, second.quantity.start);
+            let joined = to == from + 1 && self.hearing.tape().is(from, Sense::And) && first.kind == second.kind;
+            let right = |link: &Linked, heard: &Heard| {
+                let fits = |tried: &Candidate| {
+                    tried.mention.is_some() && tried.fact(self.truth).is_some_and(|fact| self.agrees(heard, fact))
+                };
+                link.tried.iter().position(fits)
+            };
+            if let (true, Some(a), Some(b)) = (joined, right(one, first), right(two, second))
+                && one.tried[a].mention < two.tried[b].mention
+            {
+                (one.chosen, two.chosen) = (a, b);
+            }
+        }
+    }
+
+    /// "the other six cups": of what was shared out last, whatever has been named since.
+    pub(super) fn rests(&self, linked: &mut [Linked]) {
+        let mut shared: Option<(usize, Candidate)> = None;
+        for link in linked {
+            let heard = &self.hearing.heard[link.heard];
+            let start = heard.quantity.start;
+            let chosen = &link.tried[link.chosen];
+            let fact = chosen.fact(self.truth).filter(|fact| fact.topic == Topic::Line);
+            let right = fact.is_some_and(|fact| self.agrees(heard, fact));
+            let rest = start.checked_sub(1).is_some_and(|before| self.hearing.tokens[before].is(Sense::Left));
+            let halved = self.hearing.heard[..link.heard]
+                .iter()
+                .rev()
+                .take(2)
+                .any(|before| before.fate == Fate::Share && start.saturating_sub(before.quantity.end) <= 12);
+            let said = heard.kind.map(|kind| Said::of(&heard.quantity, kind, self.truth));
+            let why = "the rest of what was shared out";
+            if (rest || halved && chosen.cost > TOLD)
+                && !right
+                && let Some(index) = said.as_ref().and_then(|said| self.only_share(said))
+            {
+                let candidate =
+                    Candidate { index: Some(index), other: None, mention: None, again: false, cost: 60, why };
+                link.tried.push(candidate.clone());
+                link.chosen = link.tried.len() - 1;
+                shared = Some((heard.quantity.end, candidate));
+                continue;
+            }
+            if rest
+                && !right
+                && let Some((since, of)) = &shared
+                && start - since <= 60
+                && of.fact(self.truth).is_some_and(|fact| Some(fact.kind) == heard.kind)
+            {
+                let cost = far_fetched(Kind::Weight);
+                link.tried.push(Candidate { cost, why, ..of.clone() });
+                link.chosen = link.tried.len() - 1;
+                continue;
+            }
+            let told = fact.zip(said).and_then(|(fact, said)| fact.values.iter().find(|value| said.agrees(value)));
+            if told.is_some_and(Value::is_share) {
+                shared = Some((heard.quantity.end, chosen.clone()));
+            }
+        }
+    }
+
+    /// The one line of which a value is a share as the method has it.
+    fn only_share(&self, said: &Said<'_>) -> Option<usize> {
+        let of_share = |fact: &Fact| fact.values.iter().any(|value| value.is_share() && said.agrees(value));
+        let lines = self.truth.facts.iter().enumerate().filter(|(_, fact)| fact.topic == Topic::Line);
+        let mut found = lines.filter(|(_, fact)| fact.kind == said.kind && of_share(fact)).map(|(index, _)| index);
+        found.next().filter(|_| found.next().is_none())
+    }
+}

@@ -1,0 +1,260 @@
+//! Whole turns of talk: what one sentence named, the next goes on with; what a number without its unit measures; and talk
+//! that asserts nothing of the dish, however many numbers are in it.
+
+use super::{claims, truth_of};
+use std::fmt::Write as _;
+
+/// A recipe, what is said, and the claims in it.
+const TALK: &[(&str, &str, &str)] = &[
+    (
+        "sweetcorn-puffs",
+        "Corn. Three hundred grams. Half of that, so a hundred and fifty, gets blitzed with thirty-six grams of water. Then the other one fifty, pulsed.",
+        "weight 300 main.sweetcorn, weight 150 main.sweetcorn, weight 36 main.water, weight 150 main.sweetcorn",
+    ),
+    (
+        "sweetcorn-puffs",
+        "The chickpea flour: I've a hundred and five here. And of the rice flour, forty-five.",
+        "weight 105 main.chickpea-flour, weight 45 main.rice-flour",
+    ),
+    (
+        "sweetcorn-puffs",
+        "Spring onions, you want forty-two grams, that's about four of them.",
+        "weight 42 main.spring-onion",
+    ),
+    (
+        "sweetcorn-puffs",
+        "That's fourteen percent, the onions, and the water's twelve.",
+        "percent 14 main.spring-onion, percent 12 main.water",
+    ),
+    (
+        "sweetcorn-puffs",
+        "you're looking at eighteen grams of coriander a good fistful and then six point six of salt",
+        "weight 18 main.coriander-leaf, weight 6.6 main.salt",
+    ),
+    (
+        "sweetcorn-puffs",
+        "the salt is six point six grams that's two point two percent",
+        "weight 6.6 main.salt, percent 2.2 main.salt",
+    ),
+    (
+        "sweetcorn-puffs",
+        "in goes a teaspoon of cumin and the zest of one lime",
+        "volume 5 main.ground-cumin, count 1 main.lime",
+    ),
+    ("sweetcorn-puffs", "it rests ten minutes, no more", "duration 600 step.make-the-batter"),
+    ("sweetcorn-puffs", "leave that alone for a quarter of an hour now", "!duration 900 step.make-the-batter"),
+    (
+        "sweetcorn-puffs",
+        "oil's at one eighty, in they go, four at a time, three to four minutes",
+        "temperature 180 step.heat-the-oil, count 4 step.fry, duration 180-240 step.fry",
+    ),
+    (
+        "sweetcorn-puffs",
+        "get the oil up to a hundred and ninety and keep it there",
+        "!temperature 190 step.heat-the-oil",
+    ),
+    (
+        "sweetcorn-puffs",
+        "four centimetres of oil, so that's about one and a quarter litres",
+        "length 40 fry.oil, volume 1250 fry.oil",
+    ),
+    (
+        "sweetcorn-puffs",
+        "eighteen to twenty puffs out of that and each of them thirty-one to thirty-five grams",
+        "count 18-20 yield.pieces, weight 31-35 yield.each",
+    ),
+    ("sweetcorn-puffs", "that made twenty-four puffs for me", "!count 24 yield.pieces"),
+    (
+        "sweetcorn-puffs",
+        "all in, four oh five, which is twenty to twenty-three cents each",
+        "money 4.05 cost.total, money 0.2-0.23 cost.each",
+    ),
+    ("sweetcorn-puffs", "you're paying four fifteen for the lot", "!money 4.15 cost.total"),
+    ("sweetcorn-puffs", "and the till receipt said eighteen eighty-five", "money 18.85 cost.basket"),
+    (
+        "sweetcorn-puffs",
+        "the corn was ninety cents, chickpea flour thirty-two, and the oil one thirteen",
+        "money 0.9 cost.main.sweetcorn, money 0.32 cost.main.chickpea-flour, money 1.13 cost.fry.oil",
+    ),
+    ("sweetcorn-puffs", "everything on the scale together should read six twenty-five", "weight 625 yield.total"),
+    ("sweetcorn-puffs", "everything in the bowl comes to 652 grams", "!weight 652 yield.total"),
+    (
+        "sweetcorn-puffs",
+        "baking powder, three point six. I always think it's too little. It's one point two percent.",
+        "weight 3.6 main.baking-powder, percent 1.2 main.baking-powder",
+    ),
+    (
+        "sweetcorn-puffs",
+        "rice flour now. forty-five. tap the bag. that's fifteen percent.",
+        "weight 45 main.rice-flour, percent 15 main.rice-flour",
+    ),
+    ("sweetcorn-puffs", "so the flour, a hundred and fifteen of chickpea", "!weight 115 main.chickpea-flour"),
+    ("sweetcorn-puffs", "add your rice flour, fifty-four grams", "!weight 54 main.rice-flour"),
+    (
+        "sweetcorn-puffs",
+        "a level teaspoon of salt and three quarters of a teaspoon of baking powder",
+        "volume 5 main.salt, volume 3.75 main.baking-powder",
+    ),
+    (
+        "sweetcorn-puffs",
+        "water thirty-six, cold, and if you're on tins just twelve",
+        "weight 36 main.water, weight 12 main.water",
+    ),
+    (
+        "sweetcorn-puffs",
+        "with tinned corn you double the baking powder, so seven point two grams",
+        "weight 7.2 main.baking-powder",
+    ),
+    ("sweetcorn-puffs", "they take in about fifty grams of the oil between them", "weight 50 fry.oil"),
+    ("sweetcorn-puffs", "a pan about twenty across, oil four deep", "length 200 fry.pan, length 40 step.heat-the-oil"),
+    (
+        "sweetcorn-puffs",
+        "bring her up to one eighty. Wait. One sixty. One seventy. There, one eighty.",
+        "temperature 180 step.heat-the-oil, temperature 180 step.heat-the-oil",
+    ),
+    ("sweetcorn-puffs", "weigh the bowl: three hundred in. Now add flour till it reads four oh five", ""),
+    ("sweetcorn-puffs", "when the scale says four fifty you've the rice flour in too", ""),
+    (
+        "sweetcorn-puffs",
+        "makes between eighteen and twenty, depending how greedy your spoon is",
+        "count 18-20 yield.pieces",
+    ),
+    ("sweetcorn-puffs", "fry them three minutes, maybe four, then onto the rack", "duration 180-240 step.fry"),
+    ("sweetcorn-puffs", "two point two percent salt doesn't sound like much", "percent 2.2 main.salt"),
+    ("sweetcorn-puffs", "I got this off my neighbour forty years ago and she had nine children and one pan.", ""),
+    (
+        "sweetcorn-puffs",
+        "Before we start, hit the bell, we're nearly at ten thousand and I said I'd shave my head at fifteen.",
+        "",
+    ),
+    ("sweetcorn-puffs", "My fryer is twelve years old and the lid sticks. Anyway, oil.", ""),
+    ("sweetcorn-puffs", "While that rests, the ferry's at twenty past four, so I've got forty minutes to myself.", ""),
+    ("sweetcorn-puffs", "I made these for thirty people at the hall last Easter and there were six left.", ""),
+    ("sweetcorn-puffs", "Don't be like me, I once left the pan on for two hours and went to Mass.", ""),
+    (
+        "sweetcorn-puffs",
+        "My daughter's nineteen today, so there's a cake later, four eggs in that, and 200 grams of butter.",
+        "?weight 200 -",
+    ),
+    ("sweetcorn-puffs", "It was thirty-one degrees out on the quay yesterday and nobody wanted anything fried.", ""),
+    ("sweetcorn-puffs", "so the lads on the boat would eat about fifty of these between them", ""),
+    ("sweetcorn-puffs", "the shop had corn at two for five euros so i bought eight bags", ""),
+    ("sweetcorn-puffs", "some people put 10 grams of sugar in, I don't", ""),
+    ("sweetcorn-puffs", "you can freeze them for three months, after that they taste of the drawer", ""),
+    ("sweetcorn-puffs", "they'll keep in the fridge for two days but they won't be crisp", ""),
+    ("sweetcorn-puffs", "if you wanted to make forty you'd just double everything", ""),
+    ("sweetcorn-puffs", "the knife is twenty centimetres, it was a present", ""),
+    ("sweetcorn-puffs", "I've a hundred and fifty things to do today and this is the third", ""),
+    ("sweetcorn-puffs", "that's episode forty two and we've five more before Christmas", ""),
+    ("sweetcorn-puffs", "my phone says it's eight percent so if i vanish that's why", ""),
+    ("sweetcorn-puffs", "I'd give these nine out of ten, a solid nine and a half with the lime", ""),
+    ("sweetcorn-puffs", "it takes me about twenty five minutes start to finish if nobody rings", ""),
+    ("sweetcorn-puffs", "the bus stops right outside, the number 16, every quarter of an hour", ""),
+    ("sweetcorn-puffs", "we're on bag two now of the corn, there's a third one in the freezer", ""),
+    ("sweetcorn-puffs", "a hundred degrees is where water boils, we're well past that", ""),
+    ("sweetcorn-puffs", "one tablespoon is fifteen mils, in case you're wondering", ""),
+    ("sweetcorn-puffs", "a litre of oil is about nine hundred and twenty grams", ""),
+    ("sweetcorn-puffs", "there are roughly a hundred calories in one of these", ""),
+    ("sweetcorn-puffs", "the first batch took five minutes because I'd the heat too low", ""),
+    ("sweetcorn-puffs", "I sold these at the fair for two euros each in 2019", ""),
+    ("sweetcorn-puffs", "my mother always used 400 grams and it was too wet", ""),
+    ("sweetcorn-puffs", "the packet says 150 grams of flour, ignore the packet", ""),
+    ("sweetcorn-puffs", "if it gets to two hundred turn it off and walk away", ""),
+    ("sweetcorn-puffs", "below one sixty they just drink the oil", ""),
+    ("sweetcorn-puffs", "three of us are eating tonight, maybe four if Dan turns up", ""),
+    ("sweetcorn-puffs", "you need about two metres of clear bench and a dog that doesn't jump", ""),
+    ("sweetcorn-puffs", "I burnt my hand here, see, 6 stitches", ""),
+    (
+        "sweetcorn-puffs",
+        "somebody asked if you can bake them: you can, at 200 for twenty minutes, but they're not the same",
+        "",
+    ),
+    (
+        "onion-heart-rolls",
+        "so tonight it's the poolish a hundred and fifty seven of flour same of water and a pinch of yeast point three of a gram",
+        "weight 157 poolish.strong-flour, weight 0.3 poolish.instant-yeast",
+    ),
+    (
+        "onion-heart-rolls",
+        "cover it and leave it twelve to fourteen hours somewhere about eighteen to twenty degrees",
+        "duration 43200-50400 step.set-the-poolish, temperature 18-20 step.set-the-poolish",
+    ),
+    ("onion-heart-rolls", "leave that overnight ten hours", "!duration 36000 step.set-the-poolish"),
+    (
+        "onion-heart-rolls",
+        "the onions two hundred and eighty eight grams seventeen of oil two point nine of salt",
+        "weight 288 filling.onion, weight 17 filling.olive-oil, weight 2.9 filling.salt",
+    ),
+    (
+        "onion-heart-rolls",
+        "they take twenty five minutes lid on low heat don't rush them",
+        "duration 1500 step.cook-the-onions",
+    ),
+    ("onion-heart-rolls", "they take forty minutes with the lid on", "!duration 2400 step.cook-the-onions"),
+    (
+        "onion-heart-rolls",
+        "fifty two grams of walnuts eighteen percent of the onions",
+        "weight 52 filling.walnuts, percent 18 filling.walnuts",
+    ),
+    (
+        "onion-heart-rolls",
+        "three hundred and fourteen of poolish into a hundred and ninety six of water lukewarm",
+        "weight 314 dough.poolish, weight 196 dough.water",
+    ),
+    (
+        "onion-heart-rolls",
+        "flour three kinds two ninety five strong fifty nine wholemeal thirty nine rye",
+        "weight 295 dough.strong-flour, weight 59 dough.wholemeal-flour, weight 39 dough.rye-flour",
+    ),
+    (
+        "onion-heart-rolls",
+        "eleven grams of salt twelve of oil then the last of the water thirty one splash by splash",
+        "weight 11 dough.salt, weight 12 dough.olive-oil, weight 31 dough.second-water",
+    ),
+    ("onion-heart-rolls", "it's eighty-six percent hydration all told", "!percent 86 hydration"),
+    ("onion-heart-rolls", "an hour and a half at twenty four to twenty six folding once", "duration 5400 step.prove"),
+    (
+        "onion-heart-rolls",
+        "pat them to ten centimetres and set them four centimetres apart",
+        "length 100 step.fill-and-shape, length 40 step.fill-and-shape",
+    ),
+    (
+        "onion-heart-rolls",
+        "two twenty for eighteen to twenty minutes",
+        "temperature 220 step.prove-again-and-bake, duration 1080-1200 step.prove-again-and-bake",
+    ),
+    (
+        "onion-heart-rolls",
+        "it's two seventy eight for the dozen twenty three cents a roll",
+        "money 2.78 cost.total, money 0.23 cost.each",
+    ),
+    ("onion-heart-rolls", "walnuts are ninety cents of that", "money 0.9 cost.filling.walnuts"),
+    ("onion-heart-rolls", "they lose twelve percent in the oven", "percent 12 yield.loss"),
+    ("onion-heart-rolls", "my granny made forty of these every friday and sold them for a penny each", ""),
+    ("onion-heart-rolls", "the cat is fourteen and she's asleep on the proving basket", ""),
+    ("onion-heart-rolls", "we're three minutes from the sea and the flour's always damp", ""),
+    ("onion-heart-rolls", "i usually get through ten kilos of flour a month", ""),
+    ("onion-heart-rolls", "you get two goes at shaping after that it tears", ""),
+    (
+        "onion-heart-rolls",
+        "the second rise is forty five minutes and then bake",
+        "duration 2700 step.prove-again-and-bake",
+    ),
+    ("onion-heart-rolls", "you need two trays six on each", ""),
+    ("onion-heart-rolls", "i'd do a double batch if there were more than eight of us", ""),
+];
+
+#[test]
+fn talk_goes_on_and_chatter_claims_nothing() {
+    let mut wrong = String::new();
+    for recipe in ["sweetcorn-puffs", "onion-heart-rolls"] {
+        let truth = truth_of(recipe);
+        for (_, text, expected) in TALK.iter().filter(|(of, ..)| *of == recipe) {
+            let found = claims(text, &truth);
+            if found != *expected {
+                let _ = writeln!(wrong, "{text:?}: {found:?} instead of {expected:?}");
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong}");
+}
