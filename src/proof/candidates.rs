@@ -534,7 +534,7 @@ impl List<'_, '_> {
             let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));
             self.topic(Topic::CostTotal, if led { 230 } else { 10 }, "all of it is spoken of");
         }
-        if self.cue(Cue::Basket, 12, 8) {
+        if self.cue(Cue::Basket, 12, 8) || self.cue(Cue::Shop, 12, 8) {
             // "the cucumbers would have been 1.87 if I'd bought them" is of the cucumbers.
             let start = self.quantity().start;
             let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));

@@ -5,11 +5,11 @@ use super::candidates::Candidate;
 use super::claim::Maker;
 use super::hear::{Heard, Noun};
 use super::judge::Said;
-use super::lexicon::Sense;
+use super::lexicon::{Cue, SaidUnit, Sense};
 use super::near;
 use super::token::Gap;
-use crate::exact::Exact;
-use crate::sheet::{Kind, Topic, Value};
+use crate::exact::{Exact, Unit};
+use crate::sheet::{Fact, Kind, Topic, Value};
 
 /// A name this near to its number is of it and of no other.
 pub(super) const TOLD: i32 = 45;
@@ -68,30 +68,46 @@ impl Maker<'_, '_> {
             let generic = tokens.get(quantity.end).is_some_and(|token| token.is(Sense::Pieces));
             behind || led || generic
         };
+        // "three euros in the shop" may be of anything there.
+        let shop = fact.topic == Topic::Basket && !self.hearing.cue(quantity, Cue::Basket, 12, 8);
         let at_once = heard.noun == Noun::AtATime;
         let counted = fact.topic == Topic::Pieces && (at_once || heard.noun == Noun::Pieces && !made());
         // "three hundred and sixty-five days" are of no step of minutes, thirty kilos of no pinch.
         let said = heard.kind.map(|kind| Said::of(quantity, kind, self.truth).base(&quantity.low));
         let loose =
             (chosen.cost > TOLD || chosen.mention.is_none()) && !matches!(heard.kind, Some(Kind::Money | Kind::Count));
-        let vast = said.filter(|_| loose).is_some_and(|said| {
-            let times = Exact::from(if heard.kind == Some(Kind::Duration) { 24 } else { 15 });
+        let misheard = heard.kind.is_some_and(|kind| {
+            let said = Said::of(quantity, kind, self.truth);
+            fact.values.iter().any(|value| said.misheard(value))
+        });
+        let vast = said.filter(|_| loose && !misheard).is_some_and(|said| {
+            let times = Exact::from(match heard.kind {
+                Some(Kind::Duration) => 24,
+                Some(Kind::Temperature) => 6,
+                _ => 15,
+            });
             fact.values.iter().all(|value| said > value.high() * &times || &said * &times < *value.low())
         });
         // "thirty euros for a fancy one": what no word says is the dish's is near its own, or was misheard.
-        let sum = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
-        let paid = heard.kind.filter(|_| sum && chosen.cost >= 100).map(|kind| Said::of(quantity, kind, self.truth));
-        let odd = paid.is_some_and(|paid| {
-            let said = paid.base(&quantity.low);
-            let far = |value: &Value| said > value.high() * Exact::from(2) || &said * Exact::from(2) < *value.low();
-            fact.values.iter().all(|value| far(value) && !paid.misheard(value))
-        });
-        odd || vast
+        let odd = chosen.cost >= 100 && self.is_odd_sum(heard, fact);
+        shop || odd
+            || vast
             || self.is_chatter(heard)
             || chosen.why == near::TOLD_ALREADY
             || heard.is_one() && (apart || chosen.why == near::SPOKEN_OF)
             || idle
             || counted
+    }
+
+    /// Whether money is far from all that a dish or a piece of it costs, and was not misheard either.
+    pub(super) fn is_odd_sum(&self, heard: &Heard, fact: &Fact) -> bool {
+        let sum = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
+        let paid = heard.kind.filter(|_| sum).map(|kind| Said::of(&heard.quantity, kind, self.truth));
+        paid.is_some_and(|paid| {
+            let said = paid.base(&heard.quantity.low);
+            let far = |value: &Value| said > value.high() * Exact::from(2) || &said * Exact::from(2) < *value.low();
+            fact.values.iter().all(|value| far(value) && !paid.misheard(value))
+        })
     }
 
     /// Whether the words around are those of talk: "don't stand there for an hour", "two metres
@@ -109,7 +125,14 @@ impl Maker<'_, '_> {
                     (quantity.start.saturating_sub(6)..quantity.start).rev().take_while(|&at| tape.flows(at + 1));
                 let denied = clause.into_iter().any(|at| tokens[at].is(Sense::Not));
                 let of_else = self.hearing.after_of(quantity.end).is_some_and(|of| plain(of) || plain(of + 1));
-                denied || of_else && heard.kind == Some(Kind::Length) || self.hearing.has_own_subject(quantity)
+                let of = self.hearing.after_of(quantity.end);
+                let of_this = of.is_some_and(|of| tape.is(of - 1, Sense::This) && heard.kind == Some(Kind::Duration));
+                let short = [Unit::Minute, Unit::Second].map(|unit| Some(SaidUnit::Unit(unit)));
+                let moment = short.contains(&quantity.unit) && heard.is_one() && !self.hearing.is_said_to_last(heard);
+                moment
+                    || denied
+                    || (of_else || of_this) && heard.kind != Some(Kind::Temperature)
+                    || self.hearing.has_own_subject(quantity)
             }
             Some(Kind::Count) => {
                 let Noun::Mention(mention) = heard.noun else { return false };

@@ -134,6 +134,8 @@ pub enum Sense {
     Holds,
     /// Somebody else who does something: "he", "she".
     Another,
+    /// What shows the numbers of this dish: "the scale says".
+    Shows,
     /// A verb of saying: what follows is somebody's word.
     Tells,
     /// Where others sell: a price there is none of the dish.
@@ -268,6 +270,8 @@ pub enum Cue {
     Each,
     /// Whole packs, shopping.
     Basket,
+    /// Where one shops: whole packs may be meant, or the price of anything.
+    Shop,
     /// Oil and how it is used.
     Oil,
     /// The pan.

@@ -397,7 +397,9 @@ impl<'t> Reader<'t> {
                 let hundreds = *a >= Exact::from(100) && (a / Exact::from(100)).is_whole() && *b < Exact::from(100);
                 let digits = *a < ten && *b < ten;
                 let next = *b == a + Exact::one();
-                if a == b {
+                // "6 6 grams" is a lost point; "fifty fifty minutes" is said twice.
+                let written = self.tape.0[i].digits.is_some() && digits && kind == Some(Kind::Weight);
+                if a == b && !written {
                     return one(b, &Exact::one());
                 }
                 if hundreds {
@@ -427,7 +429,7 @@ impl<'t> Reader<'t> {
                 }
                 // "twenty-two forty-three grams": so many hundred.
                 let hundred = Exact::from(100);
-                let two = |n: &Exact| *n > ten && *n < hundred && n.is_whole();
+                let two = |n: &Exact| *n > Exact::from(20) && *n < hundred && n.is_whole();
                 if kind == Some(Kind::Weight) && two(a) && two(b) && !(a / &ten).is_whole() {
                     return one(&(a * &hundred + b), &Exact::one());
                 }

@@ -13,6 +13,8 @@ use crate::sheet::{Fact, Kind, Topic, Value};
 
 /// Choices that cost this little more than the best are as good: then the one that is right holds.
 const AS_GOOD: i32 = 45;
+/// The same where money is too much or too little to be all of it.
+const ODD_SUM: i32 = 150;
 /// The same for two measures of one step, whose words are hard to tell apart.
 const SAME_STEP: i32 = 240;
 
@@ -27,7 +29,11 @@ impl Maker<'_, '_> {
         }
         // "grams of salt" leaves nothing open.
         let told = best.mention.is_some() && best.cost <= TOLD;
-        let specific = if told { 0 } else { reread::room(&heard.quantity) };
+        let specific = match (told, self.is_odd_sum(heard, fact)) {
+            (true, _) => 0,
+            (false, true) => ODD_SUM.max(reread::room(&heard.quantity)),
+            (false, false) => reread::room(&heard.quantity),
+        };
         let open = |other: &Candidate| {
             let Some(another) = other.fact(self.truth) else { return false };
             let alike = another.topic == fact.topic && (other.mention == best.mention || another.about == fact.about);

@@ -92,7 +92,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Is, "which theyre hes shes theyve its is are was were thats theres at"),
     (Of, "of"),
     (And, "and"),
-    (Point, "point"),
+    (Point, "point comma"),
     (To, "to through until til"),
     (SoundsLike(2), "to too"),
     (SoundsLike(4), "for"),
@@ -220,7 +220,8 @@ const WORDS: &[(Sense, &str)] = &[
     (OneOf, "piece go pop slice serving portion helping head person square"),
     (Holds, "holds hold contains contain weigh weighs comes has have"),
     (Another, "he she hes hed shes shed his hers somebody someone"),
-    (Tells, "said says swears reckons told tells wrote writes thinks claims insists"),
+    (Shows, "scale scales recipe card timer screen display"),
+    (Tells, "said says swears reckons told tells thinks claims insists"),
     (
         Market,
         "chipper chippy market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",

@@ -102,7 +102,8 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Elsewhere,
-        "as written; the normal one; the normal batch; the usual batch; the usual one; the usual recipe; the ordinary batch; own batch; the regular batch; \
+        "ive seen; i have seen; weve seen; ive heard; i had a go; we had a go; i used to; we used to; the last time; last nights; in america; \
+         the other recipe; my first; in my country; in my village; in my town; where i come from; back home; as written; the normal one; the normal batch; the usual batch; the usual one; the usual recipe; the ordinary batch; own batch; the regular batch; \
          the regular recipe; the original; a single batch; the single batch; for a christening; for a wedding; for a party; homework; \
          the ready made; the frozen ones; last years; last weeks; the ones in the shop; the ones from the shop; frozen ones; \
          most recipes; other recipes; lots of recipes; a lot of recipes; many recipes; some recipes; most people; \
@@ -196,8 +197,9 @@ pub const CUES: &[(Cue, &str)] = &[
     (Cue::Each, "each apiece piece pieces portion portions"),
     (
         Cue::Basket,
-        "house scratch cupboard basket shop shopping till register checkout packs packets trolley receipt buy bought store nothing",
+        "scratch cupboard basket shopping till register checkout packs packets trolley receipt buy bought nothing everything",
     ),
+    (Cue::Shop, "shop store house"),
     (Cue::Oil, "oil"),
     (Cue::Pan, "pan pot saucepan skillet wok fryer casserole tin"),
     (Cue::Deep, "deep depth"),

@@ -227,6 +227,13 @@ impl Hearing<'_> {
                 sold = at;
             }
             priced[at] = at < sold;
+            // "the book says twenty minutes"
+            let teller =
+                at.checked_sub(1).map(|before| &self.tokens[before]).filter(|_| self.tokens[at].is(Sense::Tells));
+            let paper = teller.is_some_and(|teller| teller.senses.is_empty() || teller.is(Sense::Package));
+            if paper && self.tape().flows(at) && self.mention_at[at - 1].is_none() {
+                until = until.max(at + 7);
+            }
             scope[at] |= at < until;
         }
         for index in 0..self.heard.len() {

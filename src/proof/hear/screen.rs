@@ -70,6 +70,8 @@ impl Hearing<'_> {
             }
             Some(Kind::Percent) if next_alien(3) && !self.names_behind(end, 3) => Fate::Idle,
             Some(Kind::Duration) if self.talk_of_the_video(start, end) => Fate::Idle,
+            // "knock it down by ten degrees"
+            Some(Kind::Temperature) if before.is_some_and(|b| self.tokens[b].text == "by") => Fate::Share,
             Some(Kind::Weight | Kind::Volume) if self.is_package(start, end) => Fate::Package,
             // "a two litre pan"
             Some(Kind::Volume) if tape.flows(end) && self.cue(quantity, Cue::Pan, 0, 1) => Fate::Package,
@@ -297,14 +299,15 @@ impl Hearing<'_> {
     /// "a gallon of oil runs me nine eighty-nine": what is bought.
     fn costs_so_much(&self, index: usize) -> bool {
         let end = self.heard[index].quantity.end;
-        let until = (end + 7).min(self.tokens.len());
+        let until = (end + 10).min(self.tokens.len());
         let clause = (end..until).take_while(|&at| self.tokens[at].gap == Gap::None);
-        let next = self.heard.get(index + 1).is_some_and(|next| {
+        let next = self.heard.get(index + 1).filter(|next| {
             let money = next.kind == Some(Kind::Money) || next.kind.is_none() && next.quantity.short.is_some();
-            money && next.quantity.start <= end + 6
+            money && next.quantity.start <= end + 9
         });
-        let is = |at: usize| matches!(self.tokens[at].text.as_str(), "is" | "was" | "were");
-        next && clause.into_iter().any(|at| self.tokens[at].is(Sense::Cost) || is(at))
+        let sure = next.is_some_and(|next| next.kind == Some(Kind::Money));
+        let is = |at: usize| matches!(self.tokens[at].text.as_str(), "is" | "was" | "were" | "be");
+        next.is_some() && clause.into_iter().any(|at| self.tokens[at].is(Sense::Cost) || sure && is(at))
     }
 
     /// "three euros a kilo": a rate.
