@@ -3,7 +3,7 @@
 
 use super::scale::{BatchLine, BatchPart, basis_lines};
 use crate::exact::Exact;
-use crate::model::{Pantry, Recipe, Role, Subject};
+use crate::model::{Pantry, Recipe, Role};
 
 /// An item's weight in all parts together.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -40,30 +40,12 @@ pub struct Hydration {
     pub effective: Option<Exact>,
 }
 
-/// Indices of the main part and all it takes, in the order written.
-fn opened(recipe: &Recipe) -> Vec<usize> {
-    let mut found = vec![recipe.main];
-    let mut next = 0;
-    while let Some(&part) = found.get(next) {
-        next += 1;
-        for line in &recipe.parts[part].lines {
-            if let Subject::Part(taken) = line.subject
-                && !found.contains(&taken)
-            {
-                found.push(taken);
-            }
-        }
-    }
-    found.sort_unstable();
-    found
-}
-
 /// Item lines of the main part and what it takes, with their item and grams.
 fn item_lines<'b>(
     recipe: &Recipe,
     parts: &'b [BatchPart],
 ) -> impl Iterator<Item = (&'b BatchLine, &'b str, &'b Exact)> {
-    opened(recipe).into_iter().flat_map(|part| &parts[part].lines).filter_map(|line| {
+    recipe.opened().into_iter().flat_map(|part| &parts[part].lines).filter_map(|line| {
         let item = line.item.as_deref()?;
         Some((line, item, line.grams.as_ref()?))
     })

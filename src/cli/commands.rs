@@ -171,7 +171,7 @@ fn cards_again(cli: &Cli, recipe: &str, name: &str, out: &Path, frame: Option<&s
     let decor = Decor::load(&cli.home(), &channel)?;
     let drawn = Drawn::new(Dish { frames: &chosen, ..decor.dish(&channel, &kept.slate.sheet, &kept.slate.take.asked) });
     let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
-    let done = bring(std::slice::from_ref(&drawn), out, Scope::Frames(&ids), decor.texts.clone())?;
+    let done = bring(&[drawn.work()], out, Scope::Frames(&ids), decor.texts.clone())?;
     let verdict = slates::verdict(&kept, &drawn, &ids, &decor.look);
     Ok(say(format!("{}{}\n{}\n", summary(&done), verdict, folders(out, recipe, &ids)).as_bytes())?)
 }

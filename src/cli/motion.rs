@@ -12,7 +12,7 @@ use crate::diag::{Diagnostic, Findings, Severity};
 use crate::film::{Apng, Codec, FilmError, Frames, Pipe, QuickTime, Spec, installed};
 use crate::model::Frame;
 use crate::motion::{Plan, shoot};
-use crate::publish::{Dish, Form, Put, Scope, Work};
+use crate::publish::{Dish, Form, Made, Put, Scope};
 use crate::sheet::Sheet;
 use crate::theme::Motion;
 use rayon::prelude::*;
@@ -58,7 +58,7 @@ pub(super) fn motion(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fa
     let films = Films { dish, decks: &decks, asked };
     let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
     let scope = if asked.card.is_some() { Scope::Made } else { Scope::Films(&ids, form(asked.form)) };
-    let done = bring(&[films], asked.out, scope, decor.texts.clone())?;
+    let done = bring(&[Made { dish, make: |put: &Put| films.make(put) }], asked.out, scope, decor.texts.clone())?;
     report(&channel.warnings_on(&what.recipe), &channel.texts);
     Ok(say(format!("{}{}\n", summary(&done), folders(asked.out, &what.recipe, &ids)).as_bytes())?)
 }
@@ -92,19 +92,7 @@ struct Films<'a> {
     asked: &'a Asked<'a>,
 }
 
-impl Work for Films<'_> {
-    fn id(&self) -> &str {
-        self.dish.id()
-    }
-
-    fn inputs(&self) -> String {
-        self.dish.inputs()
-    }
-
-    fn figures(&self) -> Vec<(String, String)> {
-        self.dish.figures()
-    }
-
+impl Films<'_> {
     fn make(&self, put: &Put) -> Findings {
         let all: Vec<(&Deck<'_>, &Card)> =
             self.decks.iter().flat_map(|deck| deck.filmed().map(move |card| (deck, card))).collect();
@@ -114,9 +102,7 @@ impl Work for Films<'_> {
         faults.into_iter().for_each(|fault| findings.push(fault));
         findings
     }
-}
 
-impl Films<'_> {
     fn film(&self, deck: &Deck<'_>, card: &Card, put: &Put) -> Result<(), Diagnostic> {
         let theme = self.dish.setting.theme;
         let motion = &theme.tokens().motion;

@@ -12,7 +12,7 @@ use crate::cue::{About, CueSheet, Lane, Rate, cards, chapters};
 use crate::desk::{Channel, Decor, apart, open};
 use crate::diag::{Findings, sanitise};
 use crate::model::Frame;
-use crate::publish::{Dish, Form, Put, Scope, Work};
+use crate::publish::{Form, Made, Put, Scope};
 use crate::sheet::Sheet;
 use crate::timeline::{Marker, Picture, Take, Tone, chapters_file, edl, otio};
 use std::path::Path;
@@ -51,9 +51,13 @@ pub(super) fn timeline(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), F
         files.extend(of_frame(&channel, &decor, &sheet, listened.as_ref(), (frame, &cues), asked)?);
     }
     let asked_yield = what.asked();
-    let work = Lists { dish: decor.dish(&channel, &sheet, &asked_yield), files };
+    let make = |put: &Put| {
+        files.iter().for_each(|(path, text)| put(path, text.as_bytes()));
+        Findings::new()
+    };
+    let work = Made { dish: decor.dish(&channel, &sheet, &asked_yield), make };
     let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
-    let done = bring(&[&work], asked.out, Scope::Films(&ids, Form::Lists), decor.texts.clone())?;
+    let done = bring(&[work], asked.out, Scope::Films(&ids, Form::Lists), decor.texts.clone())?;
     report(&channel.warnings_on(&what.recipe), &channel.texts);
     if listened.is_none() {
         tell("no captions: the timeline has no markers for what was said wrong");
@@ -142,29 +146,4 @@ fn markers(sheet: &Sheet, cues: &CueSheet, listened: Option<&Listened>) -> Vec<M
     }
     all.sort_by(|a, b| (a.start, &a.name).cmp(&(b.start, &b.name)));
     all
-}
-
-/// The files of a recipe, with the figures that a record keeps of it.
-struct Lists<'a> {
-    dish: Dish<'a>,
-    files: Vec<(String, String)>,
-}
-
-impl Work for Lists<'_> {
-    fn id(&self) -> &str {
-        self.dish.id()
-    }
-
-    fn inputs(&self) -> String {
-        self.dish.inputs()
-    }
-
-    fn figures(&self) -> Vec<(String, String)> {
-        self.dish.figures()
-    }
-
-    fn make(&self, put: &Put) -> Findings {
-        self.files.iter().for_each(|(path, text)| put(path, text.as_bytes()));
-        Findings::new()
-    }
 }

@@ -5,7 +5,7 @@ use super::channel::{Channel, no_such, open_speaking};
 use super::decor::Decor;
 use super::{Fault, Home};
 use crate::diag::Findings;
-use crate::publish::{Dish, Put, Work, shelve};
+use crate::publish::{Dish, Made, Put, Work, shelve};
 use crate::sheet::digest;
 use crate::slate::{Asked, FrameTaken, Slate, Take, VERSION, file_stem};
 use crate::source::assets;
@@ -57,7 +57,7 @@ pub fn take(
     let resolved = channel.sheet(recipe, asked)?;
     let model = &channel.content.channel;
     let drawn = Drawn::new(decor.dish(channel, &resolved.sheet, asked));
-    let found = drawn.make(&|_, _| {});
+    let found = drawn.work().make(&|_, _| {});
     if found.has_errors() {
         return Err(Fault::Findings(found, decor.texts.clone()));
     }
@@ -79,7 +79,7 @@ pub fn take(
     shelve(&folder, names, text.as_bytes()).map_err(|findings| Fault::Findings(findings, decor.texts.clone()))
 }
 
-/// A recipe's work that remembers a digest of each file it makes.
+/// A recipe's cards, with a digest of each file that was made of them.
 pub struct Drawn<'a> {
     dish: Dish<'a>,
     files: Mutex<BTreeMap<String, String>>,
@@ -91,32 +91,22 @@ impl<'a> Drawn<'a> {
         Self { dish: Dish { words: false, ..dish }, files: Mutex::default() }
     }
 
+    /// Its work, which is remembered as it is made.
+    pub fn work(&self) -> Made<'_, impl Fn(&Put) -> Findings + Sync> {
+        let make = |put: &Put| {
+            self.dish.make(&|path, bytes| {
+                self.files.lock().expect("no holder of the list panics").insert(path.to_owned(), digest(bytes));
+                put(path, bytes);
+            })
+        };
+        Made { dish: self.dish, make }
+    }
+
     /// A digest of every file of a frame.
     pub fn digest(&self, frame: &str) -> String {
         let files = self.files.lock().expect("no holder of the list panics");
         let of_frame = files.iter().filter(|(path, _)| path.split('/').next() == Some(frame));
         digest(of_frame.map(|(path, digest)| format!("{path} {digest}\n")).collect::<String>().as_bytes())
-    }
-}
-
-impl Work for Drawn<'_> {
-    fn id(&self) -> &str {
-        self.dish.id()
-    }
-
-    fn inputs(&self) -> String {
-        self.dish.inputs()
-    }
-
-    fn figures(&self) -> Vec<(String, String)> {
-        self.dish.figures()
-    }
-
-    fn make(&self, put: &Put) -> Findings {
-        self.dish.make(&|path, bytes| {
-            self.files.lock().expect("no holder of the list panics").insert(path.to_owned(), digest(bytes));
-            put(path, bytes);
-        })
     }
 }
 

@@ -260,6 +260,24 @@ impl Recipe {
         format!("{}.{}", self.parts[at.part].id, self.line(at).key)
     }
 
+    /// Indices of the main part and all it takes, in the order written.
+    pub fn opened(&self) -> Vec<usize> {
+        let mut found = vec![self.main];
+        let mut next = 0;
+        while let Some(&part) = found.get(next) {
+            next += 1;
+            for line in &self.parts[part].lines {
+                if let Subject::Part(taken) = line.subject
+                    && !found.contains(&taken)
+                {
+                    found.push(taken);
+                }
+            }
+        }
+        found.sort_unstable();
+        found
+    }
+
     /// Every line's place, in the order written.
     pub fn line_refs(&self) -> impl Iterator<Item = LineRef> + '_ {
         self.parts.iter().enumerate().flat_map(|(part, p)| (0..p.lines.len()).map(move |line| LineRef { part, line }))

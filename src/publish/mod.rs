@@ -15,7 +15,7 @@ mod shelf;
 pub use channel::{CHANNEL, Roll};
 pub use compare::{Whole, compare};
 pub use moves::Move;
-pub use recipe::{Dish, Setting, index, program_stamp};
+pub use recipe::{Dish, Made, Setting, index, program_stamp};
 pub use replace::replace;
 pub use shelf::shelve;
 

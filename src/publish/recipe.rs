@@ -101,6 +101,32 @@ impl Work for Dish<'_> {
     }
 }
 
+/// A dish of which other files are made than its cards and words.
+pub struct Made<'a, F> {
+    /// The dish.
+    pub dish: Dish<'a>,
+    /// Makes the files.
+    pub make: F,
+}
+
+impl<F: Fn(&Put) -> Findings + Sync> Work for Made<'_, F> {
+    fn id(&self) -> &str {
+        self.dish.id()
+    }
+
+    fn inputs(&self) -> String {
+        self.dish.inputs()
+    }
+
+    fn figures(&self) -> Vec<(String, String)> {
+        self.dish.figures()
+    }
+
+    fn make(&self, put: &Put) -> Findings {
+        (self.make)(put)
+    }
+}
+
 impl Dish<'_> {
     /// Its entry in the index.
     fn entry<'e>(&'e self, href: &'e str) -> page::Entry<'e> {

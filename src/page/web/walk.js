@@ -80,7 +80,10 @@ class Walk {
   async stayAwake() {
     const told = this.part("#awake");
     try {
-      this.lock = await navigator.wakeLock.request("screen");
+      const lock = await navigator.wakeLock.request("screen");
+      // Left before the browser had answered: nothing would ever let go of it.
+      if (!this.dialog.open) return void lock.release();
+      this.lock = lock;
       write(told, this.words["live-awake"]);
     } catch {
       write(told, this.words["live-asleep"]);

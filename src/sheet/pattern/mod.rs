@@ -14,7 +14,7 @@ use super::shown::Shown;
 use crate::batch::{BatchLine, BatchPart, Quota, Unsizable, Wanted, WrittenSizes};
 use crate::exact::{Dimension, Exact, Unit};
 use crate::locale::Key;
-use crate::model::{Basis, LineRef, Portion, Recipe, Subject};
+use crate::model::{Basis, LineRef, Portion};
 use crate::sheet::Request;
 use serde_json::{Value, json};
 
@@ -48,7 +48,7 @@ pub fn pattern(inputs: Inputs<'_>, day: Option<jiff::civil::Date>) -> Result<Val
         "loss": recipe.loss.as_ref().map(Exact::ratio_text),
         "byEach": recipe.parts[recipe.main].each.is_some(),
         "ratio": recipe.ratio.iter().map(Exact::ratio_text).collect::<Vec<_>>(),
-        "opened": opened(recipe),
+        "opened": recipe.opened(),
         "parts": (0..recipe.parts.len()).map(|part| part_value(as_written, part)).collect::<Vec<_>>(),
         "variants": cuts.iter().map(|cut| cut.value(&shown)).collect::<Vec<_>>(),
         "items": facts::items(&cuts, &shown),
@@ -186,24 +186,6 @@ fn part_value(cut: &Cut<'_>, index: usize) -> Value {
         "notes": part.lines.iter().map(|line| &line.note).collect::<Vec<_>>(),
         "items": lines.iter().map(|line| &line.item).collect::<Vec<_>>(),
     })
-}
-
-/// Indices of the main part and all it takes, in the order written.
-fn opened(recipe: &Recipe) -> Vec<usize> {
-    let mut found = vec![recipe.main];
-    let mut next = 0;
-    while let Some(&part) = found.get(next) {
-        next += 1;
-        for line in &recipe.parts[part].lines {
-            if let Subject::Part(taken) = line.subject
-                && !found.contains(&taken)
-            {
-                found.push(taken);
-            }
-        }
-    }
-    found.sort_unstable();
-    found
 }
 
 /// What as much of it costs ready-made, and what is said of it that stays the same at any yield.
