@@ -24,6 +24,8 @@ const FLOORS: &[(u8, &[&str])] = &[
     (13, &["cli"]),
 ];
 
+/// What stands on no floor: the program's one call into the library, and what runs before it is built.
+const OUTSIDE: &[&str] = &["main", "build"];
 /// Where pixels are placed, and where a spreadsheet is handed its numbers.
 const FLOATS: &[&str] = &["draw", "cards", "theme", "motion", "workbook"];
 /// Who may read or write files, run other programs, or look at the environment.
@@ -231,9 +233,9 @@ fn report(rule: &str, faults: Vec<String>) {
 /// What a file imports that is not below it.
 fn uphill(module: &[String], tokens: &[Token]) -> Vec<String> {
     let Some(own) = module.first() else { return Vec::new() };
-    if own == "main" {
+    if OUTSIDE.contains(&own.as_str()) {
         let names = imports(tokens, module, "tallyspoon");
-        return names.into_iter().filter(|(n, _)| n != "cli").map(|(n, l)| format!("{l}: main knows {n}")).collect();
+        return names.into_iter().filter(|(n, _)| n != "cli").map(|(n, l)| format!("{l}: {own} knows {n}")).collect();
     }
     let Some(height) = floor(own) else { return vec![format!("1: `{own}` has no floor")] };
     imports(tokens, module, "crate")
@@ -282,14 +284,17 @@ fn forbidden(module: &str, tokens: &[Token]) -> Vec<String> {
             && text(i.wrapping_sub(1)) == "::"
             && text(i.wrapping_sub(2)) == "std"
             && !DISK.contains(&module)
-            && module != "main"
+            && !OUTSIDE.contains(&module)
         {
             "touches the disk, the network or the environment"
         } else if (matches!(word, "SystemTime" | "Instant") || word == "now" && text(i.wrapping_sub(1)) == "::")
             && !DISK.contains(&module)
         {
             "looks at the clock"
-        } else if matches!(word, "println" | "eprintln" | "print" | "eprint") && text(i + 1) == "!" && module != "cli" {
+        } else if matches!(word, "println" | "eprintln" | "print" | "eprint")
+            && text(i + 1) == "!"
+            && !["cli", "build"].contains(&module)
+        {
             "prints"
         } else {
             continue;

@@ -14,6 +14,7 @@ use std::path::PathBuf;
 #[command(
     name = "tallyspoon",
     version,
+    long_version = concat!(env!("CARGO_PKG_VERSION"), "\n", env!("TALLYSPOON_BUILD")),
     max_term_width = 100,
     subcommand_required = true,
     arg_required_else_help = true
@@ -43,7 +44,11 @@ impl Cli {
 #[derive(Debug, Subcommand)]
 pub enum Command {
     /// Read the whole channel and print each error and warning with its place
-    Check,
+    Check {
+        /// First bring the sources to the newest form; a copy of what is replaced is kept
+        #[arg(long)]
+        upgrade: bool,
+    },
     /// Print a recipe's figures: amounts, percents, costs, allergens
     Figures {
         /// Which recipe and how much of it.

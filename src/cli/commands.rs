@@ -6,7 +6,7 @@ use super::board as table;
 use super::slates;
 use super::stamps;
 use super::terminal::{Progress, counted, report, say, tell, width};
-use crate::desk::{Channel, Decor, Drawn, apart, as_taken, find, no_such, open, proofread, publish_all, told};
+use crate::desk::{Channel, Decor, Drawn, apart, as_taken, find, no_such, open, proofread, publish_all, told, upgrade};
 use crate::diag::{Findings, sanitise};
 use crate::model::Frame;
 use crate::notes;
@@ -21,7 +21,7 @@ use std::path::{Path, PathBuf};
 /// Does what the command line asks.
 pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
     match &cli.command {
-        Command::Check => check(cli),
+        Command::Check { upgrade } => check(cli, *upgrade),
         Command::Figures { what, json } => figures(cli, what, *json),
         Command::Cards { what, out, frame, slate } => match slate {
             Some(name) => cards_again(cli, &what.recipe, name, out, frame.as_deref()),
@@ -104,8 +104,15 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
     }
 }
 
-fn check(cli: &Cli) -> Result<(), Failure> {
+fn check(cli: &Cli, upgrading: bool) -> Result<(), Failure> {
     let home = cli.home();
+    if upgrading {
+        let done = upgrade(&home)?;
+        done.iter().for_each(|change| tell(change));
+        if done.is_empty() {
+            tell("nothing to upgrade");
+        }
+    }
     let channel = open(&home, None)?;
     let sheets = channel.sheets()?;
     let decor = Decor::load(&home, &channel)?;
@@ -172,7 +179,7 @@ fn cards_again(cli: &Cli, recipe: &str, name: &str, out: &Path, frame: Option<&s
     let drawn = Drawn::new(Dish { frames: &chosen, ..decor.dish(&channel, &kept.slate.sheet, &kept.slate.take.asked) });
     let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
     let done = bring(&[drawn.work()], out, Scope::Frames(&ids), decor.texts.clone())?;
-    let verdict = slates::verdict(&kept, &drawn, &ids, &decor.look);
+    let verdict = slates::verdict(&kept, &drawn, &ids, &decor.look());
     Ok(say(format!("{}{}\n{}\n", summary(&done), verdict, folders(out, recipe, &ids)).as_bytes())?)
 }
 

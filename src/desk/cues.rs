@@ -5,6 +5,7 @@ use super::channel::Channel;
 use crate::cue::{CueSheet, FILE, Reading, cards, read};
 use crate::diag::Findings;
 use crate::span::SourceId;
+use rayon::prelude::*;
 use std::collections::BTreeMap;
 
 /// The file of a recipe's cues, where it has one.
@@ -14,13 +15,19 @@ pub fn cue_file(channel: &Channel, recipe: &str) -> Option<SourceId> {
 
 /// The cues of every recipe that has some.
 pub(super) fn all(channel: &Channel) -> Result<BTreeMap<String, CueSheet>, Fault> {
-    let (mut all, mut findings) = (BTreeMap::new(), Findings::new());
-    for recipe in &channel.content.recipes {
-        let Some(source) = cue_file(channel, &recipe.id) else { continue };
-        let sheet = channel.as_written(&recipe.id)?;
+    let kept: Vec<(&str, SourceId)> =
+        channel.content.recipes.iter().filter_map(|r| Some((r.id.as_str(), cue_file(channel, &r.id)?))).collect();
+    let each = kept.into_par_iter().map(|(recipe, source)| {
+        let sheet = channel.as_written(recipe)?;
         let reading = Reading { cards: &cards(&sheet), video: None, pins_alone: false };
         let text = channel.texts.get(source).map_or("", |text| text.content.as_str());
-        all.extend(read(source, text, reading, &mut findings).map(|cues| (recipe.id.clone(), cues)));
+        let mut findings = Findings::new();
+        Ok((recipe, read(source, text, reading, &mut findings), findings))
+    });
+    let (mut all, mut findings) = (BTreeMap::new(), Findings::new());
+    for (recipe, cues, found) in each.collect::<Result<Vec<_>, Fault>>()? {
+        all.extend(cues.map(|cues| (recipe.to_owned(), cues)));
+        findings.extend(found);
     }
     if findings.has_errors() { Err(Fault::Findings(findings, channel.texts.clone())) } else { Ok(all) }
 }

@@ -4,7 +4,7 @@ use super::channel::Channel;
 use super::{Fault, Home, cues};
 use crate::cue::CueSheet;
 use crate::diag::Findings;
-use crate::publish::{Dish, Setting, program_stamp};
+use crate::publish::{Dish, Setting};
 use crate::sheet::{Sheet, digest};
 use crate::slate::Asked;
 use crate::source::{Asset, assets};
@@ -14,17 +14,16 @@ use crate::theme::{self, Theme, ThemeFile};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-/// The theme, the templates, and a digest of both and of the program.
+/// The theme, the templates, and what both were loaded from.
 pub struct Decor {
     theme: Arc<Theme>,
     overrides: Overrides,
-    stamp: String,
-    /// The choice and the files that it was loaded from.
+    /// The theme's name, and a digest of each of the channel's own files of it and of the templates.
     files: String,
+    /// A line for each of those that are the theme's.
+    own: String,
     /// Cues by recipe.
     cues: BTreeMap<String, CueSheet>,
-    /// A digest of the theme's files, the built-in ones included.
-    pub look: String,
     /// The channel's texts and those of the theme and the templates.
     pub texts: Texts,
 }
@@ -48,8 +47,7 @@ impl Decor {
         let choice = &channel.content.channel.theme;
         let own = assets(&home.content, &format!("themes/{}", choice.value), &mut texts, &mut findings);
         let templates = assets(&home.content, "templates", &mut texts, &mut findings);
-        let (stamp, look) = (stamp(&own, &templates), look(&own));
-        let files = loaded_from(&choice.value, &own, &templates);
+        let (listed, files) = loaded_from(&choice.value, &own, &templates);
         let theme_files: Vec<ThemeFile> = own.into_iter().map(theme_file).collect();
         let loaded = theme::load(choice, (!theme_files.is_empty()).then_some(&theme_files), &mut findings);
         let (Some(theme), false) = (loaded, findings.has_errors()) else {
@@ -58,7 +56,7 @@ impl Decor {
         let text = |asset: &Asset| texts.get(asset.source).map_or(String::new(), |text| text.content.clone());
         let overrides = templates.iter().map(|asset| (asset.path.clone(), text(asset))).collect();
         let cues = BTreeMap::new();
-        Ok(Self { theme: Arc::new(theme), overrides, stamp: stamp?, cues, look, files, texts })
+        Ok(Self { theme: Arc::new(theme), overrides, files, own: listed, cues, texts })
     }
 
     /// The same for a channel that was read again, without loading what has not changed; `None` where theme or templates
@@ -71,18 +69,24 @@ impl Decor {
         let choice = &channel.content.channel.theme.value;
         let own = assets(&home.content, &format!("themes/{choice}"), &mut texts, &mut findings);
         let templates = assets(&home.content, "templates", &mut texts, &mut findings);
-        if findings.has_errors() || loaded_from(choice, &own, &templates) != self.files {
+        if findings.has_errors() || loaded_from(choice, &own, &templates).1 != self.files {
             return Ok(None);
         }
         Ok(Some(Self {
             theme: Arc::clone(&self.theme),
             overrides: self.overrides.clone(),
-            stamp: self.stamp.clone(),
             cues: cues::all(channel)?,
-            look: self.look.clone(),
             files: self.files.clone(),
+            own: self.own.clone(),
             texts,
         }))
+    }
+
+    /// A digest of the theme: the channel's own files and all that they can lie over.
+    pub fn look(&self) -> String {
+        let builtin = theme::NAMES.iter().flat_map(|name| theme::builtin_files(name).into_iter().flatten());
+        let builtin: String = builtin.map(|file| line(&file.path, &file.bytes)).collect();
+        digest((builtin + &self.own).as_bytes())
     }
 
     /// What cards are drawn with.
@@ -94,7 +98,7 @@ impl Decor {
     pub fn dish<'a>(&'a self, channel: &'a Channel, sheet: &'a Sheet, asked: &'a Asked) -> Dish<'a> {
         let model = &channel.content.channel;
         let voice = Voice { locale: &channel.locale, region: model.region, overrides: &self.overrides };
-        let setting = Setting { channel: model, voice, theme: &self.theme, stamp: &self.stamp };
+        let setting = Setting { channel: model, voice, theme: &self.theme, files: &self.files };
         let recipe = channel.content.recipe(&sheet.recipe).expect("the sheet was resolved from it");
         let text = self.texts.get(recipe.source).map_or("", |text| text.content.as_str());
         let home = Span::new(recipe.source, recipe.title.span.start, recipe.title.span.end);
@@ -103,28 +107,19 @@ impl Decor {
     }
 }
 
-/// A digest of a theme: the channel's own files and all that they can lie over.
-fn look(own: &[Asset]) -> String {
-    let own = own.iter().map(|asset| (asset.path.clone(), digest(&asset.bytes)));
-    let builtin = theme::NAMES.iter().flat_map(|name| theme::builtin_files(name).into_iter().flatten());
-    let builtin = builtin.map(|file| (file.path.clone(), digest(&file.bytes)));
-    digest(builtin.chain(own).map(|(path, digest)| format!("{path} {digest}\n")).collect::<String>().as_bytes())
+/// A line for each of a theme's own files, with its digest; and these below the theme's name and above those of the
+/// templates.
+fn loaded_from(theme: &str, own: &[Asset], templates: &[Asset]) -> (String, String) {
+    let lines = |assets: &[Asset]| assets.iter().map(|asset| line(&asset.path, &asset.bytes)).collect::<String>();
+    let own = lines(own);
+    let files = format!("{theme}\n{own}{}", lines(templates));
+    (own, files)
 }
 
-/// A theme's name and a digest of each of the channel's own files that go with it.
-fn loaded_from(theme: &str, own: &[Asset], templates: &[Asset]) -> String {
-    let files = own.iter().chain(templates).map(|asset| format!("\n{} {}", asset.path, digest(&asset.bytes)));
-    std::iter::once(theme.to_owned()).chain(files).collect()
+fn line(path: &str, bytes: &[u8]) -> String {
+    format!("{path} {}\n", digest(bytes))
 }
 
 fn theme_file(asset: Asset) -> ThemeFile {
     ThemeFile { path: asset.path, source: Some(asset.source), bytes: asset.bytes.into() }
-}
-
-fn stamp(own: &[Asset], templates: &[Asset]) -> Result<String, Fault> {
-    let mut stamp = program_stamp()?;
-    for asset in own.iter().chain(templates) {
-        stamp.push_str(&format!("\n{} {}", asset.path, digest(&asset.bytes)));
-    }
-    Ok(stamp)
 }

@@ -13,6 +13,7 @@ mod publishing;
 mod request;
 mod slates;
 mod start;
+mod upgrade;
 mod what_if;
 mod worries;
 
@@ -27,6 +28,7 @@ pub use publishing::{Published, apart, proofread, publish_all, told, would};
 pub use request::{counted, day, listed, today};
 pub use slates::{Drawn, Kept, as_taken, find, kept, take};
 pub use start::{Answers, LOCALES, Made, Place, add_dish, begin, is_begun, slips};
+pub use upgrade::upgrade;
 pub use what_if::{Question, compared, supposed};
 pub use worries::price_worries;
 

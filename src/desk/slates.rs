@@ -66,7 +66,7 @@ pub fn take(
         day: day.to_string(),
         version: VERSION.to_owned(),
         theme: model.theme.value.clone(),
-        theme_digest: decor.look.clone(),
+        theme_digest: decor.look(),
         locale: model.locale.clone(),
         language: model.language.clone(),
         total: resolved.document["cost"]["total"].as_str().unwrap_or_default().to_owned(),

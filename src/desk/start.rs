@@ -8,7 +8,7 @@ use super::{Fault, Home};
 use crate::diag::{Diagnostic, one_line};
 use crate::exact::{Dimension, Exact};
 use crate::measure::grams_of_volume;
-use crate::model::{Book, Options, Pantry, Role, load_book};
+use crate::model::{Book, Options, Pantry, Role, SCHEMA, load_book};
 use crate::publish::shelve;
 use crate::slate::Asked;
 use crate::source::Sources;
@@ -259,7 +259,7 @@ fn channel_text(answers: &Answers) -> String {
     };
     format!(
         "# Who publishes, in which language and money, and how the cards are framed.\n\
-         name     = {}\nlocale   = {}\ncurrency = {}\nmeasures = {}\ntheme    = \"harbour\"\nscale    = \"1 g\"\n\n\
+         schema   = {SCHEMA}\nname     = {}\nlocale   = {}\ncurrency = {}\nmeasures = {}\ntheme    = \"harbour\"\nscale    = \"1 g\"\n\n\
          [frame.wide]\nsize = \"1920x1080\"\nrate = \"25\"\nsafe = \"5 %\"\n\n\
          [frame.tall]\nsize = \"1080x1920\"\nrate = \"25\"\n\
          safe = {{ top = \"12 %\", right = \"12 %\", bottom = \"20 %\", left = \"6 %\" }}\n",

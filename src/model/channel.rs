@@ -5,6 +5,9 @@ use crate::exact::{Exact, Measures, Quantity};
 use crate::span::Spanned;
 use serde::{Deserialize, Serialize};
 
+/// The newest form of sources that is read here, as `schema` of `channel.toml` says it. Form 1 is the first.
+pub const SCHEMA: u32 = 1;
+
 /// Whose list of allergens holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Region {

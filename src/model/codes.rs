@@ -31,6 +31,8 @@ diagnostic_codes! {
     UNKNOWN_CHOICE = "unknown-choice",
     /// A name that can't be used for an id.
     BAD_NAME = "bad-name",
+    /// Sources of a form that a newer program writes.
+    NEWER_SCHEMA = "newer-schema",
     /// A locale or language that is none.
     BAD_LOCALE = "bad-locale",
     /// A frame whose safe area is smaller than it may be.

@@ -11,7 +11,7 @@ mod read;
 
 pub mod codes;
 
-pub use channel::{Channel, Frame, Insets, Region};
+pub use channel::{Channel, Frame, Insets, Region, SCHEMA};
 pub use diet::{Verdict, verdict};
 pub use facts::{Allergen, Claim, Hazard, Item, Pantry, Role};
 pub use formula::{

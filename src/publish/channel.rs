@@ -83,8 +83,8 @@ impl Work for Roll<'_> {
     }
 
     fn inputs(&self) -> String {
-        let Setting { channel, voice, stamp, .. } = self.setting;
-        format!("{stamp}\n{}\n{channel:?}\n{:?}\n{:?}", voice.locale.tag(), self.standings, self.sheet.day)
+        let Setting { channel, voice, files, .. } = self.setting;
+        format!("{files}\n{}\n{channel:?}\n{:?}\n{:?}", voice.locale.tag(), self.standings, self.sheet.day)
     }
 
     fn figures(&self) -> Vec<(String, String)> {

@@ -50,7 +50,7 @@ pub(super) fn fault(code: &'static str, message: String, hint: &str) -> Findings
     findings
 }
 
-fn cannot(what: &str, path: &Path, error: &io::Error) -> Findings {
+pub(super) fn cannot(what: &str, path: &Path, error: &io::Error) -> Findings {
     let message = format!("cannot {what} `{}`: {error}", path.display());
     fault("output-failed", message, "check the folder's permissions and the free space, then run it again")
 }

@@ -15,13 +15,13 @@ mod shelf;
 pub use channel::{CHANNEL, Roll};
 pub use compare::{Whole, compare};
 pub use moves::Move;
-pub use recipe::{Dish, Made, Setting, index, program_stamp};
+pub use recipe::{Dish, Made, Setting, index};
 pub use replace::replace;
 pub use shelf::shelve;
 
 use crate::diag::Findings;
 use crate::sheet::digest;
-use folder::Folder;
+use folder::{Folder, cannot};
 use rayon::prelude::*;
 use record::RecipeRecord;
 use std::collections::BTreeSet;
@@ -135,7 +135,8 @@ pub struct Change {
 /// # Errors
 /// Every fault of every recipe and of the folder; nothing is written then.
 pub fn run<W: Work>(out: &Path, works: &[W], scope: Scope, tick: &(dyn Fn(Tick) + Sync)) -> Result<Report, Findings> {
-    let folder = Folder::open(out)?;
+    let (folder, program) = rayon::join(|| Folder::open(out), || matches!(scope, Scope::Channel(_)).then(program));
+    let (folder, program) = (folder?, program.transpose()?);
     let mut after = folder.before.clone();
     after.pending.clear();
     if matches!(scope, Scope::Channel(_)) {
@@ -144,7 +145,7 @@ pub fn run<W: Work>(out: &Path, works: &[W], scope: Scope, tick: &(dyn Fn(Tick) 
     let mut findings = Findings::new();
     for work in works {
         tick(Tick::Recipe(work.id()));
-        let (recipe, found) = bring(&folder, work, scope, tick);
+        let (recipe, found) = bring(&folder, work, program.as_deref(), tick);
         findings.extend(found);
         after.recipes.insert(work.id().into(), recipe);
         tick(Tick::Done);
@@ -194,13 +195,23 @@ fn change(
     }
 }
 
-/// Makes a recipe's files, or keeps them if they are what they should be.
-fn bring<W: Work>(folder: &Folder, work: &W, scope: Scope, tick: &(dyn Fn(Tick) + Sync)) -> (RecipeRecord, Findings) {
+/// A digest of the program itself, so that another build of it draws everything again.
+fn program() -> Result<String, Findings> {
+    let path = std::env::current_exe().map_err(|error| cannot("find", Path::new("tallyspoon"), &error))?;
+    let bytes = std::fs::read(&path).map_err(|error| cannot("read", &path, &error))?;
+    Ok(digest(&bytes))
+}
+
+/// Makes a recipe's files, or keeps them if they are what they should be: made by this `program` of the same inputs.
+/// Without a program they are made in any case.
+fn bring<W: Work>(
+    folder: &Folder,
+    work: &W,
+    program: Option<&str>,
+    tick: &(dyn Fn(Tick) + Sync),
+) -> (RecipeRecord, Findings) {
     let figures = work.figures();
-    let key = match scope {
-        Scope::Channel(_) => Some(digest(work.inputs().as_bytes())),
-        Scope::Frames(_) | Scope::Films(..) | Scope::Made => None,
-    };
+    let key = program.map(|program| digest(format!("{program}\n{}", work.inputs()).as_bytes()));
     let before = folder.before.recipes.get(work.id());
     if key.is_some() && before.is_some_and(|b| b.key == key) {
         let files: Vec<&String> = folder.before.files.keys().filter(|path| of(path, work.id())).collect();

@@ -9,7 +9,7 @@ use crate::draw::{Colour, DrawError, Raster, Scene, encode_png, over_colour, ove
 use crate::model::{Channel, Frame, Insets};
 use crate::notes::{Format, notes, stamped};
 use crate::page::{self, Beside, Companion, page};
-use crate::sheet::{Sheet, digest};
+use crate::sheet::Sheet;
 use crate::slate::{Asked, Drawing, NoteStamp, STAMP_KEY, Stamp};
 use crate::span::Span;
 use crate::template::{Fault, Voice};
@@ -37,8 +37,8 @@ pub struct Setting<'a> {
     pub voice: Voice<'a>,
     /// What its cards are set in.
     pub theme: &'a Theme,
-    /// A digest of the program, the theme and the templates: where it differs, anything may.
-    pub stamp: &'a str,
+    /// What theme and templates were loaded from: where it differs, anything may.
+    pub files: &'a str,
 }
 
 /// A recipe's sheet, and where its faults are told to stand.
@@ -68,10 +68,10 @@ impl Work for Dish<'_> {
     }
 
     fn inputs(&self) -> String {
-        let Setting { channel, voice, stamp, .. } = self.setting;
+        let Setting { channel, voice, files, .. } = self.setting;
         let (chapters, companion) = (self.chapters(), self.companion);
         format!(
-            "{stamp}\n{}\n{:?}\n{:?}\n{}\n{chapters:?}\n{companion:?}",
+            "{files}\n{}\n{:?}\n{:?}\n{}\n{chapters:?}\n{companion:?}",
             voice.locale.tag(),
             channel,
             self.sheet,
@@ -362,12 +362,4 @@ fn shown(sheet: &Sheet) -> Vec<(String, String)> {
     list.extend(lines.map(|line| (line.id.clone(), line.amount.text().to_owned())));
     list.extend(sheet.variants.iter().map(|v| (format!("variant.{}.total", v.id), v.total.text().to_owned())));
     list
-}
-
-/// A digest of the program itself, so that another build of it draws everything again.
-///
-/// # Errors
-/// A program that can't be read back.
-pub fn program_stamp() -> std::io::Result<String> {
-    std::env::current_exe().and_then(std::fs::read).map(|bytes| digest(&bytes))
 }

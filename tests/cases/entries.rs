@@ -84,6 +84,16 @@ pub const CASES: &[Case] = &[
         expect: &["channel.toml:4:15 out-of-range", "channel.toml:5:10 unknown-choice", "channel.toml:6:10 bad-price"],
     },
     Case {
+        name: "sources of a form to come",
+        edits: &[Change(CHANNEL, "\"EUR\"", "\"EUR\"\nschema = 2")],
+        expect: &["channel.toml:4:10 newer-schema"],
+    },
+    Case {
+        name: "a form that is none",
+        edits: &[Change(CHANNEL, "\"EUR\"", "\"EUR\"\nschema = \"one\"")],
+        expect: &["channel.toml:4:10 out-of-range"],
+    },
+    Case {
         name: "a site that is no place for pages",
         edits: &[Change(CHANNEL, "\"EUR\"", "\"EUR\"\nsite = \"brambleferry.example\"")],
         expect: &["channel.toml:4:8 bad-address"],

@@ -153,5 +153,36 @@ fn help_manual_and_completions_name_every_command() {
             assert!(text.out.contains(command), "{command} is missing");
         }
     }
-    assert_eq!(kitchen.run_bare(&["--version"]).out, format!("tallyspoon {}\n", env!("CARGO_PKG_VERSION")));
+}
+
+#[test]
+fn the_version_says_what_it_was_built_from() {
+    let kitchen = Kitchen::new();
+    let version = env!("CARGO_PKG_VERSION");
+    assert_eq!(kitchen.run_bare(&["-V"]).out, format!("tallyspoon {version}\n"));
+    let told = kitchen.run_bare(&["--version"]).out;
+    let lines: Vec<&str> = told.lines().collect();
+    assert_eq!((lines.len(), lines[0]), (2, format!("tallyspoon {version}").as_str()), "{told}");
+    for part in ["from ", ", by rustc 1.", ", for ", std::env::consts::ARCH] {
+        assert!(lines[1].contains(part), "{told}");
+    }
+}
+
+#[test]
+fn an_upgrade_says_the_form_of_the_sources_and_keeps_what_it_replaced() {
+    let kitchen = Kitchen::new();
+    let path = kitchen.path("content/channel.toml");
+    let before = std::fs::read_to_string(&path).expect("a channel");
+    let first = kitchen.run(&["check", "--upgrade"]);
+    assert_eq!((first.code, first.out.as_str()), (0, ""), "{}", first.err);
+    assert!(first.err.contains("`channel.toml` says now that its form is 1"), "{}", first.err);
+    assert_eq!(std::fs::read_to_string(&path).expect("a channel"), format!("schema = 1\n{before}"));
+    let kept = std::fs::read_dir(kitchen.path("content/.tallyspoon.kept")).expect("copies");
+    let kept: Vec<_> = kept.map(|entry| entry.expect("a copy").path()).filter(|p| !p.ends_with(".gitignore")).collect();
+    assert_eq!(kept.iter().map(|p| std::fs::read_to_string(p).expect("a copy")).collect::<Vec<_>>(), [before]);
+    let again = kitchen.run(&["check", "--upgrade"]);
+    assert!(again.code == 0 && again.err.contains("nothing to upgrade"), "{}", again.err);
+    kitchen.edit("channel.toml", "schema = 1", "schema = 2");
+    let newer = kitchen.run(&["check", "--upgrade"]);
+    assert!(newer.code == 1 && newer.err.contains("newer-schema"), "{}", newer.err);
 }

@@ -4,12 +4,13 @@ use super::field::{self, as_table, as_text, as_written, check_id, check_keys, mi
 use super::{Languages, Options, money, quantity, video};
 use crate::diag::{Diagnostic, Findings};
 use crate::exact::{Dimension, Exact, Measures, Quantity, Unit, parse_number};
-use crate::model::{Channel, Frame, Insets, Offers, Region, codes};
+use crate::model::{Channel, Frame, Insets, Offers, Region, SCHEMA, codes};
 use crate::source::{Sources, Table, Value, read_toml};
 use crate::span::{Span, Spanned};
 use icu_locale_core::Locale;
 
 const KEYS: &[&str] = &[
+    "schema",
     "name",
     "locale",
     "currency",
@@ -51,6 +52,7 @@ fn entries(
     findings: &mut Findings,
 ) -> (Option<Channel>, Languages, Measures) {
     check_keys(table, KEYS, "`channel.toml`", findings);
+    schema(table, findings);
     let name = required(table, "name", "\"My Kitchen\"", start, findings);
     let locale = required(table, "locale", "\"en-IE\"", start, findings).and_then(|tag| locale(&tag, findings));
     let currency = required(table, "currency", "\"EUR\"", start, findings).and_then(|code| currency(&code, findings));
@@ -82,6 +84,24 @@ fn entries(
         stamp,
     });
     (channel, languages, measures)
+}
+
+/// Which form the sources have: one that is read here, or a finding. Without a word of it they are of the first.
+fn schema(table: &Table, findings: &mut Findings) {
+    let wanted = "the form of the sources, such as `1`";
+    let Some(text) = table.get("schema").and_then(|value| as_written(value, wanted, findings)) else { return };
+    let finding = match text.value.parse::<u32>() {
+        Ok(1..=SCHEMA) => return,
+        Ok(newer) if newer > SCHEMA => {
+            let message = format!("these sources have form {newer}, and this program reads forms up to {SCHEMA}");
+            Diagnostic::error(codes::NEWER_SCHEMA, text.span, message).hint("read them with a newer Tallyspoon")
+        }
+        Ok(_) | Err(_) => {
+            let message = format!("`{}` is no form of sources", text.value);
+            Diagnostic::error(codes::OUT_OF_RANGE, text.span, message).hint(format!("write `schema = {SCHEMA}`"))
+        }
+    };
+    findings.push(finding);
 }
 
 fn locale(tag: &Spanned<String>, findings: &mut Findings) -> Option<(String, Locale)> {
