@@ -388,4 +388,63 @@ mod tests {
             }
         }
     }
+
+    #[test]
+    fn plain_decimal_text_is_read_and_nothing_else() {
+        let read = |text: &str| Exact::from_decimal(text).map(|value| value.ratio_text());
+        for (text, value) in [("12", "12"), ("0.4", "2/5"), (".5", "1/2"), ("007", "7"), ("1.250", "5/4")] {
+            assert_eq!(read(text).as_deref(), Some(value), "{text}");
+        }
+        for text in ["", ".", "5.", "1.2.3", "1,5", "-1", "+1", "1e3", "1x", "1.x", "x.1", "½", " 1"] {
+            assert_eq!(read(text), None, "{text}");
+        }
+        // Longer than a machine word, up to sixty characters.
+        assert_eq!(read("1234567890123456789").as_deref(), Some("1234567890123456789"));
+        assert_eq!(read("12345678901234567890.5").as_deref(), Some("24691357802469135781/2"));
+        let nines = |count| "9".repeat(count);
+        assert_eq!(read(&nines(60)), Some(nines(60)));
+        assert_eq!(read(&nines(61)), None);
+    }
+
+    #[test]
+    fn what_does_not_fit_is_not_told_as_if_it_did() {
+        let (half, most) = (Exact::ratio(1, 2), Exact::from(i64::MAX));
+        let beyond = &most + Exact::one();
+        assert_eq!((half.to_i64(), most.to_i64(), beyond.to_i64()), (None, Some(i64::MAX), None));
+        assert_eq!((half.to_fraction(), beyond.to_fraction()), (Some((1, 2)), None));
+        assert_eq!(-Exact::from(i64::MIN), beyond, "the least machine word has no negative among them");
+        assert!(beyond.is_whole() && beyond.is_positive() && !beyond.is_zero());
+        assert!(!(-&beyond).is_positive() && !(&beyond / Exact::from(7)).is_whole());
+    }
+
+    #[test]
+    fn places_are_as_many_as_exact_text_needs() {
+        let places = |numerator, denominator| Exact::ratio(numerator, denominator).places();
+        assert_eq!([places(0, 1), places(5, 4), places(1, 8), places(300, 1)], [Some(0), Some(2), Some(3), Some(0)]);
+        assert_eq!(places(1, 3), None);
+        let tenth = |exponent| Exact::one() / Exact::power_of_ten(exponent);
+        assert_eq!((tenth(12).places(), tenth(13).places()), (Some(12), None));
+    }
+
+    #[test]
+    fn halves_are_rounded_away_from_zero() {
+        let tenths = |n: i64| Exact::ratio(n, 10);
+        assert_eq!([25, -25, 24, -24].map(|n| tenths(n).round().decimal()), ["3", "-3", "2", "-2"]);
+        assert_eq!([25, -25].map(|n| tenths(n).ceil().decimal()), ["3", "-2"]);
+        assert_eq!(Exact::from(12).round_to(&Exact::from(5)).decimal(), "10");
+        assert_eq!(Exact::from(-13).round_to(&Exact::from(5)).decimal(), "-15");
+        assert_eq!(Exact::ratio(12_345, 1000).round_places(2).decimal(), "12.35");
+        assert_eq!(Exact::ratio(-5, 100).fixed(1), "-0.1");
+        assert_eq!(Exact::from(7).over(&Exact::zero()), None);
+    }
+
+    #[test]
+    fn sums_start_at_nothing() {
+        let parts = [Exact::ratio(1, 2), Exact::from(2), Exact::from(3)];
+        assert_eq!(parts.iter().sum::<Exact>(), Exact::ratio(11, 2));
+        assert_eq!(parts.into_iter().sum::<Exact>(), Exact::ratio(11, 2));
+        assert_eq!(apportion(7, &[Exact::zero(), Exact::zero()]), [0, 0]);
+        // Quotas 3.5 and 3.5: the earlier share takes what is left.
+        assert_eq!(apportion(7, &[Exact::one(), Exact::one()]), [4, 3]);
+    }
 }

@@ -249,4 +249,63 @@ mod tests {
         assert_eq!(fails("5000000 kg"), Malformed::TooLarge);
         assert_eq!(fails("1 g 2 mL"), Malformed::MixedUnits);
     }
+
+    #[test]
+    fn numbers_are_read_in_every_form_of_a_cook_book() {
+        let read = |text: &str| parse_number(text).expect(text).ratio_text();
+        for (text, value) in [
+            ("12", "12"),
+            (" 0.4 ", "2/5"),
+            ("1/2", "1/2"),
+            ("7/4", "7/4"),
+            ("1 1/2", "3/2"),
+            ("½", "1/2"),
+            ("1½", "3/2"),
+            ("2 ¾", "11/4"),
+        ] {
+            assert_eq!(read(text), value, "{text}");
+        }
+        for text in ["1.5/2", "1/2.5", "1.5½", "1.5 1/2", "1/2/3", "1 2", "2 g", "1.5.2", "−3", "+3", "1'200"] {
+            assert!(matches!(parse_number(text), Err(Malformed::BadNumber(_))), "{text}");
+        }
+        assert_eq!(parse_number("g"), Err(Malformed::NoNumber));
+        assert_eq!(parse_number(""), Err(Malformed::NoNumber));
+    }
+
+    #[test]
+    fn units_are_read_beside_or_behind_their_number() {
+        for (text, value) in [
+            ("2 fl. oz", "59.147059125"),
+            ("2 FL OZ", "59.147059125"),
+            ("180 ° C", "180"),
+            ("356°F", "180"),
+            ("1 lb. 14 oz.", "850.48569375"),
+            ("12%", "12"),
+            ("1h30min", "5400"),
+            ("3", "3"),
+        ] {
+            assert_eq!(grams(text), value, "{text}");
+        }
+        let fails = |text: &str| parse_quantity(text, Measures::Metric).expect_err(text);
+        assert_eq!(fails("3eggs"), Malformed::UnknownUnit("eggs".into()));
+        assert_eq!(fails("3 ° x"), Malformed::UnknownUnit("° x".into()));
+        for text in ["1e+3 g", "1e-3 g", "1E3 g", "1'200 g"] {
+            assert_eq!(fails(text), Malformed::BadNumber(text.into()));
+        }
+        assert_eq!(fails("100 °C 20 °C"), Malformed::MixedUnits, "temperatures do not add up");
+        assert_eq!(fails("1 g 2"), Malformed::MixedUnits);
+        assert_eq!(fails(" "), Malformed::NoNumber);
+    }
+
+    #[test]
+    fn a_limit_may_be_reached_and_a_range_may_have_one_value() {
+        assert_eq!(grams("1000000 kg"), "1000000000");
+        assert_eq!(parse_quantity("1000000.001 kg", Measures::Metric), Err(Malformed::TooLarge));
+        let range = parse_range("6-6", Measures::Metric).expect("a range");
+        assert!(range.is_single());
+        assert!(!parse_range("6 to 8", Measures::Metric).expect("a range").is_single());
+        assert!(parse_range("6", Measures::Metric).expect("a number").is_single());
+        assert_eq!(parse_range("6 g - 8 mL", Measures::Metric), Err(Malformed::MixedUnits));
+        assert_eq!(parse_range("-6", Measures::Metric), Err(Malformed::BadNumber("-6".into())));
+    }
 }

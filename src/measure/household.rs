@@ -120,4 +120,53 @@ mod tests {
         let terms = text(Exact::from(180), Measures::Metric).expect("180 mL");
         assert_eq!(terms.len(), 2, "{terms:?}");
     }
+
+    fn terms(millilitres: Exact, measures: Measures) -> String {
+        let texts = household(&millilitres, measures).into_iter().flatten();
+        texts.map(|term| format!("{} {:?}", term.count.ratio_text(), term.unit)).collect::<Vec<_>>().join(" + ")
+    }
+
+    #[test]
+    fn the_simplest_measure_is_taken_and_spoons_are_those_of_a_kitchen() {
+        let metric = |n, d| terms(Exact::ratio(n, d), Measures::Metric);
+        // Cup 250 mL, tablespoon 15 mL, teaspoon 5 mL.
+        assert_eq!(metric(60, 1), "4 Tablespoon", "4 tbsp are exact, 1/4 cup is 62.5 mL");
+        assert_eq!(metric(75, 1), "1/4 Cup + 5/2 Teaspoon", "62.5 + 12.5; five spoons are too many to count");
+        assert_eq!(metric(25, 1), "1 Tablespoon + 2 Teaspoon", "whole tablespoons before teaspoons");
+        assert_eq!(metric(45, 2), "3/2 Tablespoon");
+        assert_eq!(metric(15, 1), "1 Tablespoon");
+        assert_eq!(metric(10, 1), "2 Teaspoon");
+        assert_eq!(metric(149, 10), "1 Tablespoon", "the next whole one is nearer than any part below it");
+    }
+
+    #[test]
+    fn two_small_spoons_make_any_eighth() {
+        let metric = |n, d| terms(Exact::ratio(n, d), Measures::Metric);
+        assert_eq!(metric(15, 8), "3/8 Teaspoon");
+        assert_eq!(metric(5, 8), "1/8 Teaspoon");
+        assert_eq!(metric(25, 8), "5/8 Teaspoon");
+        assert_eq!(metric(5, 16), "", "no spoon is as small as a sixteenth");
+    }
+
+    #[test]
+    fn where_nothing_is_close_the_closest_within_a_twentieth_is_taken() {
+        // 1/3 cup is 83.33 mL, off by 2.83; 1/4 cup and 1 tbsp are 77.5 mL, off by 3.
+        assert_eq!(terms(Exact::ratio(161, 2), Measures::Metric), "1/3 Cup");
+        // 80 mL: 3.33 against 2.5.
+        assert_eq!(terms(Exact::from(80), Measures::Metric), "1/4 Cup + 1 Tablespoon");
+    }
+
+    #[test]
+    fn the_authors_own_spoon_is_preferred() {
+        let spoons = |n, d, written| {
+            let found = spooned(&Exact::ratio(n, d), written, Measures::Metric).into_iter().flatten();
+            found.map(|term| format!("{} {:?}", term.count.ratio_text(), term.unit)).collect::<Vec<_>>().join(" + ")
+        };
+        assert_eq!(spoons(15, 1, Unit::Teaspoon), "3 Teaspoon");
+        assert_eq!(spoons(15, 1, Unit::Tablespoon), "1 Tablespoon");
+        assert_eq!(spoons(45, 2, Unit::Tablespoon), "3/2 Tablespoon");
+        // 4 tbsp are 60 mL, 4 % too little; with half a teaspoon they are exact, but 1/4 cup is one measure.
+        assert_eq!(spoons(125, 2, Unit::Tablespoon), "1/4 Cup");
+        assert_eq!(spoons(80, 1, Unit::Cup), "", "within 5 % is not close enough to stand for what was written");
+    }
 }

@@ -65,4 +65,19 @@ mod tests {
         assert_eq!(shown(37, 100), None);
         assert_eq!(shown(1, 20), None);
     }
+
+    #[test]
+    fn what_is_weighed_poured_and_counted_keeps_within_a_fiftieth() {
+        let shown = |n, d, s: &str| weigh(&Exact::ratio(n, d), &scale(s)).grams.decimal();
+        assert_eq!(shown(500, 10, "1 g"), "50");
+        assert_eq!(shown(255, 10, "1 g"), "26", "0.5 g of 25.5 g is 1.96 %");
+        assert_eq!(shown(245, 10, "1 g"), "24.5", "0.5 g of 24.5 g is 2.04 %");
+        assert_eq!(poured(&Exact::ratio(1234, 10)).decimal(), "123");
+        assert_eq!(poured(&Exact::ratio(12, 10)).decimal(), "1.2");
+        let counted = |n, d| countable(&Exact::ratio(n, d)).map(|c| c.ratio_text());
+        assert_eq!(counted(101, 100).as_deref(), Some("1"));
+        assert_eq!(counted(1, 3).as_deref(), Some("1/3"));
+        assert_eq!(counted(9, 4).as_deref(), Some("9/4"));
+        assert_eq!(counted(0, 1), None, "no piece is no count");
+    }
 }

@@ -14,12 +14,16 @@ const BOOK: &str = "2026-01-02,plain-flour,1 kg,1.20,mill,\n2026-01-03,sugar,500
                     2026-01-05,plain-flour,1 kg,1.50,corner,\n2026-01-05,sugar,500 g,1.00,Corner,\n2026-01-05,water,1 L,0,tap,\n";
 
 fn channel(front: &str, lines: &str, book: &str) -> Content {
+    channel_with(front, lines, book, [])
+}
+
+fn channel_with<const N: usize>(front: &str, lines: &str, book: &str, more: [(&str, String); N]) -> Content {
     let files = [
         ("channel.toml", "name = \"Test\"\nlocale = \"en-IE\"\ncurrency = \"EUR\"\ntariff = \"0.50\"\n".to_owned()),
         ("prices.csv", format!("date,item,pack,price,place,note\n{book}")),
         ("dish/recipe.md", format!("+++\n{front}{lines}+++\n\n## Bake\nBake.\n")),
     ];
-    let files = files.map(|(path, text)| (path, text.into_bytes()));
+    let files = files.into_iter().chain(more).map(|(path, text)| (path, text.into_bytes()));
     let (content, findings) = load(&Sources::from_memory("content", files), &Options::default());
     content.unwrap_or_else(|| panic!("{:?}", findings.sorted()))
 }
@@ -86,6 +90,38 @@ fn whole_packs_pay_off_at_the_first_batch_that_has_cost_no_more_than_ready_made(
     assert_eq!(never.price.text(), "€1.05");
     let missing = BOOK.replace("sugar", "salt");
     assert!(set(&channel(&front, LINES, &missing), Axis::None).list[0].break_even.is_none(), "nobody knows");
+}
+
+/// A filling of 100 mL, 90 g, serves three batches; 10 % of 630 g is taken up: 63 + (90 − 63) ÷ 3 = 72 g of oil at 0.80 a
+/// 90 g, 0.64, with flour and sugar 1.39 a batch. Packs of flour and sugar are 7.50 and serve ten batches. At 1.40 as
+/// much ready-made, seven batches have cost 7.50 and three fillings, 9.90 against 9.80; eight 9.90 against 11.20.
+#[test]
+fn fillings_of_the_pan_are_bought_as_often_as_they_are_used_up() {
+    let compare = "compare = { price = \"1.40\", size = \"5 cakes\", bought = 2026-01-01 }\n";
+    let fry = "[fry]\noil = \"sunflower-oil\"\npan = \"rect 100 x 100 mm\"\ndepth = \"1 cm\"\ntakes-up = \"10 %\"\nuses = 3\n";
+    let book = "2026-01-05,plain-flour,3 kg,4.50,,\n2026-01-05,sugar,1.5 kg,3.00,,\n2026-01-05,water,1 L,0,tap,\n\
+                2026-01-05,sunflower-oil,90 g,0.80,,\n";
+    let pantry = ("pantry.toml", "[sunflower-oil]\ndensity = \"0.9 g/mL\"\n".to_owned());
+    let content = channel_with(&format!("{FRONT}{compare}"), &format!("{LINES}{fry}"), book, [pantry]);
+    let choice = &set(&content, Axis::None).list[0];
+    assert_eq!(choice.total.text(), "€1.39");
+    let found = choice.break_even.as_ref().expect("a comparison");
+    assert_eq!((found.batches.as_ref().expect("soon").text(), found.cheaper), ("8", true));
+}
+
+#[test]
+fn what_costs_the_same_never_pays_off_and_energy_is_paid_every_time() {
+    let break_even = |price: &str, lines: &str| {
+        let compare = format!("compare = {{ price = \"{price}\", size = \"5 cakes\", bought = 2026-01-01 }}\n");
+        let choices = set(&channel(&format!("{FRONT}{compare}"), lines, BOOK), Axis::None);
+        let found = choices.list[0].break_even.as_ref().expect("a comparison");
+        (found.batches.as_ref().map(|figure| figure.text().to_owned()), found.cheaper)
+    };
+    // Ten batches use up three packs of each, 7.50; as much ready-made is 7.50, too.
+    assert_eq!(break_even("0.75", LINES), (None, false));
+    // 0.30 a batch: two have cost 2.50 and 0.60 against 2.66, three 2.50 and 0.90 against 3.99.
+    let heated = format!("{LINES}[energy]\nkwh = \"0.6\"\n");
+    assert_eq!(break_even("1.33", &heated), (Some("3".to_owned()), true));
 }
 
 proptest! {

@@ -4,7 +4,7 @@ use serde_json::Value;
 use tallyspoon::batch::Wanted;
 use tallyspoon::locale::Locale;
 use tallyspoon::model::{Options, load};
-use tallyspoon::sheet::{Inputs, Request, Resolved, resolve};
+use tallyspoon::sheet::{Inputs, Refusal, Request, Resolved, resolve};
 use tallyspoon::source::Sources;
 
 /// A channel in the making.
@@ -88,6 +88,16 @@ impl Kitchen {
 
     /// Everything that is resolved for a request.
     pub fn resolved(&self, request: &Request) -> Resolved {
+        self.with(|inputs| resolve(inputs, request).expect("a sheet"))
+    }
+
+    /// Why there is no sheet at a yield.
+    pub fn refusal(&self, wanted: Wanted) -> Refusal {
+        self.with(|inputs| resolve(inputs, &Request { wanted, ..Request::default() }).expect_err("a refusal"))
+    }
+
+    /// Whatever follows from its entries.
+    pub fn with<T>(&self, done: impl FnOnce(Inputs<'_>) -> T) -> T {
         let sources = Sources::from_memory("content", self.files());
         let (content, findings) = load(&sources, &Options::default());
         let messages: Vec<_> = findings.sorted().into_iter().map(|d| (d.code, d.message.clone())).collect();
@@ -100,7 +110,7 @@ impl Kitchen {
             recipe: &content.recipes[0],
             locale: &locale,
         };
-        resolve(inputs, request).expect("a sheet")
+        done(inputs)
     }
 
     fn files(&self) -> Vec<(String, Vec<u8>)> {

@@ -5,6 +5,7 @@ use proptest::prelude::*;
 use serde_json::Value;
 use tallyspoon::batch::Wanted;
 use tallyspoon::exact::Exact;
+use tallyspoon::sheet::Request;
 
 const PLAIN: &str = "title = \"Any\"\nmakes = \"4-5 cakes\"\nbatch = \"300 g\"\n";
 const LINES: &str = "[formula]\nplain-flour = \"100 %\"\nsugar = \"50 %\"\nwater = \"60 %\"\n";
@@ -93,6 +94,20 @@ fn as_much_is_bought_as_trimming_takes() {
     assert_eq!(at(&figures, "/cost/packs/0/left_g"), "595");
 }
 
+/// A litre at 0.9 g/mL weighs 900 g; half of it is drained, 450 g for 1.80.
+#[test]
+fn what_is_drained_from_a_pack_of_a_volume_is_paid_for() {
+    let figures = Kitchen::new()
+        .pantry("[pulp]\ndensity = \"0.9 g/mL\"\nedible = \"50 %\"\nwater = \"90 %\"\n[berry]\neach = \"5 g\"\nwater = \"90 %\"\n")
+        .prices("2026-01-05,pulp,1 L,1.80,,\n2026-01-05,berry,20,4.00,,\n")
+        .recipe("title = \"Any\"\nmakes = \"2 cups\"\n[formula]\npulp = \"225 g\"\nberry = \"50 g\"\n")
+        .figures();
+    let amounts = [0, 1].map(|line| at(&figures, &format!("/cost/lines/{line}/amount")));
+    assert_eq!(amounts, ["0.9", "2"], "half of 450 g, and half of 20 × 5 g");
+    let packs = ["/cost/lines/0/from/pack_g", "/cost/packs/0/left_g"].map(|pointer| at(&figures, pointer));
+    assert_eq!(packs, ["900", "225"]);
+}
+
 #[test]
 fn a_filling_of_the_pan_serves_its_uses() {
     let fry =
@@ -142,6 +157,28 @@ fn a_saving_is_not_told_of_a_batch_with_a_price_missing() {
     let figures = kitchen.figures();
     assert_eq!(at(&figures, "/cost/compare/amount"), "3.6");
     assert_eq!(figures.pointer("/cost/compare/gap_shown"), Some(&Value::Null));
+}
+
+/// Flour 0.45, sugar 0.30, water free; 0.75 in all, 2.50 at the till.
+#[test]
+fn bars_are_as_long_as_what_they_stand_for() {
+    let cost = with("").resolved(&Request::default()).sheet.cost;
+    assert_eq!(cost.lines.iter().map(|line| line.bar).collect::<Vec<_>>(), [1000, 667, 0]);
+    let bars = &cost.bars;
+    assert_eq!((bars.used, bars.basket, bars.with_energy, bars.compare), (300, 1000, 0, 0));
+}
+
+#[test]
+fn a_shop_that_asks_the_same_is_neither_dearer_nor_cheaper() {
+    let sold = |size: &str| {
+        let compare = format!("compare = {{ price = \"0.15\", size = \"{size}\", bought = 2026-01-05 }}\n");
+        with("").recipe(&format!("{PLAIN}{compare}{LINES}")).resolved(&Request::default()).sheet.cost.compare
+    };
+    // Five cakes at 0.15 are the 0.75 of the batch.
+    let same = sold("1 cake").expect("a comparison");
+    assert_eq!((same.size.text(), same.cheaper, same.gap.is_none()), ("1 cake", false, true));
+    let dearer = sold("4 cakes").expect("a comparison");
+    assert_eq!((dearer.size.text(), dearer.cheaper), ("4 cakes", false));
 }
 
 fn minor(document: &Value, pointer: &str) -> i64 {

@@ -266,4 +266,125 @@ mod tests {
         assert_eq!(hours, "eight to twelve hours");
         assert_eq!(say(Exact::from(10), Exact::from(12), Kind::Count, None), "ten to twelve");
     }
+
+    #[test]
+    fn whole_numbers_are_words_up_to_a_million() {
+        for (value, words) in [
+            (0, "nought"),
+            (7, "seven"),
+            (13, "thirteen"),
+            (19, "nineteen"),
+            (20, "twenty"),
+            (21, "twenty-one"),
+            (99, "ninety-nine"),
+            (100, "a hundred"),
+            (101, "a hundred and one"),
+            (199, "a hundred and ninety-nine"),
+            (200, "two hundred"),
+            (354, "three hundred and fifty-four"),
+            (999, "nine hundred and ninety-nine"),
+            (1000, "a thousand"),
+            (1001, "a thousand and one"),
+            (1099, "a thousand and ninety-nine"),
+            (2000, "two thousand"),
+            (2500, "two thousand five hundred"),
+            (12_345, "twelve thousand three hundred and forty-five"),
+            (999_999, "nine hundred and ninety-nine thousand nine hundred and ninety-nine"),
+            (1_000_000, "1000000"),
+        ] {
+            assert_eq!(whole(value), words, "{value}");
+        }
+    }
+
+    #[test]
+    fn parts_of_one_are_kitchen_fractions_or_decimals() {
+        let said = |n, d| number(&Exact::ratio(n, d));
+        let kitchen = [(1, 2), (1, 4), (3, 4), (1, 3), (2, 3), (1, 8), (3, 8), (5, 8), (7, 8)];
+        let words = "a half, a quarter, three quarters, a third, two thirds, an eighth, three eighths, five eighths, seven eighths";
+        assert_eq!(kitchen.map(|(n, d)| said(n, d)).join(", "), words);
+        assert_eq!(said(3, 2), "one and a half");
+        assert_eq!(said(5, 100), "nought point oh five");
+        assert_eq!(said(126, 10), "twelve point six");
+        assert_eq!(said(1, 7), "nought point one four");
+        assert_eq!(said(2999, 1000), "three", "rounded to the hundredth");
+    }
+
+    #[test]
+    fn a_unit_suits_the_size_of_what_is_said() {
+        let one = |n: i64, d: i64, kind, unit| say(Exact::ratio(n, d), Exact::ratio(n, d), kind, unit);
+        assert_eq!(one(2000, 1, Kind::Weight, None), "two kilos");
+        assert_eq!(one(1999, 1, Kind::Weight, None), "a thousand nine hundred and ninety-nine grams");
+        assert_eq!(one(1000, 1, Kind::Volume, None), "one litre");
+        assert_eq!(one(999, 1, Kind::Volume, None), "nine hundred and ninety-nine millilitres");
+        assert_eq!(one(10, 1, Kind::Length, None), "one centimetre");
+        assert_eq!(one(9, 1, Kind::Length, None), "nine millimetres");
+        assert_eq!(one(180, 1, Kind::Temperature, None), "a hundred and eighty degrees");
+        assert_eq!(one(67, 1, Kind::Percent, Some(Unit::Gram)), "sixty-seven percent");
+        assert_eq!(one(1, 2, Kind::Percent, None), "a half percent");
+        assert_eq!(one(1, 1, Kind::Weight, None), "one gram");
+        assert_eq!(one(5, 100, Kind::Weight, None), "nought point oh five grams");
+        assert_eq!(one(3, 1, Kind::Count, None), "three");
+    }
+
+    /// A US cup is 236.5882365 mL, an ounce 28.349523125 g, an inch 25.4 mm (NIST SP 811).
+    #[test]
+    fn spoons_cups_ounces_and_inches_are_said_in_parts_of_one() {
+        let one = |value: Exact, kind, unit| say(value.clone(), value, kind, Some(unit));
+        assert_eq!(one(Exact::ratio(375, 2), Kind::Volume, Unit::Cup), "three quarters of a cup");
+        assert_eq!(one(Exact::ratio(5, 8), Kind::Volume, Unit::Teaspoon), "an eighth of a teaspoon");
+        assert_eq!(one(Exact::ratio(45, 2), Kind::Volume, Unit::Tablespoon), "one and a half tablespoons");
+        assert_eq!(one(Exact::from(15), Kind::Volume, Unit::Tablespoon), "one tablespoon");
+        assert_eq!(one(Unit::Ounce.size(Measures::Us) / Exact::from(2), Kind::Weight, Unit::Ounce), "half an ounce");
+        assert_eq!(one(Exact::ratio(127, 10), Kind::Length, Unit::Inch), "half an inch");
+        assert_eq!(one(Exact::ratio(635, 100), Kind::Length, Unit::Inch), "a quarter of an inch");
+        assert_eq!(one(Exact::from(250), Kind::Weight, Unit::Kilogram), "a quarter of a kilo");
+    }
+
+    #[test]
+    fn times_are_said_in_hours_and_minutes() {
+        let one = |seconds: i64, unit| say(Exact::from(seconds), Exact::from(seconds), Kind::Duration, unit);
+        for (seconds, words) in [
+            (59, "fifty-nine seconds"),
+            (60, "one minute"),
+            (90, "one and a half minutes"),
+            (3540, "fifty-nine minutes"),
+            (3600, "an hour"),
+            (4500, "an hour and fifteen minutes"),
+            (7200, "two hours"),
+            (7500, "two hours and five minutes"),
+            (9000, "two and a half hours"),
+            (129_600, "thirty-six hours"),
+            (172_800, "two days"),
+        ] {
+            assert_eq!(one(seconds, None), words, "{seconds}");
+        }
+        assert_eq!(one(2700, Some(Unit::Hour)), "forty-five minutes");
+        assert_eq!(one(172_800, Some(Unit::Hour)), "forty-eight hours");
+        assert_eq!(one(5400, Some(Unit::Minute)), "ninety minutes");
+        assert_eq!(one(30, Some(Unit::Minute)), "thirty seconds");
+        assert_eq!(one(86_400, Some(Unit::Day)), "one day");
+        let range = |low, high| say(Exact::from(low), Exact::from(high), Kind::Duration, None);
+        assert_eq!(range(180, 240), "three to four minutes");
+        assert_eq!(range(3600, 7200), "one to two hours");
+        assert_eq!(range(172_800, 259_200), "two to three days");
+        assert_eq!(range(20, 30), "twenty to thirty seconds");
+    }
+
+    #[test]
+    fn money_is_said_in_its_own_coins() {
+        let said = |cents: i64, currency| {
+            let value = Value::range(Exact::ratio(cents, 100), Exact::ratio(cents, 100), Figure::mint(String::new()));
+            spoken(&value, Kind::Money, None, Measures::Metric, currency).text().to_owned()
+        };
+        assert_eq!(said(1, Currency::EUR), "one cent");
+        assert_eq!(said(100, Currency::EUR), "one euro");
+        assert_eq!(said(101, Currency::EUR), "one euro one");
+        assert_eq!(said(0, Currency::EUR), "nought cents");
+        assert_eq!(said(1, Currency::GBP), "one penny");
+        assert_eq!(said(250, Currency::GBP), "two pounds fifty");
+        assert_eq!(said(99, Currency::GBP), "ninety-nine pence");
+        assert_eq!(said(300, Currency::USD), "three dollars");
+        assert_eq!(said(50_000, Currency::JPY), "five hundred JPY");
+        assert_eq!(say(Exact::one(), Exact::from(2), Kind::Money, None), "one euro to two euros");
+    }
 }

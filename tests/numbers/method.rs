@@ -1,0 +1,101 @@
+//! The method in figures: shares that add up, what a step needs at hand, results, and what is missing said beside a cost.
+
+use crate::memory::{Kitchen, at};
+use serde_json::Value;
+
+const LINES: &str = "title = \"Any\"\nmakes = \"4-5 cakes\"\nbatch = \"100 g\"\n[formula]\nstrong-flour = \"100 %\"\nwater = \"61 %\"\negg = \"8\"\nsalt = \"to taste\"\n";
+
+fn told(method: &str) -> Value {
+    Kitchen::new()
+        .recipe(LINES)
+        .method(&format!("{method}\n\n## Rest\n{{strong-flour name}} {{water name}} {{egg name}} {{salt}}\n"))
+        .figures()
+}
+
+/// What a step needs at hand, as "amount name".
+fn at_hand(figures: &Value, step: usize) -> Vec<String> {
+    let amounts = figures.pointer(&format!("/steps/{step}/amounts")).and_then(Value::as_array).expect("amounts");
+    amounts.iter().map(|use_| format!("{} {}", at(use_, "/shown"), at(use_, "/name"))).collect()
+}
+
+#[test]
+fn what_a_step_takes_of_a_line_in_shares_is_one_amount_at_hand() {
+    assert_eq!(at_hand(&told("## Mix\n{half water} and {remaining water}."), 0), ["61 g water"]);
+    // 61 g: a quarter is 15.25 g, shown as 15 g each time.
+    assert_eq!(
+        at_hand(&told("## Mix\n{1/4 water}, {strong-flour}, {1/4 water}."), 0),
+        ["30 g water", "100 g strong flour"]
+    );
+    let later = told("## First\n{half water}.\n\n## Then\n{1/4 water} and {remaining water}.");
+    assert_eq!(
+        (at_hand(&later, 0), at_hand(&later, 1)),
+        (vec!["31 g water".to_owned()], vec!["30 g water".to_owned()])
+    );
+    assert_eq!(at_hand(&told("## Mix\n{water}, all of the {water}."), 0), ["61 g water"]);
+    // Eggs are counted and not weighed: each share is told.
+    assert_eq!(at_hand(&told("## Mix\n{half egg}, then {1/4 egg}."), 0), ["4 eggs", "2 eggs"]);
+    assert_eq!(at_hand(&told("## Mix\n{half egg}, then {remaining egg}."), 0), ["8 eggs"]);
+}
+
+#[test]
+fn shares_are_told_in_the_form_of_their_line() {
+    let text = |brace: &str| at(&told(&format!("## Mix\n{{{brace}}}")), "/steps/0/text");
+    assert_eq!(text("half egg"), "4 eggs");
+    assert_eq!(text("1/3 egg"), "2 2/3 eggs");
+    assert_eq!(text("half water percent"), "30.5%");
+    assert_eq!(text("water percent"), "61%");
+    assert_eq!(text("1/3 water amount"), "20 g", "20.33 g");
+    assert_eq!(text("water name"), "water");
+    assert_eq!(text("egg"), "8 eggs");
+    assert_eq!(text("salt"), "salt");
+}
+
+#[test]
+fn a_part_is_taken_by_its_title_in_shares_that_add_up() {
+    let front = "title = \"Any\"\n[formula.icing]\nsugar = \"101 g\"\n[formula.cake]\nbutter = \"100 g\"\n[parts.icing]\ntitle = \"Icing\"\n";
+    let kitchen = Kitchen::new()
+        .recipe(front)
+        .method("## Do\n{half icing} {sugar name} {butter name}.\n\n## Then\n{remaining icing}; {icing name}.\n");
+    let figures = kitchen.figures();
+    assert_eq!(at(&figures, "/steps/0/text"), "51 g Icing sugar butter.");
+    assert_eq!(at(&figures, "/steps/1/text"), "50 g Icing; Icing.");
+    assert_eq!(at_hand(&figures, 1), ["50 g Icing"]);
+    let whole =
+        Kitchen::new().recipe(front).method("## Do\n{icing}, {icing amount}, {sugar name} {butter name}.\n").figures();
+    assert_eq!(at(&whole, "/steps/0/text"), "101 g Icing, 101 g, sugar butter.");
+}
+
+/// Flour is 0.15 and eight eggs are 1.70; 561 g over five and four; water has no price: the total is told with what is missing from it.
+#[test]
+fn results_are_told_and_what_they_lack() {
+    let kitchen = |prices: &str| {
+        Kitchen::new().prices(prices).recipe(LINES).method(
+            "## Bake\n{strong-flour name} {water name} {egg name} {salt}: {pieces} of {each}, {cost}, {cost each}; {hydration}, {batch}.\n",
+        )
+    };
+    let text = |kitchen: Kitchen| at(&kitchen.figures(), "/steps/0/text");
+    let all = "2026-01-05,strong-flour,1 kg,1.50,,\n2026-01-05,egg,4,0.85,,\n";
+    assert_eq!(
+        text(kitchen(&format!("{all}2026-01-05,water,1 L,0,,\n"))),
+        "strong flour water eggs salt: 4–5 cakes of 112–140 g, €1.85, €0.37–0.46; 61%, 100 g."
+    );
+    assert_eq!(
+        text(kitchen(all)),
+        "strong flour water eggs salt: 4–5 cakes of 112–140 g, €1.85 (no price yet: water), €0.37–0.46 (no price yet: water); 61%, 100 g."
+    );
+}
+
+#[test]
+fn a_wait_is_an_hour_or_more_and_what_the_card_says_of_it() {
+    let waits = |method: &str| {
+        let kitchen =
+            Kitchen::new().recipe("title = \"Any\"\n[formula]\nsalt = \"4 g\"\n").method(&format!("## Do\n{method}\n"));
+        let sheet = kitchen.resolved(&tallyspoon::sheet::Request::default()).sheet;
+        sheet.steps[0].wait.as_ref().map(|wait| wait.text().to_owned())
+    };
+    assert_eq!(waits("{salt} for {59 min}."), None);
+    assert_eq!(waits("{salt} for {60 min}.").as_deref(), Some("60 min"));
+    assert_eq!(waits("{salt}, {10 min}, then {2 h}.").as_deref(), Some("2 h"));
+    assert_eq!(waits("> Prove {3 h}\n\n{salt}; keeps {2 days}.").as_deref(), Some("3 h"), "not how long it keeps");
+    assert_eq!(waits("> Stir {2 min}\n\n{salt}, then wait {2 h}."), None, "the card tells a time, and it is short");
+}

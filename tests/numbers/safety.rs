@@ -1,0 +1,108 @@
+//! What a recipe must warn of: allergens by the law of the channel's region, and cautions where they are due.
+
+use crate::memory::{Kitchen, at};
+use tallyspoon::batch::Wanted;
+use tallyspoon::exact::Exact;
+use tallyspoon::sheet::pattern;
+
+/// Sources: EU 1169/2011 Annex II; FALCPA and FASTER Act (US); Food and Drug Regulations B.01.010.1 (Canada); Standard
+/// 1.2.3 (Australia and New Zealand). Wheat is named by all; other gluten cereals not in the United States; pine nuts
+/// are no tree nut of Annex II; celery is only there.
+#[test]
+fn a_region_names_the_allergens_of_its_own_law() {
+    let every = "[everything]\nwater = \"0 %\"\nallergens = [\"wheat\", \"rye\", \"barley\", \"oats\", \"crustaceans\", \"eggs\", \"fish\", \
+                 \"peanuts\", \"soybeans\", \"milk\", \"almonds\", \"hazelnuts\", \"walnuts\", \"cashews\", \"pecans\", \"brazil-nuts\", \
+                 \"pistachios\", \"macadamias\", \"pine-nuts\", \"celery\", \"mustard\", \"sesame\", \"sulphites\", \"lupin\", \"molluscs\"]\n";
+    let listed = |region: &str| {
+        let figures = Kitchen::new()
+            .channel(&format!("region = \"{region}\""))
+            .pantry(every)
+            .recipe("title = \"All\"\n[formula]\neverything = \"4 g\"\n")
+            .figures();
+        let ids = figures.pointer("/allergens/contains").and_then(|ids| ids.as_array()).expect("a list");
+        ids.iter().map(|id| id.as_str().expect("an id").to_owned()).collect::<Vec<_>>()
+    };
+    let differing = ["rye", "barley", "oats", "pine-nuts", "celery", "mustard", "sulphites", "lupin", "molluscs"];
+    let of = |region: &str| {
+        let listed = listed(region);
+        let some: Vec<&str> = differing.into_iter().filter(|id| listed.iter().any(|known| known == id)).collect();
+        (listed.len() - some.len(), some.join(" "))
+    };
+    assert_eq!(of("eu"), (16, "rye barley oats celery mustard sulphites lupin molluscs".to_owned()));
+    assert_eq!(of("us"), (16, "pine-nuts".to_owned()));
+    assert_eq!(of("ca"), (16, "rye barley oats pine-nuts mustard sulphites molluscs".to_owned()));
+    assert_eq!(of("anz"), (16, "rye barley oats pine-nuts sulphites lupin molluscs".to_owned()));
+}
+
+fn cautions(kitchen: &Kitchen, wanted: Wanted) -> Vec<String> {
+    let figures = kitchen.at(wanted);
+    let list = figures.pointer("/cautions").and_then(|list| list.as_array()).expect("a list");
+    list.iter().map(|caution| at(caution, "/id")).collect()
+}
+
+fn due(lines: &str, method: &str) -> Vec<String> {
+    let recipe = format!("title = \"Any\"\n[formula]\n{lines}");
+    cautions(&Kitchen::new().recipe(&recipe).method(&format!("## Do\n{method}\n")), Wanted::AsWritten)
+}
+
+#[test]
+fn cautions_are_due_for_what_is_in_it_and_only_for_that() {
+    assert_eq!(due("salt = \"4 g\"\n", "Stir."), [""; 0]);
+    assert_eq!(due("plain-flour = \"4 g\"\n", "Stir."), ["raw-flour"]);
+    assert_eq!(due("egg = \"1\"\n", "Stir."), ["raw-egg"]);
+    assert_eq!(due("potato = \"100 g\"\n", "Boil."), [""; 0], "a boiled potato has no hot oil");
+    assert_eq!(due("plain-flour = \"4 g\"\negg = \"1\"\n", "Rest {3 h}."), ["raw-flour", "raw-egg", "chilled"]);
+    let fry = "[fry]\noil = \"sunflower-oil\"\npan = \"round 20 cm\"\ndepth = \"2 cm\"\ntakes-up = \"8 %\"\nuses = 4\n";
+    assert_eq!(due(&format!("potato = \"100 g\"\n{fry}"), "Fry."), ["hot-oil", "potato"]);
+    assert_eq!(due(&format!("onion = \"100 g\"\n{fry}"), "Fry."), ["hot-oil"]);
+}
+
+/// FSANZ's 2-hour/4-hour rule begins to matter at two hours.
+#[test]
+fn a_rest_of_two_hours_asks_for_the_fridge() {
+    let rests = |text: &str| due("salt = \"4 g\"\n", text);
+    assert_eq!(rests("Rest {119 min}."), [""; 0]);
+    assert_eq!(rests("Rest {2 h}."), ["chilled"]);
+    assert_eq!(rests("Rest {1 h to 3 h}."), ["chilled"], "by the longer end");
+}
+
+/// NCHFP: garlic kept under oil is what botulism needs; frying oil is not kept.
+#[test]
+fn garlic_and_fat_in_one_part_ask_for_the_cold() {
+    assert_eq!(due("garlic = \"10 g\"\nolive-oil = \"90 g\"\n", "Stir."), ["garlic"]);
+    assert_eq!(due("garlic = \"10 g\"\nwater = \"90 g\"\n", "Stir."), [""; 0]);
+    assert_eq!(due("onion = \"10 g\"\nolive-oil = \"90 g\"\n", "Stir."), [""; 0]);
+    let apart = "title = \"Any\"\n[formula.paste]\ngarlic = \"10 g\"\n[formula.dressing]\nolive-oil = \"90 g\"\n";
+    assert_eq!(cautions(&Kitchen::new().recipe(apart).method("## Do\nStir.\n"), Wanted::AsWritten), [""; 0]);
+}
+
+#[test]
+fn acid_asks_for_care_from_a_twentieth_of_what_is_kept() {
+    let pickle = |vinegar: &str, method: &str| due(&format!("vinegar = \"{vinegar}\"\nwater = \"95 g\"\n"), method);
+    assert_eq!(pickle("5 g", "Keep {2 days}."), ["chilled", "acid"], "5 g of 100 g");
+    assert_eq!(pickle("4.9 g", "Keep {2 days}."), ["chilled"]);
+    assert_eq!(pickle("5 g", "Pour {10 min} later."), [""; 0], "nothing is kept");
+    // A fixed spoon of vinegar is a smaller share of twice as much.
+    let fixed = "title = \"Any\"\n[formula]\nvinegar = { amount = \"5 g\", fixed = true }\nwater = \"95 g\"\n";
+    let kitchen = Kitchen::new().recipe(fixed).method("## Do\nKeep {2 days}.\n");
+    assert_eq!(cautions(&kitchen, Wanted::Times(Exact::from(2))), ["chilled"]);
+}
+
+/// A page that reckons for itself must know what may become due: the acid caution at any yield, the others as they are.
+#[test]
+fn what_may_be_due_at_any_yield_is_told_beforehand() {
+    let possible = |vinegar: &str, method: &str| {
+        let lines = format!(
+            "title = \"Any\"\n[formula]\n{vinegar} = {{ amount = \"5 g\", fixed = true }}\nwater = \"999 g\"\n"
+        );
+        let kitchen = Kitchen::new().recipe(&lines).method(&format!("## Do\n{{{vinegar}}} {{water}} {method}\n"));
+        let pattern = kitchen.with(|inputs| pattern(inputs, None).expect("a pattern"));
+        let list =
+            pattern.pointer("/variants/0/safety/cautions").and_then(|list| list.as_array()).expect("a list").clone();
+        list.iter().map(|c| (at(c, "/id"), at(c, "/byAcid"))).collect::<Vec<_>>()
+    };
+    let told = |id: &str, by_acid: bool| (id.to_owned(), by_acid.to_string());
+    assert_eq!(possible("vinegar", "Keep {2 days}."), [told("chilled", false), told("acid", true)]);
+    assert_eq!(possible("vinegar", "Pour."), []);
+    assert_eq!(possible("honey", "Keep {2 days}."), [told("chilled", false)]);
+}

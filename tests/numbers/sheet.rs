@@ -1,0 +1,184 @@
+//! The sheet beyond its document: names, parts on screen, the ratio table, the worked line, old prices, and a sheet kept
+//! in a file.
+
+use crate::memory::{Kitchen, at};
+use tallyspoon::batch::Wanted;
+use tallyspoon::exact::Exact;
+use tallyspoon::locale::Locale;
+use tallyspoon::sheet::{Broken, Figure, Label, Request, Sheet, seal, thaw};
+use toml::{Table, Value};
+
+fn kitchen(front: &str) -> Kitchen {
+    Kitchen::new().recipe(&format!("title = \"Any\"\n{front}"))
+}
+
+fn sheet(kitchen: &Kitchen) -> Sheet {
+    kitchen.resolved(&Request::default()).sheet
+}
+
+#[test]
+fn a_thing_is_named_in_the_number_that_fits() {
+    let named = |amount: &str| at(&kitchen(&format!("[formula]\negg = \"{amount}\"\n")).figures(), "/lines/0/name");
+    assert_eq!(
+        [named("1/2"), named("1"), named("1 1/2"), named("2"), named("50 g")],
+        ["egg", "egg", "eggs", "eggs", "egg"]
+    );
+}
+
+#[test]
+fn parts_go_by_their_title_or_by_their_name() {
+    let titles = |front: &str| {
+        let figures = kitchen(front).figures();
+        let parts = figures.pointer("/parts").and_then(|parts| parts.as_array()).expect("parts").len();
+        (0..parts).map(|part| at(&figures, &format!("/parts/{part}/title"))).collect::<Vec<_>>()
+    };
+    assert_eq!(titles("[formula]\nsalt = \"2 g\"\n"), ["null"]);
+    let two = "[formula.pre-dough]\nsalt = \"2 g\"\n[formula.icing]\nsugar = \"2 g\"\n";
+    assert_eq!(titles(&format!("{two}[parts.icing]\ntitle = \"On top\"\n")), ["pre dough", "On top"]);
+    let one = "[formula.icing]\nsugar = \"2 g\"\n[parts.icing]\ntitle = \"On top\"\n";
+    assert_eq!(titles(one), ["On top"]);
+}
+
+/// Three times 60.4 g are 181.2 g, shown as three times 60 g: whoever takes all of it is told 180 g. Who takes a share
+/// beside another is told its own weight.
+#[test]
+fn a_part_taken_whole_is_as_much_as_its_shown_lines() {
+    let lines = "onion = \"60.4 g\"\ncarrot = \"60.4 g\"\nsugar = \"60.4 g\"\n";
+    let whole =
+        kitchen(&format!("[formula.filling]\n{lines}[formula.pie]\nbutter = \"100 g\"\nfilling = \"all\"\n")).figures();
+    assert_eq!((at(&whole, "/lines/4/shown"), at(&whole, "/lines/4/grams")), ("180 g".into(), "181.2".into()));
+    assert_eq!(at(&whole, "/yield/total_shown"), "280 g", "the filling stands in the pie, and is weighed once");
+    let shared = kitchen(&format!(
+        "[formula.filling]\n{lines}[formula.pie]\nbutter = \"100 g\"\nfilling = \"120.8 g\"\n[formula.tart]\nbutter = \"50 g\"\nfilling = \"60.4 g\"\npie = \"all\"\n"
+    ))
+    .figures();
+    assert_eq!((at(&shared, "/lines/4/shown"), at(&shared, "/lines/6/shown")), ("121 g".into(), "60 g".into()));
+}
+
+#[test]
+fn percents_have_the_digits_that_were_written_or_few() {
+    let shown = |percent: &str| {
+        at(
+            &kitchen(&format!("batch = \"300 g\"\n[formula]\nplain-flour = \"100 %\"\nsalt = \"{percent}\"\n"))
+                .figures(),
+            "/lines/1/percent_shown",
+        )
+    };
+    assert_eq!(
+        ["12.34 %", "1.25 %", "66.667 %", "2/3 %", "0.123 %"].map(shown),
+        ["12.34%", "1.25%", "66.7%", "0.67%", "0.123%"]
+    );
+}
+
+#[test]
+fn a_volume_that_no_spoon_holds_is_weighed_or_measured() {
+    let shown = |item: &str, amount: &str| {
+        at(
+            &kitchen(&format!("[formula]\n{item} = \"{amount}\"\n")).at(Wanted::Times(Exact::ratio(1, 100))),
+            "/lines/0/shown",
+        )
+    };
+    // A hundredth of a teaspoon is 0.05 mL; salt has a density and is weighed.
+    assert!(shown("salt", "1 tsp").ends_with(" g"), "{}", shown("salt", "1 tsp"));
+}
+
+#[test]
+fn the_ratio_table_has_the_yields_of_its_author_and_the_one_asked_for() {
+    let bases = |ratio: &str| {
+        let sheet = sheet(&kitchen(&format!(
+            "batch = \"300 g\"\n[formula]\nplain-flour = \"100 %\"\nwater = \"60 %\"\n{ratio}"
+        )));
+        sheet
+            .ladder
+            .iter()
+            .map(|rung| (rung.basis.as_ref().expect("a basis").text().to_owned(), rung.own))
+            .collect::<Vec<_>>()
+    };
+    let told = |list: [(&str, bool); 3]| list.map(|(basis, own)| (basis.to_owned(), own)).to_vec();
+    assert_eq!(bases(""), told([("150 g", false), ("300 g", true), ("600 g", false)]));
+    assert_eq!(
+        bases("[ratio]\nat = [\"250 g\", \"500 g\"]\n"),
+        told([("250 g", false), ("300 g", true), ("500 g", false)])
+    );
+    assert_eq!(
+        bases("[ratio]\nat = [\"500 g\"]\n"),
+        told([("150 g", false), ("300 g", true), ("600 g", false)]),
+        "one yield is no table"
+    );
+}
+
+/// 2 % of 300 g is 6 g: neither the flour itself, nor a count, nor a range is a line to show the reckoning on.
+#[test]
+fn the_reckoning_is_shown_on_a_plain_weighed_line() {
+    let lines =
+        "plain-flour = \"100 %\"\negg = \"2\"\nwater = \"55-60 %\"\nsoak = \"all\"\nsalt = \"2 %\"\nsugar = \"10 %\"\n";
+    let sheet =
+        sheet(&kitchen(&format!("batch = \"300 g\"\n[formula.soak]\nraisins = \"30 g\"\n[formula.dough]\n{lines}")));
+    let worked = sheet.worked.expect("a worked line");
+    assert_eq!((worked.basis.text(), worked.percent.text(), worked.amount.text()), ("300 g", "2%", "6 g"));
+    assert_eq!((worked.name.as_str(), worked.basis_name.as_str()), ("salt", "plain flour"));
+}
+
+/// 30 days old on the day of the latest purchase; salt is 0.20 of 2.00, in two lines.
+#[test]
+fn prices_older_than_the_channels_limit_are_told_by_their_share() {
+    let old = |limit: &str| {
+        let kitchen = Kitchen::new()
+            .channel(&format!("stale-after = \"{limit}\""))
+            .prices("2026-04-01,salt,1 kg,2.00,,\n2026-04-11,sugar,1 kg,0.80,,\n2026-05-01,plain-flour,1 kg,1.00,,\n")
+            .recipe("title = \"Any\"\n[formula]\nplain-flour = \"1 kg\"\nsalt = \"60 g\"\nsugar = \"1 kg\"\nmore = { item = \"salt\", amount = \"40 g\" }\n");
+        let stale = sheet(&kitchen).cost.stale;
+        let told = stale.iter().map(|s| format!("{} {} {} {}", s.item, s.age.text(), s.share.text(), s.weight));
+        told.collect::<Vec<_>>().join(", ")
+    };
+    assert_eq!(old("20 d"), "salt 30 days 10% 100", "sugar is twenty days old, and that is not too old");
+    assert_eq!(old("19 d"), "sugar 20 days 40% 400, salt 30 days 10% 100", "the larger share first");
+    assert_eq!(old("30 d"), "");
+}
+
+#[test]
+fn times_of_a_video_count_hours_minutes_and_seconds() {
+    let told =
+        [0, 9, 59, 60, 61, 754, 3599, 3600, 3723, 36_061].map(|seconds| Figure::clock(seconds).text().to_owned());
+    assert_eq!(told, ["0:00", "0:09", "0:59", "1:00", "1:01", "12:34", "59:59", "1:00:00", "1:02:03", "10:01:01"]);
+}
+
+#[test]
+fn a_label_has_no_digits() {
+    assert!(Label::new("cups of flour").is_some());
+    for text in ["2 cups", "½ cup", "x²", "٣"] {
+        assert!(Label::new(text).is_none(), "{text}");
+    }
+}
+
+fn kept() -> Table {
+    let mut table = Table::new();
+    let sheet = sheet(&kitchen("batch = \"300 g\"\n[formula]\nplain-flour = \"100 %\"\n"));
+    table.insert("sheet".to_owned(), Value::try_from(&sheet).expect("TOML"));
+    let digest = seal(&table);
+    table.insert("digest".to_owned(), Value::String(digest));
+    table
+}
+
+#[test]
+fn figures_are_read_back_inside_a_seal_and_nowhere_after_it() {
+    let table = kept();
+    assert_eq!(thaw(&table).expect("a sheet").parts[0].lines[0].amount.text(), "300 g");
+    assert!(Value::String("300 g".into()).try_into::<Figure>().is_err(), "the seal is closed again");
+    let mut changed = table.clone();
+    changed.insert("more".to_owned(), Value::Boolean(true));
+    let broken = thaw(&changed).expect_err("it was changed");
+    let told = broken.to_string();
+    assert!(matches!(broken, Broken::Changed(..)) && told.starts_with("its digest starts with "), "{told}");
+    assert_eq!(Broken::Unsealed.to_string(), "it has no digest");
+    assert!(Broken::Unknown("no title".into()).to_string().ends_with("no title"));
+}
+
+/// Figures take the form of the locale: the day as CLDR 48 writes it.
+#[test]
+fn days_are_written_out() {
+    let day = "2026-05-01".parse().expect("a day");
+    let told =
+        |tag: &str, language: &str| Figure::day(day, &Locale::new(tag, language).expect("a locale")).text().to_owned();
+    assert_eq!([told("en-IE", "en"), told("en-US", "en")], ["1 May 2026", "May 1, 2026"]);
+}
