@@ -395,7 +395,22 @@ mod tests {
         for (text, value) in [("12", "12"), ("0.4", "2/5"), (".5", "1/2"), ("007", "7"), ("1.250", "5/4")] {
             assert_eq!(read(text).as_deref(), Some(value), "{text}");
         }
-        for text in ["", ".", "5.", "1.2.3", "1,5", "-1", "+1", "1e3", "1x", "1.x", "x.1", "½", " 1"] {
+        for text in [
+            "",
+            ".",
+            "5.",
+            "1.2.3",
+            "1,5",
+            "-1",
+            "+1",
+            "1e3",
+            "1x",
+            "1.x",
+            "x.1",
+            "½",
+            " 1",
+            "1_000_000_000_000_000_000_000",
+        ] {
             assert_eq!(read(text), None, "{text}");
         }
         // Longer than a machine word, up to sixty characters.

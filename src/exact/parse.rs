@@ -70,11 +70,7 @@ pub fn parse_quantity(text: &str, measures: Measures) -> Result<Quantity, Malfor
         let value = unit.map_or_else(|| number.clone(), |u| u.to_base(&number, measures));
         sum = Some(match sum {
             None => Quantity { dimension, value, unit },
-            Some(first)
-                if first.dimension == dimension
-                    && dimension != Dimension::Count
-                    && dimension != Dimension::Temperature =>
-            {
+            Some(first) if first.dimension == dimension && dimension != Dimension::Temperature => {
                 Quantity { dimension, value: first.value + value, unit: first.unit }
             }
             Some(_) => return Err(Malformed::MixedUnits),

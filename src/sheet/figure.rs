@@ -144,13 +144,6 @@ impl Phrase {
         self
     }
 
-    /// Adds a label.
-    #[must_use]
-    pub fn label(mut self, label: &Label) -> Self {
-        self.0.push(Piece::Label(label.clone()));
-        self
-    }
-
     /// Adds author text.
     #[must_use]
     pub fn author(mut self, text: impl Into<String>) -> Self {

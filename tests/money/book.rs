@@ -87,6 +87,21 @@ fn the_list_shows_age_price_by_weight_and_what_changed() {
     assert!(all[1].change.is_none(), "nothing came before it");
 }
 
+#[test]
+fn a_price_is_old_from_the_day_after_the_limit_and_one_piece_needs_no_price_each() {
+    let lines = "2026-04-11,salt,1 kg,0.80,,\n2026-04-10,sugar,1 kg,1.00,,\n2026-05-01,egg,6,2.10,,\n2026-05-01,onion,1,0.30,,\n";
+    let book = book_with("stale-after = \"20 d\"\n", &format!("{HEADER}{lines}"));
+    let locale = Locale::new("en-IE", "en").expect("a locale");
+    let list = price_list(Shelf { book: &book, locale: &locale, day: "2026-05-01".parse().expect("a day") });
+    let told: Vec<_> = list.iter().map(|row| (row.item.as_str(), row.age.text(), row.stale)).collect();
+    assert_eq!(
+        told,
+        [("egg", "0 days", false), ("onion", "0 days", false), ("salt", "20 days", false), ("sugar", "21 days", true)]
+    );
+    assert_eq!(list[0].per_unit.as_ref().expect("six eggs").text(), "€0.35");
+    assert!(list[1].per_unit.is_none(), "one onion costs what it costs");
+}
+
 fn line(fields: [&str; 6]) -> Written {
     fields.map(str::to_owned)
 }

@@ -23,7 +23,8 @@ fn channel_with<const N: usize>(front: &str, lines: &str, book: &str, more: [(&s
         ("prices.csv", format!("date,item,pack,price,place,note\n{book}")),
         ("dish/recipe.md", format!("+++\n{front}{lines}+++\n\n## Bake\nBake.\n")),
     ];
-    let files = files.into_iter().chain(more).map(|(path, text)| (path, text.into_bytes()));
+    let own = files.into_iter().filter(|(path, _)| more.iter().all(|(other, _)| other != path));
+    let files: Vec<_> = own.chain(more.clone()).map(|(path, text)| (path, text.into_bytes())).collect();
     let (content, findings) = load(&Sources::from_memory("content", files), &Options::default());
     content.unwrap_or_else(|| panic!("{:?}", findings.sorted()))
 }
@@ -90,6 +91,56 @@ fn whole_packs_pay_off_at_the_first_batch_that_has_cost_no_more_than_ready_made(
     assert_eq!(never.price.text(), "€1.05");
     let missing = BOOK.replace("sugar", "salt");
     assert!(set(&channel(&front, LINES, &missing), Axis::None).list[0].break_even.is_none(), "nobody knows");
+}
+
+/// Flour 1.50 a kilogram and sugar 2.00: 0.45 and 0.30 a batch; a tenth more of each is 0.045 and 0.03.
+#[test]
+fn what_stands_side_by_side_says_what_it_is_and_what_is_missing() {
+    let variant = "[variant.dear]\ntitle = \"With honey\"\nswap = { sugar = \"honey\" }\n";
+    let choices = set(&channel(FRONT, &format!("{LINES}{variant}"), BOOK), Axis::Variant);
+    assert_eq!(choices.step.text(), "+10%");
+    assert_eq!(told(&choices, 0), text(("Cakes", "€0.75", "")));
+    assert_eq!(told(&choices, 1), text(("With honey", "€0.45", "")), "no gap while honey has no price");
+    assert!(choices.list[0].complete && !choices.list[1].complete && choices.list[1].sold.is_none());
+    let yields = set(&channel(FRONT, LINES, BOOK), Axis::Yield);
+    let names: Vec<&str> = yields.list.iter().map(|choice| choice.name.as_str()).collect();
+    assert_eq!(names, ["300 g", "150 g", "600 g"], "what was asked for stands first");
+    assert!(yields.list.iter().all(|choice| choice.sold.is_none()));
+    assert_eq!(yields.list[0].gap, None);
+    assert_eq!(yields.list[2].gap.as_ref().expect("a gap").text(), "+€0.75");
+}
+
+#[test]
+fn a_place_sells_some_of_the_lines_and_what_has_no_price_counts_among_them() {
+    let book = BOOK.replace("sugar", "honey");
+    let choices = set(&channel(FRONT, LINES, &book), Axis::Place);
+    assert!(choices.list[0].sold.is_none(), "the prices that hold are of no one place");
+    let sold = choices.list[1].sold.as_ref().map(|(some, all)| (some.text(), all.text()));
+    assert_eq!(sold, Some(("1", "3")), "flour, of flour, sugar and water");
+    assert!(choices.list.iter().all(|choice| choice.gap.is_none()), "sugar has no price anywhere");
+}
+
+#[test]
+fn a_place_is_asked_for_its_offers_only_where_the_channel_counts_them() {
+    let book = "2026-01-02,plain-flour,1 kg,1.20,mill,\n2026-01-05,plain-flour,1 kg,0.50,mill,on offer\n\
+                2026-01-05,sugar,500 g,1.00,mill,\n2026-01-05,water,1 L,0,mill,\n";
+    let at_mill = |offers: &str| {
+        let settings = format!("name = \"Test\"\nlocale = \"en-IE\"\ncurrency = \"EUR\"\n{offers}");
+        let choices = set(&channel_with(FRONT, LINES, book, [("channel.toml", settings)]), Axis::Place);
+        told(&choices, 1)
+    };
+    assert_eq!(at_mill(""), text(("mill", "€0.45", "€0.00")), "0.15 of flour on offer and 0.30 of sugar");
+    assert_eq!(at_mill("offers = \"leave-out\"\n"), text(("mill", "€0.66", "€0.00")));
+}
+
+/// A tenth of 12.10 is 1.21, shown to the cent and no coarser.
+#[test]
+fn what_a_dearer_item_adds_is_told_to_the_cent() {
+    let choices = set(
+        &channel(FRONT, "[formula]\nplain-flour = \"100 %\"\n", "2026-01-05,plain-flour,300 g,12.10,,\n"),
+        Axis::None,
+    );
+    assert_eq!(choices.sways[0].adds[0].as_ref().expect("a rise").text(), "€1.21");
 }
 
 /// A filling of 100 mL, 90 g, serves three batches; 10 % of 630 g is taken up: 63 + (90 − 63) ÷ 3 = 72 g of oil at 0.80 a

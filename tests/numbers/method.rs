@@ -31,6 +31,9 @@ fn what_a_step_takes_of_a_line_in_shares_is_one_amount_at_hand() {
         (at_hand(&later, 0), at_hand(&later, 1)),
         (vec!["31 g water".to_owned()], vec!["30 g water".to_owned()])
     );
+    // A quarter before, and two of the three that are left.
+    let between = told("## First\n{1/4 water}.\n\n## Then\n{1/4 water} and {1/4 water}.");
+    assert_eq!(at_hand(&between, 1), ["30 g water"]);
     assert_eq!(at_hand(&told("## Mix\n{water}, all of the {water}."), 0), ["61 g water"]);
     // Eggs are counted and not weighed: each share is told.
     assert_eq!(at_hand(&told("## Mix\n{half egg}, then {1/4 egg}."), 0), ["4 eggs", "2 eggs"]);
@@ -48,6 +51,26 @@ fn shares_are_told_in_the_form_of_their_line() {
     assert_eq!(text("water name"), "water");
     assert_eq!(text("egg"), "8 eggs");
     assert_eq!(text("salt"), "salt");
+}
+
+#[test]
+fn a_card_repeats_each_share_of_its_text() {
+    let figures = told("## Mix\n> {half strong-flour}, {half water}\n\n{half water}, {half strong-flour}.");
+    assert_eq!(at(&figures, "/steps/0/card"), "50 g strong flour, 31 g water");
+}
+
+/// French has "180 g de farine", but "8 œufs".
+#[test]
+fn what_is_counted_stands_beside_its_number_in_any_language() {
+    let kitchen = Kitchen::new()
+        .channel("language = \"fr\"")
+        .recipe(LINES)
+        .method("## Rest\n{strong-flour name} {water name} {salt}: {egg}\n");
+    assert!(
+        at(&kitchen.figures(), "/steps/0/text").ends_with(": 8 œufs"),
+        "{}",
+        at(&kitchen.figures(), "/steps/0/text")
+    );
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! What may be said of a recipe: the values that a proof-reader holds claims against, hand-reckoned.
 
 use crate::memory::Kitchen;
-use tallyspoon::sheet::{Kind, Request, Truth, truth};
+use tallyspoon::sheet::{Kind, Request, Topic, Truth, truth};
 
 fn of(kitchen: &Kitchen) -> Truth {
     kitchen.with(|inputs| truth(inputs, &Request::default()).expect("the truth"))
@@ -40,6 +40,7 @@ fn lines_may_be_said_by_weight_percent_volume_and_count() {
     // Water weighs a gram a millilitre (pantry); 180 mL are 2/3 cup and a tablespoon, 181.67 mL.
     let volumes = values(&truth, "main.water", Kind::Volume);
     assert_eq!(volumes.len(), 5, "{volumes:?}");
+    assert!(volumes[1].starts_with("181.666666666667..181.666666666667 "), "{volumes:?}");
     assert!(
         volumes[0].starts_with("180..180 ") && volumes[2] == "180..180 180 mL" && volumes[3] == "90..90 90 mL share"
     );
@@ -118,4 +119,48 @@ fn ranges_may_be_said_from_end_to_end() {
         "{:?}",
         values(&truth, "main.milk", Kind::Volume)
     );
+}
+
+#[test]
+fn a_share_of_what_is_poured_is_said_by_volume() {
+    let truth = of(&Kitchen::new()
+        .recipe("title = \"Any\"\n[formula]\nmilk = \"100 mL\"\n")
+        .method("## Do\n{1/4 milk}, {remaining milk}.\n"));
+    let volumes = values(&truth, "main.milk", Kind::Volume);
+    let shares = ["25..25 25 mL share".to_owned(), "75..75 75 mL share".to_owned()];
+    assert!(volumes.ends_with(&shares), "{volumes:?}");
+}
+
+/// A part goes by the line that takes it; one that nobody takes, by its own name; a formula of one part is the batch.
+#[test]
+fn parts_may_be_said_by_their_weight() {
+    let truth = of(&Kitchen::new().recipe(
+        "title = \"Any\"\n[formula.icing]\nsugar = \"50 g\"\n[formula.cake]\nbutter = \"100 g\"\nicing = \"all\"\n[formula.sauce]\nhoney = \"20 g\"\n",
+    ));
+    let part = |about: &str| {
+        let facts = truth.facts.iter().filter(|fact| fact.about == about && fact.topic == Topic::Part);
+        facts.flat_map(|fact| &fact.values).map(|value| value.high().decimal()).collect::<Vec<_>>()
+    };
+    assert_eq!([part("cake.icing"), part("cake"), part("sauce")], [["50"], ["150"], ["20"]]);
+    assert!(cakes().facts.iter().all(|fact| fact.topic != Topic::Part));
+}
+
+#[test]
+fn a_measure_is_one_of_its_step_with_the_words_around_it() {
+    let truth = of(&Kitchen::new()
+        .recipe("title = \"Any\"\nmakes = \"4 cakes\"\n[formula]\nsalt = \"4 g\"\n")
+        .method("## Do\nStir {salt}, wait {20 min} in the cold, then {20 min} outside.\n\n## Then\nAgain {20 min}; shape {1 cake}, then {2 cakes}.\n"));
+    assert_eq!(values(&truth, "step.do", Kind::Duration), ["1200..1200 20 min"], "said twice, it is one");
+    assert_eq!(values(&truth, "step.then", Kind::Duration), ["1200..1200 20 min"]);
+    assert_eq!(values(&truth, "step.then", Kind::Count), ["1..1 1 cake", "2..2 2 cakes"]);
+    let wait =
+        truth.facts.iter().find(|fact| fact.about == "step.do").and_then(|fact| fact.around.as_ref()).expect("words");
+    assert_eq!((wait.before.as_str(), wait.after.as_str()), ("wait", "in the cold"));
+    assert!(wait.sentence.contains("salt"), "{}", wait.sentence);
+    assert!(truth.steps[0].text.contains("salt"), "{}", truth.steps[0].text);
+    let names = &truth.things[0].names;
+    let mut once = names.clone();
+    once.sort();
+    once.dedup();
+    assert_eq!((once.len(), names.iter().any(String::is_empty)), (names.len(), false), "{names:?}");
 }

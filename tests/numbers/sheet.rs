@@ -5,7 +5,9 @@ use crate::memory::{Kitchen, at};
 use tallyspoon::batch::Wanted;
 use tallyspoon::exact::Exact;
 use tallyspoon::locale::Locale;
-use tallyspoon::sheet::{Broken, Figure, Label, Request, Sheet, seal, thaw};
+use tallyspoon::sheet::{
+    Broken, Figure, Label, Order, Request, Sheet, Standing, Taken, countdown, resolve, seal, sort, thaw,
+};
 use toml::{Table, Value};
 
 fn kitchen(front: &str) -> Kitchen {
@@ -80,6 +82,20 @@ fn a_volume_that_no_spoon_holds_is_weighed_or_measured() {
     };
     // A hundredth of a teaspoon is 0.05 mL; salt has a density and is weighed.
     assert!(shown("salt", "1 tsp").ends_with(" g"), "{}", shown("salt", "1 tsp"));
+}
+
+/// 14.9 mL are a tablespoon less a tenth of a millilitre: the next whole one is nearer than any part below it.
+#[test]
+fn a_spoon_may_be_rounded_up_to_a_whole_one() {
+    assert_eq!(at(&kitchen("[formula]\nwater = \"14.9 mL\"\n").figures(), "/lines/0/household"), "1 tbsp");
+}
+
+#[test]
+fn packs_are_told_in_the_unit_they_were_bought_in() {
+    let figures = kitchen("[formula]\nplain-flour = \"2 kg\"\nwater = \"1 L\"\n");
+    let figures = figures.prices("2026-01-05,plain-flour,1.5 kg,1.50,,\n2026-01-05,water,5 L,1,,\n").figures();
+    let packs = [0, 1].map(|pack| at(&figures, &format!("/cost/packs/{pack}/packs_shown")));
+    assert_eq!(packs, ["2 × 1.5 kg", "1 × 5 L"]);
 }
 
 #[test]
@@ -181,4 +197,51 @@ fn days_are_written_out() {
     let told =
         |tag: &str, language: &str| Figure::day(day, &Locale::new(tag, language).expect("a locale")).text().to_owned();
     assert_eq!([told("en-IE", "en"), told("en-US", "en")], ["1 May 2026", "May 1, 2026"]);
+}
+
+#[test]
+fn a_wait_runs_down_in_even_steps_of_its_own_unit() {
+    let left = |wait: &str| {
+        let kitchen = kitchen("[formula]\nsalt = \"4 g\"\n").method(&format!("## Do\n{{salt}} {{{wait}}}.\n"));
+        let figures = kitchen.with(|inputs| countdown(inputs, 0));
+        figures.iter().map(|figure| figure.text().to_owned()).collect::<Vec<_>>()
+    };
+    assert_eq!(left("59 min"), [""; 0], "no wait to sit through");
+    // Three hours by the quarter, the largest of the usual steps that they have ten of.
+    let hours = left("3 h");
+    assert_eq!(
+        (hours.len(), &hours[..3], &hours[11]),
+        (13, &["3 h", "2 h 45 min", "2 h 30 min"].map(str::to_owned)[..], &"15 min".to_owned())
+    );
+    let days = left("2 days");
+    assert_eq!(
+        (days.len(), &days[..2], &days[47]),
+        (49, &["2 days", "47 h"].map(str::to_owned)[..], &"1 h".to_owned())
+    );
+    let weeks = left("12 days");
+    assert_eq!(
+        (weeks.len(), &weeks[..2], &weeks[11]),
+        (13, &["12 days", "11 days"].map(str::to_owned)[..], &"1 day".to_owned())
+    );
+    // Two thirds and all of it: 7.33 h of 11 h are told as 7 h.
+    assert_eq!(left("8-12 h")[..4], ["8–12 h", "7–11 h", "7–10 h", "6–9 h"]);
+}
+
+/// 0.75 now: half as much again as 0.50, half of 1.50.
+#[test]
+fn a_table_is_sorted_by_what_became_dearer() {
+    let kitchen = kitchen("[formula]\nplain-flour = \"500 g\"\n").prices("2026-01-05,plain-flour,1 kg,1.50,,\n");
+    kitchen.with(|inputs| {
+        let resolved = resolve(inputs, &Request::default()).expect("a sheet");
+        let standing = |total| {
+            let day = "2026-01-01".parse().expect("a day");
+            let taken = Taken { day, sheet: &resolved.sheet, total, now: &resolved };
+            Standing::new(&resolved, Some(taken), inputs.channel, inputs.locale)
+        };
+        let mut table = [standing("1.50"), standing("0.50"), standing("0.75")];
+        sort(&mut table, Order::Change);
+        let changes =
+            table.iter().map(|line| line.since.as_ref().and_then(|since| since.change.as_ref()).map(|c| c.text()));
+        assert_eq!(changes.collect::<Vec<_>>(), [Some("+50%"), Some("0%"), Some("-50%")]);
+    });
 }

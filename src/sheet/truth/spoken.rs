@@ -46,8 +46,12 @@ fn whole(value: i64) -> String {
         200..=999 => format!("{} hundred{}", whole(value / 100), rest(value % 100, " and ")),
         1000..=999_999 => {
             let head = if value / 1000 == 1 { "a".to_owned() } else { whole(value / 1000) };
-            let link = if value % 1000 < 100 { " and " } else { " " };
-            format!("{head} thousand{}", rest(value % 1000, link))
+            match value % 1000 {
+                below @ 0..100 => format!("{head} thousand{}", rest(below, " and ")),
+                // "a thousand one hundred", and not "a thousand a hundred".
+                below @ 100..200 => format!("{head} thousand one hundred{}", rest(below - 100, " and ")),
+                below => format!("{head} thousand {}", whole(below)),
+            }
         }
         _ => value.to_string(),
     }
@@ -55,7 +59,7 @@ fn whole(value: i64) -> String {
 
 /// A number in words: whole, with a kitchen fraction, or with decimals one by one.
 fn number(value: &Exact) -> String {
-    if let Some(whole_number) = value.to_i64().filter(|n| *n >= 0) {
+    if let Some(whole_number) = value.to_i64() {
         return whole(whole_number);
     }
     let floor = value.floor();
@@ -174,31 +178,23 @@ fn measured(value: &Value, kind: Kind, said: Option<Unit>, measures: Measures) -
         let article = if one.starts_with("ou") || one.starts_with("in") || one == "hour" { "an" } else { "a" };
         return match words.as_str() {
             "a half" => format!("half {article} {one}"),
-            part if fraction_word(part) => format!("{part} of {article} {one}"),
-            decimal => format!("{decimal} {many}"),
+            decimal if decimal.starts_with("nought") => format!("{decimal} {many}"),
+            part => format!("{part} of {article} {one}"),
         };
     }
     let one_of = high == Exact::one();
     format!("{} {}", number(&high), if one_of { one } else { many })
 }
 
-fn fraction_word(words: &str) -> bool {
-    !words.contains(" point ") && !words.starts_with("nought")
-}
-
 /// Hours and minutes as they are said.
 fn duration(seconds: &Exact, said: Option<Unit>) -> String {
     let (hour, minute) = (Exact::from(3600), Exact::from(60));
     if *seconds < hour || *seconds >= Exact::from(2 * 86_400) {
+        if *seconds == Exact::from(1800) && said == Some(Unit::Hour) {
+            return "half an hour".to_owned();
+        }
         let value = Value::range(seconds.clone(), seconds.clone(), Figure::mint(String::new()));
-        let unit = said.filter(|_| *seconds >= hour);
-        return match measured(&value, Kind::Duration, unit, Measures::Metric) {
-            half if *seconds == Exact::from(1800) && said == Some(Unit::Hour) => {
-                let _ = half;
-                "half an hour".to_owned()
-            }
-            text => text,
-        };
+        return measured(&value, Kind::Duration, said.filter(|_| *seconds >= hour), Measures::Metric);
     }
     let hours = (seconds / &hour).floor();
     let minutes = (seconds - &hours * &hour) / &minute;
@@ -210,6 +206,7 @@ fn duration(seconds: &Exact, said: Option<Unit>) -> String {
         Some(0) => head,
         Some(30) if hours == Exact::one() => "an hour and a half".to_owned(),
         Some(30) => format!("{} and a half hours", number(&hours)),
+        Some(1) => format!("{head} and one minute"),
         _ => format!("{head} and {} minutes", number(&minutes)),
     }
 }
@@ -289,6 +286,8 @@ mod tests {
             (2000, "two thousand"),
             (2500, "two thousand five hundred"),
             (12_345, "twelve thousand three hundred and forty-five"),
+            (1100, "a thousand one hundred"),
+            (3150, "three thousand one hundred and fifty"),
             (999_999, "nine hundred and ninety-nine thousand nine hundred and ninety-nine"),
             (1_000_000, "1000000"),
         ] {
@@ -353,7 +352,9 @@ mod tests {
             (7200, "two hours"),
             (7500, "two hours and five minutes"),
             (9000, "two and a half hours"),
+            (3660, "an hour and one minute"),
             (129_600, "thirty-six hours"),
+            (130_500, "thirty-six hours and fifteen minutes"),
             (172_800, "two days"),
         ] {
             assert_eq!(one(seconds, None), words, "{seconds}");
@@ -366,6 +367,7 @@ mod tests {
         let range = |low, high| say(Exact::from(low), Exact::from(high), Kind::Duration, None);
         assert_eq!(range(180, 240), "three to four minutes");
         assert_eq!(range(3600, 7200), "one to two hours");
+        assert_eq!(range(129_600, 151_200), "thirty-six to forty-two hours");
         assert_eq!(range(172_800, 259_200), "two to three days");
         assert_eq!(range(20, 30), "twenty to thirty seconds");
     }
