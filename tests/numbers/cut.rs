@@ -157,3 +157,16 @@ fn a_pattern_holds_what_heat_and_oil_take() {
     assert!(safety["unknown"].as_str().is_some_and(|text| text.contains("moss")), "{safety}");
     assert_eq!((&safety["contains"], &safety["diet"]), (&Value::Null, &Value::Null));
 }
+
+#[test]
+fn a_part_that_nobody_takes_is_named_by_its_place() {
+    let front = "title = \"Any\"\n[formula.sauce]\nhoney = \"20 g\"\n[formula.cake]\nbutter = \"100 g\"\n";
+    let found = cut(&Kitchen::new()
+        .recipe(front)
+        .method("## Do\n{butter} {honey name} {half sauce} {remaining sauce amount}.\n"));
+    let text = &found["method"]["steps"][0]["text"][0];
+    assert_eq!(text[4], json!({ "part": 0, "share": { "of": "1/2", "rest": false }, "field": "both" }));
+    assert_eq!(text[6], json!({ "part": 0, "share": { "of": "1/2", "rest": true }, "field": "amount" }));
+    let alone = [0, 1].map(|part| found["parts"][part]["alone"].clone());
+    assert_eq!((alone, &found["parts"][0]["title"]), ([json!(true), json!(true)], &json!("sauce")));
+}

@@ -49,6 +49,8 @@ fn shares_are_told_in_the_form_of_their_line() {
     assert_eq!(text("water percent"), "61%");
     assert_eq!(text("1/3 water amount"), "20 g", "20.33 g");
     assert_eq!(text("water name"), "water");
+    // 61 mL and a 250 mL cup: 62.5 mL is 2.5 % more, four tablespoons 1.6 % less.
+    assert_eq!(text("water household"), "4 tbsp");
     assert_eq!(text("egg"), "8 eggs");
     assert_eq!(text("salt"), "salt");
 }

@@ -134,14 +134,17 @@ fn a_share_of_what_is_poured_is_said_by_volume() {
 /// A part goes by the line that takes it; one that nobody takes, by its own name; a formula of one part is the batch.
 #[test]
 fn parts_may_be_said_by_their_weight() {
-    let truth = of(&Kitchen::new().recipe(
-        "title = \"Any\"\n[formula.icing]\nsugar = \"50 g\"\n[formula.cake]\nbutter = \"100 g\"\nicing = \"all\"\n[formula.sauce]\nhoney = \"20 g\"\n",
-    ));
+    let front = "title = \"Any\"\n[formula.icing]\nsugar = \"50 g\"\n[formula.sauce]\nhoney = \"20 g\"\n[formula.cake]\nbutter = \"100 g\"\nicing = \"all\"\n";
+    let truth = of(&Kitchen::new()
+        .recipe(front)
+        .method("## Do\n{butter name} {honey name} {sugar name} {icing name}, {sauce} over it.\n"));
     let part = |about: &str| {
         let facts = truth.facts.iter().filter(|fact| fact.about == about && fact.topic == Topic::Part);
         facts.flat_map(|fact| &fact.values).map(|value| value.high().decimal()).collect::<Vec<_>>()
     };
     assert_eq!([part("cake.icing"), part("cake"), part("sauce")], [["50"], ["150"], ["20"]]);
+    let words: Vec<&str> = truth.steps[0].text.split_whitespace().collect();
+    assert_eq!(words.join(" "), "butter honey sugar icing , sauce over it.", "things by their names");
     assert!(cakes().facts.iter().all(|fact| fact.topic != Topic::Part));
 }
 

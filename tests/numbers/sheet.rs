@@ -167,6 +167,20 @@ fn a_label_has_no_digits() {
     }
 }
 
+#[test]
+fn a_label_is_kept_as_its_text_and_checked_when_it_is_read_back() {
+    let label = Label::new("to taste").expect("no digits");
+    assert_eq!(serde_json::to_string(&label).expect("JSON"), "\"to taste\"");
+    assert_eq!(serde_json::from_str::<Label>("\"to taste\"").expect("a label"), label);
+    assert!(serde_json::from_str::<Label>("\"2 cups\"").is_err(), "a number can't come in as wording");
+}
+
+#[test]
+fn a_line_may_have_a_name_of_its_own() {
+    let figures = kitchen("[formula]\nsalt = { amount = \"2 g\", name = \"flaky salt\" }\n").figures();
+    assert_eq!(at(&figures, "/lines/0/name"), "flaky salt");
+}
+
 fn kept() -> Table {
     let mut table = Table::new();
     let sheet = sheet(&kitchen("batch = \"300 g\"\n[formula]\nplain-flour = \"100 %\"\n"));
@@ -218,6 +232,7 @@ fn a_wait_runs_down_in_even_steps_of_its_own_unit() {
         (days.len(), &days[..2], &days[47]),
         (49, &["2 days", "47 h"].map(str::to_owned)[..], &"1 h".to_owned())
     );
+    assert_eq!([&days[12], &days[24]], ["36 h", "24 h"], "by the hour all the way, and not 1.5 days among hours");
     let weeks = left("12 days");
     assert_eq!(
         (weeks.len(), &weeks[..2], &weeks[11]),
