@@ -10,6 +10,7 @@ pub mod cost;
 pub mod cue;
 pub mod desk;
 pub mod diag;
+pub mod draft;
 pub mod draw;
 pub mod exact;
 pub mod film;

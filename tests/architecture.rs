@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 /// Floors, lowest first; a module may import only from floors below its own.
 const FLOORS: &[(u8, &[&str])] = &[
-    (0, &["exact", "span"]),
+    (0, &["exact", "span", "draft"]),
     (1, &["diag"]),
     (2, &["source", "locale"]),
     (3, &["model"]),
@@ -29,7 +29,7 @@ const OUTSIDE: &[&str] = &["main", "build"];
 /// Where pixels are placed, and where a spreadsheet is handed its numbers.
 const FLOATS: &[&str] = &["draw", "cards", "theme", "motion", "workbook"];
 /// Who may read or write files, run other programs, or look at the environment.
-const DISK: &[&str] = &["source", "publish", "film", "desk", "studio", "cli"];
+const DISK: &[&str] = &["draft", "source", "publish", "film", "desk", "studio", "cli"];
 /// What may stand at the top level beside dotfiles and what `.gitignore` names.
 const TOP: &[&str] =
     &["Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "src", "themes", "content", "tests", "LICENSE"];

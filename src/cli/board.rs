@@ -4,12 +4,12 @@ use super::Failure;
 use super::args::{Cli, SortBy, What};
 use super::commands::{free, new_file};
 use super::table::{Align, Table};
-use super::terminal::{report, say, width};
+use super::terminal::{report, say, shown, width};
 use crate::desk::{board, open};
 use crate::diag::sanitise;
 use crate::publish::shelve;
 use crate::sheet::{Figure, Order, Resolved, Standing};
-use crate::source::csv_line;
+use crate::source::{csv_line, inert};
 use crate::workbook::workbook;
 use std::path::Path;
 
@@ -56,7 +56,7 @@ pub(super) fn workbook_to(cli: &Cli, what: &What, out: &Path) -> Result<(), Fail
     let bytes = workbook(&resolved.document).map_err(Failure::CommandLine)?;
     shelve(&folder, [name], &bytes).map_err(|found| Failure::Findings(found, channel.texts.clone()))?;
     report(&channel.warnings_on(&what.recipe), &channel.texts);
-    Ok(say(format!("wrote {}\n", out.display()).as_bytes())?)
+    Ok(say(format!("wrote {}\n", shown(out)).as_bytes())?)
 }
 
 fn text(figure: Option<&Figure>) -> String {
@@ -115,25 +115,4 @@ fn as_csv(standings: &[Standing], sheets: &[Resolved]) -> String {
         all.push('\n');
     }
     all
-}
-
-/// A cell that no spreadsheet runs: one that would start a formula is made text by an apostrophe (OWASP, "CSV Injection").
-fn inert(cell: &str) -> String {
-    let runs = cell.starts_with(['=', '+', '-', '@', '\t', '\r']);
-    if runs { format!("'{cell}") } else { cell.to_owned() }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::inert;
-
-    #[test]
-    fn no_cell_starts_a_formula() {
-        for cell in ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "=cmd|' /C calc'!A0"] {
-            assert_eq!(inert(cell), format!("'{cell}"));
-        }
-        for cell in ["", "Soup", "€4.05", "1-2", "18–20 puffs", "−3%"] {
-            assert_eq!(inert(cell), cell);
-        }
-    }
 }

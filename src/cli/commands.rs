@@ -5,7 +5,7 @@ use super::args::{By, Cli, Command, Format, What};
 use super::board as table;
 use super::slates;
 use super::stamps;
-use super::terminal::{Progress, counted, report, say, tell, width};
+use super::terminal::{Progress, counted, report, say, shown, tell, width};
 use crate::desk::{Channel, Decor, Drawn, apart, as_taken, find, no_such, open, proofread, publish_all, told, upgrade};
 use crate::diag::{Findings, sanitise};
 use crate::model::Frame;
@@ -180,7 +180,7 @@ fn cards_again(cli: &Cli, recipe: &str, name: &str, out: &Path, frame: Option<&s
     let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
     let done = bring(&[drawn.work()], out, Scope::Frames(&ids), decor.texts.clone())?;
     let verdict = slates::verdict(&kept, &drawn, &ids, &decor.look());
-    Ok(say(format!("{}{}\n{}\n", summary(&done), verdict, folders(out, recipe, &ids)).as_bytes())?)
+    Ok(say(format!("{}{}\n{}\n", summary(&done), sanitise(&verdict), folders(out, recipe, &ids)).as_bytes())?)
 }
 
 /// The frames of a channel, or the one that is asked for.
@@ -194,7 +194,7 @@ pub(super) fn frames(channel: &Channel, frame: Option<&str>) -> Result<Vec<Frame
 }
 
 pub(super) fn folders(out: &Path, recipe: &str, frames: &[String]) -> String {
-    let folders: Vec<String> = frames.iter().map(|id| out.join(recipe).join(id).display().to_string()).collect();
+    let folders: Vec<String> = frames.iter().map(|id| shown(&out.join(recipe).join(id))).collect();
     folders.join(", ")
 }
 
@@ -230,7 +230,7 @@ fn publish(cli: &Cli, out: &Path) -> Result<(), Failure> {
     drop(progress);
     let done = done?;
     report(&done.warnings, &done.texts);
-    Ok(say(format!("{}open {}\n", summary(&done.report), out.join("index.html").display()).as_bytes())?)
+    Ok(say(format!("{}open {}\n", summary(&done.report), shown(&out.join("index.html"))).as_bytes())?)
 }
 
 /// Brings a folder up to date, with a progress bar.

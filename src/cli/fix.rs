@@ -2,6 +2,7 @@
 //! know how a name is found or a file changed.
 
 use super::Failure;
+use super::terminal::shown;
 use crate::diag::sanitise;
 use crate::proof::{Change, Place, Proof, fix};
 use crate::publish::replace;
@@ -41,7 +42,7 @@ impl Put<'_> {
             1 => "1 change".to_owned(),
             many => format!("{many} changes"),
         };
-        let _ = writeln!(text, "{count}, written to {}", sanitise(&out.display().to_string()));
+        let _ = writeln!(text, "{count}, written to {}", shown(out));
         Ok(text)
     }
 

@@ -63,9 +63,12 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> u8 {
         Ok(cli) => cli,
         Err(told) => {
             // Help and the version come this way too, and go to standard output.
-            let code = if told.use_stderr() { 2 } else { 0 };
+            if told.use_stderr() {
+                terminal::tell(told.render().to_string().trim_end());
+                return 2;
+            }
             let _ = told.print();
-            return code;
+            return 0;
         }
     };
     match commands::run(&cli) {

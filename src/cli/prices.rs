@@ -4,13 +4,13 @@
 use super::Failure;
 use super::args::{Cli, Dates, Mark, PricesAction, Separator};
 use super::table::{Align, Table};
-use super::terminal::{Progress, counted, report, say, tell, width};
+use super::terminal::{Progress, counted, report, safe, say, tell, width};
 use crate::desk::{Decor, Ledger, Question, compared, day, no_such, open, supposed, today, told, would};
 use crate::diag::{Findings, sanitise};
 use crate::locale::Locale;
 use crate::model::{self, Decimal, Import, Imported, Order, Written};
 use crate::sheet::{PriceFigures, Shelf, history, price_list};
-use crate::source::{Sources, csv_line, read_text};
+use crate::source::{Sources, csv_line, inert, read_text};
 use jiff::civil::Date;
 use std::path::Path;
 
@@ -161,11 +161,7 @@ fn add(cli: &Cli, fields: &Written) -> Result<(), Failure> {
     ledger.add(&home, &written)?;
     let lines: Vec<String> = written.iter().map(|line| csv_line(line.iter().map(String::as_str), ',')).collect();
     let text = format!("added to {}: {}\n", Ledger::path(&home).display(), lines.join("; "));
-    Ok(say(sanitise_lines(&text).as_bytes())?)
-}
-
-fn sanitise_lines(text: &str) -> String {
-    text.lines().map(|line| sanitise(line) + "\n").collect()
+    Ok(say(safe(&text).as_bytes())?)
 }
 
 fn import(cli: &Cli, file: &Path, items: Option<&Path>, settings: Import) -> Result<(), Failure> {
@@ -190,7 +186,7 @@ fn import(cli: &Cli, file: &Path, items: Option<&Path>, settings: Import) -> Res
     let written: Vec<Written> = lines.iter().map(|imported| imported.line.clone()).collect();
     ledger.add(&cli.home(), &written)?;
     ledger.sources = Sources::default();
-    Ok(say(sanitise_lines(&summary(cli, &lines)).as_bytes())?)
+    Ok(say(safe(&summary(cli, &lines)).as_bytes())?)
 }
 
 fn summary(cli: &Cli, lines: &[Imported]) -> String {
@@ -218,7 +214,9 @@ fn export(cli: &Cli, separator: char, decimal: Decimal) -> Result<(), Failure> {
         let number = |text: &str| if decimal == Decimal::Comma { with_commas(text) } else { text.to_owned() };
         let (day, pack) = (purchase.date.to_string(), number(&purchase.pack_text));
         let price = number(&purchase.price.fixed(purchase.price.places().unwrap_or(12)));
-        let fields = [&day, &purchase.item, &pack, &price, &purchase.place, &purchase.note];
+        // What the book says in words may be a stranger's; numbers and names of items run nowhere.
+        let (place, note) = (inert(&purchase.place), inert(&purchase.note));
+        let fields = [&day, &purchase.item, &pack, &price, &place, &note];
         text.push_str(&csv_line(fields.map(String::as_str), separator));
         text.push_str("\r\n");
     }

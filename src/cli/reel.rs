@@ -4,7 +4,7 @@ use super::Failure;
 use super::args::{Cli, What};
 use super::commands::{frames, free, new_file};
 use super::moving::{Times, cues, deck, pace, rate};
-use super::terminal::{report, say, tell};
+use super::terminal::{report, say, shown, tell};
 use crate::cards::Card;
 use crate::cue::{self, CueSheet, Lane, Rate};
 use crate::desk::{Decor, open};
@@ -76,7 +76,7 @@ pub(super) fn reel(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fail
             cue::FILE
         ));
     }
-    Ok(say(format!("{} written\n", made.display()).as_bytes())?)
+    Ok(say(format!("{} written\n", shown(&made)).as_bytes())?)
 }
 
 /// What a reel is as a file.

@@ -3,7 +3,7 @@
 use super::Failure;
 use super::args::{Cli, What};
 use super::table::wrap;
-use super::terminal::{counted, heading, report, say, tell, width};
+use super::terminal::{counted, heading, report, say, shown, tell, width};
 use crate::desk::{Channel, Decor, Drawn, Fault, Kept, as_taken, day, kept, open, today};
 use crate::diag::{Findings, sanitise};
 use crate::locale::Locale;
@@ -21,7 +21,7 @@ pub(super) fn take(cli: &Cli, what: &What, on_day: Option<&str>) -> Result<(), F
     let decor = Decor::load(&home, &channel)?;
     let path = crate::desk::take(&home, (&channel, &decor), (&what.recipe, &what.asked()), day)?;
     report(&channel.warnings_on(&what.recipe), &channel.texts);
-    Ok(say(format!("kept {}\n", path.display()).as_bytes())?)
+    Ok(say(format!("kept {}\n", shown(&path)).as_bytes())?)
 }
 
 /// Whether what was drawn is what was drawn for the take, and if not, why that may be.

@@ -2,7 +2,7 @@
 
 use super::Failure;
 use super::args::Cli;
-use super::terminal::{counted, say, tell};
+use super::terminal::{counted, say, shown, tell};
 use crate::desk::{Channel, Decor, Fault, board, open, open_speaking};
 use crate::diag::sanitise;
 use crate::draw::{png_texts, svg_metadata};
@@ -50,7 +50,7 @@ pub(super) fn stale(cli: &Cli, paths: &[PathBuf]) -> Result<(), Failure> {
     }
     let channel = open(&cli.home(), None)?;
     let found = find(paths, &ENDINGS);
-    found.closed.iter().for_each(|why| tell(&sanitise(why)));
+    found.closed.iter().for_each(|why| tell(why));
     let seen: Vec<Seen> = found.files.par_iter().map(|path| look(path)).collect();
     let mut now = Now {
         cli,
@@ -72,7 +72,7 @@ pub(super) fn stale(cli: &Cli, paths: &[PathBuf]) -> Result<(), Failure> {
         *count.entry(kind).or_insert(0_usize) += 1;
         if let State::Stale(why) = state {
             *count.entry("stale").or_insert(0) += 1;
-            page.push_str(&format!("{}\n", sanitise(&path.display().to_string())));
+            page.push_str(&format!("{}\n", shown(path)));
             why.iter().for_each(|line| page.push_str(&format!("    {}\n", sanitise(line))));
         }
     }

@@ -3,7 +3,7 @@
 
 use super::Failure;
 use super::args::Cli;
-use super::terminal::{heading, say, tell};
+use super::terminal::{safe, say, tell, tell_heading};
 use crate::desk::{Answers, Fault, Home, LOCALES, begin, slips};
 use crate::diag::sanitise;
 use std::io::{self, BufRead as _, IsTerminal as _, Read as _, Write as _};
@@ -34,7 +34,7 @@ pub(super) fn new(cli: &Cli, dir: &Path, asked: &Asked<'_>) -> Result<(), Failur
             // Somebody is there to put a line right.
             Err(Fault::Request(_)) if on_terminal && mended(&home, &mut answers)? => {}
             Err(Fault::Request(why)) if on_terminal && why.starts_with("line ") => {
-                tell(&sanitise_lines(&why));
+                tell(&why);
                 answers.lines = lines_by_prompt()?;
                 if answers.lines.is_empty() {
                     return Err(Fault::Request(why).into());
@@ -51,7 +51,7 @@ pub(super) fn new(cli: &Cli, dir: &Path, asked: &Asked<'_>) -> Result<(), Failur
         text.push_str(&format!("new in {folder}/pantry.toml, fill in what you know: {}\n", list.join(", ")));
     }
     text.push_str(&format!("next: tallyspoon studio --content {folder}\n"));
-    Ok(say(sanitise_lines(&text).as_bytes())?)
+    Ok(say(safe(&text).as_bytes())?)
 }
 
 /// Asks what is meant by names that look like slips; answers whether slips were all there was to ask about.
@@ -84,10 +84,6 @@ fn instead(lines: &str, at: usize, name: &str, meant: &str) -> String {
         }
     };
     lines.lines().enumerate().map(line).collect()
-}
-
-fn sanitise_lines(text: &str) -> String {
-    text.lines().map(|line| sanitise(line) + "\n").collect()
 }
 
 /// Everything from options, the lines from standard input.
@@ -153,7 +149,7 @@ fn by_prompts(asked: &Asked<'_>) -> Result<Answers, Failure> {
 }
 
 fn lines_by_prompt() -> Result<String, Failure> {
-    tell(&heading("Its ingredients, one a line, such as `flour 500 g`; an empty line ends them"));
+    tell_heading("Its ingredients, one a line, such as `flour 500 g`; an empty line ends them");
     let mut lines = String::new();
     loop {
         let line = prompt("", "")?;

@@ -1,12 +1,13 @@
 //! The terminal: its width and colours, results to standard output, progress and findings to standard error.
 //! Must not know what is said.
 
-use crate::diag::{Findings, Severity, Style, render};
+use crate::diag::{Findings, Severity, Style, render, sanitise};
 use crate::publish::Tick;
 use crate::span::Texts;
 use console::Term;
 use indicatif::{ProgressBar, ProgressStyle};
 use std::io::{self, Write as _};
+use std::path::Path;
 
 /// A line is no easier to read for being longer.
 const WIDEST: usize = 100;
@@ -34,9 +35,24 @@ pub(super) fn say(bytes: &[u8]) -> io::Result<()> {
     }
 }
 
-/// Writes a text to standard error; there is nowhere to tell of a failure to.
+/// Writes lines to standard error, names and texts of others in them made safe; there is nowhere to tell of a failure to.
 pub(super) fn tell(text: &str) {
-    let _ = io::stderr().lock().write_all(format!("{text}\n").as_bytes());
+    let _ = io::stderr().lock().write_all(safe(text).as_bytes());
+}
+
+/// Writes a heading to standard error.
+pub(super) fn tell_heading(text: &str) {
+    let _ = io::stderr().lock().write_all(format!("{}\n", heading(&sanitise(text))).as_bytes());
+}
+
+/// Lines with names and texts of others in them, none of which steers a terminal.
+pub(super) fn safe(text: &str) -> String {
+    text.lines().map(|line| sanitise(line) + "\n").collect()
+}
+
+/// A path as it is told.
+pub(super) fn shown(path: &Path) -> String {
+    sanitise(&path.display().to_string())
 }
 
 /// Writes every finding to standard error, by place, and how many there are.
@@ -44,13 +60,18 @@ pub(super) fn report(findings: &Findings, texts: &Texts) {
     let sorted = findings.sorted();
     let style = if console::colors_enabled_stderr() { Style::Coloured } else { Style::Plain };
     for finding in &sorted {
-        tell(&render(finding, texts, style));
-        tell("");
+        // Its colours are ours; what is shown in it is safe already.
+        let _ = io::stderr().lock().write_all(format!("{}\n\n", render(finding, texts, style)).as_bytes());
     }
     let count = |severity| sorted.iter().filter(|finding| finding.severity == severity).count();
     let (errors, warnings) = (count(Severity::Error), count(Severity::Warning));
     if errors + warnings > 0 {
         tell(&format!("{}, {}", counted(errors, "error"), counted(warnings, "warning")));
+    }
+    let (more_errors, more_warnings) = findings.unlisted();
+    if more_errors + more_warnings > 0 {
+        let more = format!("{}, {}", counted(more_errors, "error"), counted(more_warnings, "warning"));
+        tell(&format!("and more that are not listed: {more}"));
     }
 }
 

@@ -82,9 +82,12 @@ fn keep(home: &Home, path: &str, bytes: &[u8]) -> Result<PathBuf, Fault> {
     }
     let mut copies: Vec<PathBuf> = fs::read_dir(&folder)?.filter_map(|entry| Some(entry.ok()?.path())).collect();
     let prefix = format!("{stem}.");
-    copies.retain(|copy| copy.file_name().is_some_and(|name| name.to_string_lossy().starts_with(&prefix)));
+    // The one just made stays whatever the clock says: one that was set back would make it the oldest.
+    copies.retain(|copy| {
+        *copy != place && copy.file_name().is_some_and(|name| name.to_string_lossy().starts_with(&prefix))
+    });
     copies.sort();
-    let surplus = copies.len().saturating_sub(COPIES);
+    let surplus = (copies.len() + 1).saturating_sub(COPIES);
     for old in &copies[..surplus] {
         fs::remove_file(old)?;
     }

@@ -1,7 +1,7 @@
 //! A formula as people jot it down, `flour 500 g` a line, read for the first time. What may be meant otherwise is asked
 //! about, never guessed. Must not know what becomes of it.
 
-use crate::diag::nearest;
+use crate::diag::{nearest, steers};
 use crate::exact::{Dimension, Exact, Malformed, Measures, Range, parse_range};
 use crate::model::Pantry;
 use std::collections::{BTreeMap, BTreeSet};
@@ -81,7 +81,7 @@ impl Slip {
 }
 
 fn read(line: &str, measures: Measures, names: &Names<'_>) -> Result<Typed, Slip> {
-    if line.chars().any(char::is_control) {
+    if line.chars().any(|c| c.is_control() || steers(c)) {
         return Err(Slip::new("there is a control character in it: write the line anew"));
     }
     let bytes = line.as_bytes();

@@ -5,7 +5,7 @@ use super::channel::{Channel, of_sources};
 use super::keep::{rewrite, seen};
 use super::lines::{Known, Slip, Typed, number_text, percent_text, read_lines};
 use super::{Fault, Home};
-use crate::diag::{Diagnostic, one_line};
+use crate::diag::{Diagnostic, one_line, steers};
 use crate::exact::{Dimension, Exact};
 use crate::measure::grams_of_volume;
 use crate::model::{Book, Options, Pantry, Role, SCHEMA, load_book};
@@ -236,7 +236,7 @@ fn one_text(text: &str, what: &str) -> Result<String, Fault> {
     if text.is_empty() {
         return Err(Fault::Request(format!("there is no {what} yet: write one")));
     }
-    if text.chars().any(char::is_control) {
+    if text.chars().any(|c| c.is_control() || steers(c)) {
         return Err(Fault::Request(format!("the {what} holds a control character: write it anew")));
     }
     Ok(text.to_owned())

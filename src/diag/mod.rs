@@ -4,7 +4,7 @@
 mod render;
 mod suggest;
 
-pub use render::{Style, one_line, render, sanitise};
+pub use render::{Style, one_line, render, sanitise, steers};
 pub use suggest::{did_you_mean, nearest};
 
 use crate::span::Span;
@@ -61,10 +61,15 @@ impl Diagnostic {
     }
 }
 
-/// Collects every finding of a run.
+/// So many errors and so many warnings are kept: what has more is no source, and memory ends somewhere.
+pub const MOST_FINDINGS: usize = 1_000;
+
+/// Collects every finding of a run, up to [`MOST_FINDINGS`] of each severity; those beyond are counted.
 #[derive(Clone, Debug, Default)]
 pub struct Findings {
     list: Vec<Diagnostic>,
+    errors: usize,
+    warnings: usize,
 }
 
 impl Findings {
@@ -75,17 +80,32 @@ impl Findings {
 
     /// Adds a finding.
     pub fn push(&mut self, finding: Diagnostic) {
-        self.list.push(finding);
+        let count = match finding.severity {
+            Severity::Error => &mut self.errors,
+            Severity::Warning => &mut self.warnings,
+        };
+        *count += 1;
+        if *count <= MOST_FINDINGS {
+            self.list.push(finding);
+        }
     }
 
     /// Adds all of another sink's findings.
     pub fn extend(&mut self, other: Findings) {
-        self.list.extend(other.list);
+        let (errors, warnings) = other.unlisted();
+        other.list.into_iter().for_each(|finding| self.push(finding));
+        self.errors += errors;
+        self.warnings += warnings;
     }
 
     /// Whether any finding is an error.
     pub fn has_errors(&self) -> bool {
-        self.list.iter().any(|d| d.severity == Severity::Error)
+        self.errors > 0
+    }
+
+    /// How many errors and warnings there were beyond those that are kept.
+    pub fn unlisted(&self) -> (usize, usize) {
+        (self.errors.saturating_sub(MOST_FINDINGS), self.warnings.saturating_sub(MOST_FINDINGS))
     }
 
     /// All findings by place: file, then byte; those without a place first.

@@ -3,7 +3,7 @@
 
 use super::{Diagnostic, Severity};
 use crate::span::{Span, Text, Texts};
-use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet, Title};
+use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet, Title};
 
 /// How a finding is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,6 +16,8 @@ pub enum Style {
 
 /// The most characters of a source line that are shown.
 const LINE_LIMIT: usize = 160;
+/// A line is shown up to this byte of it: beyond, no line was written by hand, and a thousand findings would each copy it.
+const SHOWN_BYTES: usize = 4_096;
 
 /// A finding as several lines without a trailing line break.
 pub fn render(finding: &Diagnostic, texts: &Texts, style: Style) -> String {
@@ -53,6 +55,12 @@ pub fn one_line(finding: &Diagnostic, texts: &Texts) -> String {
 /// Text that can't steer a terminal: control characters and direction overrides as visible marks.
 pub fn sanitise(text: &str) -> String {
     text.chars().map(visible).collect()
+}
+
+/// Whether a character steers what shows it: a control character that is no white space, or one that turns the
+/// direction of what follows (Unicode Standard Annex 9).
+pub fn steers(c: char) -> bool {
+    c.is_control() && !matches!(c, '\t' | '\n' | '\r') || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
 fn visible(c: char) -> char {
@@ -104,6 +112,9 @@ fn placed<'a>(title: Title<'a>, finding: &Diagnostic, texts: &Texts) -> Group<'a
         return group;
     };
     let place = texts.place(span);
+    if span.start.saturating_sub(text.line_range(place.line).start) > SHOWN_BYTES {
+        return group.element(Origin::path(sanitise(&place.path)).line(place.line).char_column(place.column));
+    }
     let excerpt = Excerpt::of(text, place.line, span);
     let snippet = Snippet::source(excerpt.line)
         .path(sanitise(&place.path))

@@ -9,7 +9,7 @@ use std::sync::Arc;
 use tiny_skia::{PixmapMut, Transform};
 use usvg::roxmltree::{Document, Node};
 
-use super::{DrawError, Rect};
+use super::{DrawError, Rect, budget};
 
 /// A drawing in SVG. It holds no text, pictures or scripts and refers to nothing outside itself.
 pub struct Art {
@@ -23,18 +23,37 @@ impl Art {
     /// Reads artwork; `name` is for messages.
     ///
     /// # Errors
-    /// [`DrawError::BadArt`] if it is no SVG, or holds `<text>`, `<image>`, `<script>`, `<foreignObject>` or `<filter>`, or
-    /// refers to anything but its own ids, or reaches beyond its view box.
+    /// [`DrawError::BadArt`] if it is no SVG, or holds `<text>`, `<image>`, `<script>`, `<foreignObject>`, `<filter>` or
+    /// `<marker>`, or refers to anything but its own ids, or reaches beyond its view box, or would take too long to paint.
     pub fn parse(name: &str, svg: &str) -> Result<Arc<Self>, DrawError> {
+        Self::read(name, svg, true)
+    }
+
+    /// Reads what was made of artwork that was read before and is only stretched: its numbers are written longer.
+    ///
+    /// # Errors
+    /// As for [`Art::parse`], but for what it may cost.
+    pub fn refit(name: &str, svg: &str) -> Result<Arc<Self>, DrawError> {
+        Self::read(name, svg, false)
+    }
+
+    fn read(name: &str, svg: &str, bounded: bool) -> Result<Arc<Self>, DrawError> {
         let bad = |line, reason: String| DrawError::BadArt { name: name.to_owned(), line, reason };
         // Without document types there are no entities that could reach outside or grow without end.
-        let document = Document::parse(svg).map_err(|e| bad(Some(e.pos().row), e.to_string()))?;
+        let document = Document::parse(svg).map_err(|e| bad(Some(e.pos().row), not_svg(&e)))?;
+        let line = |node: &Node<'_, '_>| Some(document.text_pos_at(node.range().start).row);
         for node in document.descendants() {
             if let Some(reason) = fault(&node) {
-                return Err(bad(Some(document.text_pos_at(node.range().start).row), reason));
+                return Err(bad(line(&node), reason));
             }
         }
+        if bounded {
+            budget::weigh(&document).map_err(|refusal| bad(line(&refusal.node), refusal.reason))?;
+        }
         let tree = usvg::Tree::from_xmltree(&document, &options()).map_err(|e| bad(None, e.to_string()))?;
+        if let Some(reason) = budget::dear(&tree).filter(|_| bounded) {
+            return Err(bad(None, reason));
+        }
         if let Some(side) = overflow(&tree) {
             return Err(bad(
                 None,
@@ -108,6 +127,7 @@ fn fault(node: &Node<'_, '_>) -> Option<String> {
         "image" | "script" | "foreignObject" | "animate" | "set" => {
             return Some(format!("`<{element}>` is not allowed in artwork: take it out"));
         }
+        "marker" => return Some("`<marker>` would be drawn at every point of a line: draw it as paths".to_owned()),
         _ => {}
     }
     if element == "filter" {
@@ -119,12 +139,28 @@ fn fault(node: &Node<'_, '_>) -> Option<String> {
         if attribute.name() == "href" && !value.starts_with('#') || outside(value) {
             return Some(format!("`{value}` reaches outside the artwork: refer to an id in it, `#name`"));
         }
-    }
-    match node.text() {
-        Some(css) if element == "style" && (css.contains("@import") || outside(css)) => {
-            Some("its style sheet reaches outside the artwork: take the `@import` or `url()` out".to_owned())
+        if attribute.name() == "style" && value.contains('\\') {
+            return Some(format!("`{value}` spells something with a backslash: write it plainly"));
         }
-        Some(_) | None => None,
+    }
+    let reaches = |css: &str| {
+        let css = css.to_ascii_lowercase();
+        // A backslash can spell any word in other letters.
+        css.contains("@import") || css.contains("url(") || css.contains('\\')
+    };
+    if element == "style" && node.descendants().filter_map(|text| text.text()).any(reaches) {
+        return Some("its style sheet refers to something: take `@import`, `url()` and `\\` out of it".to_owned());
+    }
+    None
+}
+
+/// What is wrong with what is no SVG, in words that say what to do.
+fn not_svg(error: &usvg::roxmltree::Error) -> String {
+    match error {
+        usvg::roxmltree::Error::DtdDetected => {
+            "it has a document type, which may hold entities: take `<!DOCTYPE …>` out".to_owned()
+        }
+        other => other.to_string(),
     }
 }
 
@@ -144,7 +180,7 @@ fn overflow(tree: &usvg::Tree) -> Option<&'static str> {
 
 /// Whether a value refers to something that is not an id of the same drawing.
 fn outside(value: &str) -> bool {
-    value.split("url(").skip(1).any(|rest| {
+    value.to_ascii_lowercase().split("url(").skip(1).any(|rest| {
         let target = rest.trim_start().trim_start_matches(['"', '\'']);
         !target.starts_with('#')
     })

@@ -11,6 +11,7 @@
 //! Coordinates are pixels of the frame, x to the right, y down, (0, 0) the top left corner of the top left pixel.
 
 mod art;
+mod budget;
 mod cel;
 mod colour;
 mod composite;

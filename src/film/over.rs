@@ -9,6 +9,7 @@ use tempfile::NamedTempFile;
 use super::ffmpeg::Ffmpeg;
 use super::pipe::{MARKED, REC709, REPEATABLE, raw};
 use super::{Film, FilmError, Spec};
+use crate::draft::draft;
 use crate::draw::{Colour, PixelBox, Raster};
 
 /// What lies below the frames.
@@ -38,7 +39,7 @@ impl Over {
     /// # Errors
     /// [`FilmError::NoProgram`] where there is none, and what else stops it from starting.
     pub fn new(spec: Spec, ground: &Ground) -> Result<Self, FilmError> {
-        let file = tempfile::Builder::new().prefix("tallyspoon").suffix(".mp4").tempfile()?;
+        let file = draft(&std::env::temp_dir(), ".mp4")?;
         let (width, height) = (spec.width, spec.height);
         let rate = format!("{}/{}", spec.pace.scale, spec.pace.frame);
         let mut arguments: Vec<OsString> = match ground {

@@ -8,6 +8,7 @@ use tempfile::NamedTempFile;
 
 use super::ffmpeg::Ffmpeg;
 use super::{Film, FilmError, Spec};
+use crate::draft::draft;
 use crate::draw::{PixelBox, Raster};
 
 /// What ffmpeg makes of the frames.
@@ -66,7 +67,7 @@ impl Pipe {
     /// [`FilmError::NoProgram`] where there is none, and what else stops it from starting.
     pub fn new(spec: Spec, codec: Codec) -> Result<Self, FilmError> {
         let ending = format!(".{}", codec.extension());
-        let file = tempfile::Builder::new().prefix("tallyspoon").suffix(&ending).tempfile()?;
+        let file = draft(&std::env::temp_dir(), &ending)?;
         let mut arguments = raw(spec);
         // The matrix that the tags say; without the filter ffmpeg takes another.
         let matrix = ["-vf", &format!("scale=out_color_matrix=bt709:out_range=tv,{MARKED}")];

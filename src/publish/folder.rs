@@ -15,6 +15,11 @@ use std::sync::Mutex;
 /// Where new files wait until all are complete. A killed run leaves it; the next one clears it.
 const STAGE: &str = ".tallyspoon.new";
 
+/// The file in it that a run holds a lock on while it is at work.
+const LOCK: &str = "lock";
+/// So often a run begins again when others end just then.
+const TRIES: usize = 50;
+
 /// An open, locked folder with its record and the new files that wait.
 pub(super) struct Folder {
     root: PathBuf,
@@ -61,28 +66,19 @@ impl Folder {
     /// # Errors
     /// A folder that can't be made or read, a record that is none of ours, or another run at work in it.
     pub(super) fn open(root: &Path) -> Result<Self, Findings> {
-        let mut made: Vec<PathBuf> =
+        let made: Vec<PathBuf> =
             root.ancestors().take_while(|p| !p.as_os_str().is_empty() && !p.exists()).map(Path::to_owned).collect();
-        let before = read_record(root)?;
+        read_record(root)?;
         let stage = root.join(STAGE);
         if fs::symlink_metadata(&stage).is_ok_and(|m| !m.is_dir()) {
             return Err(foreign(&stage));
         }
-        if !stage.exists() {
-            made.insert(0, stage.clone());
-        }
-        fs::create_dir_all(&stage).map_err(|e| cannot("make", &stage, &e))?;
-        let lock = File::create(stage.join("lock")).map_err(|e| cannot("write in", &stage, &e))?;
-        match lock.try_lock() {
-            Ok(()) => {}
-            Err(TryLockError::WouldBlock) => {
-                let message = format!("another run is writing to `{}`", root.display());
-                return Err(fault("output-busy", message, "wait for it to end, or give another --out"));
-            }
-            Err(TryLockError::Error(e)) => return Err(cannot("lock", &stage, &e)),
-        }
-        let folder = Self { root: root.into(), made, _lock: lock, before, waiting: Mutex::default() };
-        let _ = fs::remove_dir_all(folder.files());
+        let lock = take_lock(root, &stage)?;
+        let before = Record::default();
+        let mut folder = Self { root: root.into(), made, _lock: lock, before, waiting: Mutex::default() };
+        // What another run did until now is what stands there.
+        folder.before = read_record(root)?;
+        clear(&stage).map_err(|e| cannot("clear", &stage, &e))?;
         Ok(folder)
     }
 
@@ -133,6 +129,15 @@ impl Folder {
 
     /// Whether `path` must be written for it to hold `bytes`; what is in the way and not ours is an error.
     fn differs(&self, path: &str, bytes: &[u8]) -> Result<bool, Findings> {
+        // A name out of a file that somebody else wrote, such as a slate's frame, could lead anywhere.
+        if !record::is_inside(path) {
+            let message = format!("`{path}` is no path in the folder");
+            return Err(fault(
+                "output-elsewhere",
+                message,
+                "files would land elsewhere: give what it is made from a plain name",
+            ));
+        }
         if let Some(link) = self.links_above(path) {
             let message = format!("`{}` is not a plain folder", link.display());
             return Err(fault(
@@ -244,10 +249,56 @@ impl Folder {
     }
 }
 
+/// Locks the stage, which is made where it is missing.
+fn take_lock(root: &Path, stage: &Path) -> Result<File, Findings> {
+    let path = stage.join(LOCK);
+    for _ in 0..TRIES {
+        fs::create_dir_all(stage).map_err(|e| cannot("make", stage, &e))?;
+        if fs::symlink_metadata(&path).is_ok_and(|meta| !meta.is_file()) {
+            return Err(foreign(&path));
+        }
+        let lock = match File::options().write(true).create(true).truncate(false).open(&path) {
+            Ok(lock) => lock,
+            // A run that ended took the stage away.
+            Err(e) if e.kind() == io::ErrorKind::NotFound => continue,
+            Err(e) => return Err(cannot("write in", stage, &e)),
+        };
+        match lock.try_lock() {
+            // The same file has to be there still: one that a run took away as it ended keeps nobody out.
+            Ok(())
+                if File::open(&path).is_ok_and(|again| matches!(again.try_lock(), Err(TryLockError::WouldBlock))) =>
+            {
+                return Ok(lock);
+            }
+            Ok(()) => {}
+            Err(TryLockError::WouldBlock) => break,
+            Err(TryLockError::Error(e)) => return Err(cannot("lock", stage, &e)),
+        }
+    }
+    let message = format!("another run is writing to `{}`", root.display());
+    Err(fault("output-busy", message, "wait for it to end, or give another --out"))
+}
+
+/// Removes everything from the stage but its lock.
+fn clear(stage: &Path) -> io::Result<()> {
+    for entry in fs::read_dir(stage)? {
+        let path = entry?.path();
+        if path.ends_with(LOCK) {
+            continue;
+        }
+        if fs::symlink_metadata(&path)?.is_dir() { fs::remove_dir_all(&path)? } else { fs::remove_file(&path)? }
+    }
+    Ok(())
+}
+
 /// Leaves no stage behind, and no folder that was made for nothing.
 impl Drop for Folder {
     fn drop(&mut self) {
-        let _ = fs::remove_dir_all(self.stage());
+        // The lock goes last, and the folder only if nobody has begun in it since.
+        let stage = self.stage();
+        let _ = clear(&stage);
+        let _ = fs::remove_file(stage.join(LOCK));
+        let _ = fs::remove_dir(&stage);
         for folder in &self.made {
             let _ = fs::remove_dir(folder);
         }

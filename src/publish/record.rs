@@ -69,7 +69,7 @@ impl Record {
 }
 
 /// Whether a recorded path stays in its folder: plain names only.
-fn is_inside(path: &str) -> bool {
+pub(super) fn is_inside(path: &str) -> bool {
     !path.is_empty()
         && path.split('/').all(|name| !matches!(name, "" | "." | "..") && !name.contains(['\\', ':', '\0']))
 }

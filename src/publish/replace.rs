@@ -2,6 +2,7 @@
 
 use super::folder::fault;
 use crate::diag::Findings;
+use crate::draft::draft;
 use std::fs;
 use std::io::{self, Write as _};
 use std::path::Path;
@@ -29,7 +30,7 @@ pub fn replace(path: &Path, before: Option<&[u8]>, after: &[u8]) -> Result<(), F
         return Err(fault("changed-meanwhile", message, "nothing was written: run it again"));
     }
     let folder = real.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut staged = tempfile::Builder::new().prefix(".tallyspoon").tempfile_in(folder).map_err(cannot)?;
+    let mut staged = draft(folder, "").map_err(cannot)?;
     staged.write_all(after).map_err(cannot)?;
     match fs::metadata(&real) {
         Ok(meta) => fs::set_permissions(staged.path(), meta.permissions()).map_err(cannot)?,

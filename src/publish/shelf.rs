@@ -3,6 +3,7 @@
 
 use super::folder::fault;
 use crate::diag::Findings;
+use crate::draft::draft;
 use std::fs;
 use std::io::{self, ErrorKind, Write as _};
 use std::path::{Path, PathBuf};
@@ -26,7 +27,7 @@ pub fn shelve(folder: &Path, names: impl IntoIterator<Item = String>, bytes: &[u
         Err(error) if error.kind() == ErrorKind::NotFound => fs::create_dir(folder).map_err(cannot)?,
         Err(error) => return Err(cannot(error)),
     }
-    let mut staged = tempfile::Builder::new().prefix(".tallyspoon").tempfile_in(folder).map_err(cannot)?;
+    let mut staged = draft(folder, "").map_err(cannot)?;
     staged.write_all(bytes).map_err(cannot)?;
     #[cfg(unix)]
     {

@@ -13,6 +13,8 @@ diagnostic_codes! {
     FILE_TOO_LARGE = "file-too-large",
     /// A file is not UTF-8.
     NOT_UTF8 = "not-utf8",
+    /// A file holds a character that steers what shows it.
+    CONTROL_CHARACTER = "control-character",
     /// A file has nothing in it.
     EMPTY_FILE = "empty-file",
     /// A file at the top of the channel that nothing reads.

@@ -13,6 +13,9 @@ pub struct Row {
     pub span: Span,
 }
 
+/// So many records are read.
+pub const MOST_ROWS: usize = 200_000;
+
 /// Reads every record, the header included; a record may have any number of fields, split by `separator`.
 pub fn read_csv(source: SourceId, text: &str, separator: u8, findings: &mut Findings) -> Vec<Row> {
     let base = if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
@@ -44,6 +47,12 @@ pub fn read_csv(source: SourceId, text: &str, separator: u8, findings: &mut Find
         let fields = record.iter().zip(ranges).map(|(value, range)| {
             Spanned::new(value.trim().to_owned(), Span::new(source, span.start + range.start, span.start + range.end))
         });
+        if rows.len() == MOST_ROWS {
+            let finding =
+                Diagnostic::error(codes::FILE_TOO_LARGE, span, format!("there are more than {MOST_ROWS} lines"));
+            findings.push(finding.hint("take lines out that no longer matter"));
+            return rows;
+        }
         rows.push(Row { fields: fields.collect(), span });
     }
 }
@@ -94,9 +103,25 @@ pub fn csv_line<'f>(fields: impl IntoIterator<Item = &'f str>, separator: char) 
     fields.into_iter().map(quoted).collect::<Vec<_>>().join(&separator.to_string())
 }
 
+/// A cell that no spreadsheet runs: one that would start a formula is made text by an apostrophe (OWASP, "CSV Injection").
+pub fn inert(cell: &str) -> String {
+    let runs = cell.starts_with(['=', '+', '-', '@', '\t', '\r']);
+    if runs { format!("'{cell}") } else { cell.to_owned() }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn no_cell_starts_a_formula() {
+        for cell in ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "=cmd|' /C calc'!A0"] {
+            assert_eq!(inert(cell), format!("'{cell}"));
+        }
+        for cell in ["", "Soup", "€4.05", "1-2", "18–20 puffs", "−3%"] {
+            assert_eq!(inert(cell), cell);
+        }
+    }
 
     #[test]
     fn quoted_fields_keep_their_bytes() {

@@ -2,7 +2,7 @@
 //! Must not know what a text means, and never reads outside the folder.
 
 use super::{assets, codes};
-use crate::diag::{Diagnostic, Findings, did_you_mean};
+use crate::diag::{Diagnostic, Findings, did_you_mean, steers};
 use crate::span::{SourceId, Span, Texts};
 use std::collections::BTreeMap;
 use std::fs;
@@ -11,6 +11,10 @@ use std::path::{Path, PathBuf};
 
 /// The largest source file that is read, in bytes.
 pub const FILE_LIMIT: u64 = 16 * 1024 * 1024;
+/// The largest file of TOML or Markdown, which take many times their size in memory.
+pub const TEXT_LIMIT: u64 = 2 * 1024 * 1024;
+/// So many bytes of sources are read in all.
+pub const CHANNEL_LIMIT: u64 = 256 * 1024 * 1024;
 
 /// A channel's texts, read once.
 #[derive(Clone, Debug, Default)]
@@ -113,6 +117,7 @@ impl Sources {
         };
         // A pantry that adds nothing is a pantry; any other empty file is a slip.
         let empty = !path.starts_with("pantry.") && content.trim_start_matches('\u{feff}').trim().is_empty();
+        let steering = content.char_indices().find(|(_, c)| steers(*c));
         let id = self.texts.add(path.clone(), content);
         if let Some((at, byte)) = fault {
             self.findings.push(
@@ -122,6 +127,15 @@ impl Sources {
                     format!("byte 0x{byte:02x} is not UTF-8"),
                 )
                 .hint("save the file as UTF-8"),
+            );
+        } else if let Some((at, c)) = steering {
+            self.findings.push(
+                Diagnostic::error(
+                    codes::CONTROL_CHARACTER,
+                    Span::new(id, at, at + c.len_utf8()),
+                    format!("`{path}` holds the control character U+{:04X}", c as u32),
+                )
+                .hint("take it out: it is not seen, and it would steer what shows it"),
             );
         } else if empty {
             self.findings.push(
@@ -156,6 +170,11 @@ impl Sources {
     }
 }
 
+/// The most bytes that a source of that name may have.
+pub fn most_bytes(path: &str) -> u64 {
+    if [".toml", ".md"].iter().any(|end| path.ends_with(end)) { TEXT_LIMIT } else { FILE_LIMIT }
+}
+
 /// Whether a path is one of a channel's sources.
 fn is_source(path: &str) -> bool {
     let of_language = |name: &str, start: &str, end: &str| {
@@ -185,13 +204,14 @@ fn looks_like_source(path: &str) -> bool {
 ///
 /// Answers `None`, with a finding, where it can't be read or is too large.
 pub(super) fn read_bytes(path: &Path, texts: &mut Texts, findings: &mut Findings) -> Option<Vec<u8>> {
-    let fault = match read_bounded(path) {
+    let fault = match read_bounded(path, FILE_LIMIT) {
         Ok(bytes) => return Some(bytes),
         Err(fault) => fault,
     };
     let shown = path.display().to_string();
     let id = texts.add_apart(shown.clone(), "");
-    findings.push(Diagnostic::error(fault.code, Span::new(id, 0, 0), fault.message(&shown)));
+    let finding = Diagnostic::error(fault.code, Span::new(id, 0, 0), fault.message(&shown));
+    findings.push(finding.hint("give a file of captions or a script"));
     None
 }
 
@@ -201,11 +221,12 @@ pub(super) fn read_bytes(path: &Path, texts: &mut Texts, findings: &mut Findings
 pub fn read_text(path: &Path, texts: &mut Texts, findings: &mut Findings) -> Option<SourceId> {
     let mut lone = Sources::new(String::new());
     let shown = path.display().to_string();
-    match read_bounded(path) {
+    match read_bounded(path, FILE_LIMIT) {
         Ok(bytes) => lone.add(shown.clone(), bytes),
         Err(fault) => {
             let id = lone.texts.add(shown.clone(), "");
-            lone.findings.push(Diagnostic::error(fault.code, Span::new(id, 0, 0), fault.message(&shown)));
+            let finding = Diagnostic::error(fault.code, Span::new(id, 0, 0), fault.message(&shown));
+            lone.findings.push(finding.hint("give a table as CSV"));
         }
     }
     let content = lone.texts.get(SourceId(0)).map_or(String::new(), |text| text.content.clone());
@@ -231,22 +252,23 @@ impl Unread {
 
 /// The bytes of a file of at most `most` bytes; `None` for any other and where it can't be read.
 pub(super) fn read_within(path: &Path, most: u64) -> Option<Vec<u8>> {
-    let file = fs::File::open(path).ok()?;
-    let meta = file.metadata().ok()?;
-    let mut bytes = Vec::new();
-    (meta.is_file() && meta.len() <= most && file.take(most).read_to_end(&mut bytes).is_ok()).then_some(bytes)
+    let meta = fs::metadata(path).ok().filter(|meta| meta.is_file() && meta.len() <= most)?;
+    let mut bytes = Vec::with_capacity(usize::try_from(meta.len()).ok()?);
+    fs::File::open(path).ok()?.take(most).read_to_end(&mut bytes).ok()?;
+    Some(bytes)
 }
 
-fn read_bounded(path: &Path) -> Result<Vec<u8>, Unread> {
+fn read_bounded(path: &Path, most: u64) -> Result<Vec<u8>, Unread> {
     let unreadable = |error: std::io::Error| Unread { code: codes::UNREADABLE, why: format!("can't be read: {error}") };
-    let file = fs::File::open(path).map_err(unreadable)?;
-    if !file.metadata().map_err(unreadable)?.is_file() {
+    // Asked before it is opened: a pipe would keep who opens it waiting.
+    if !fs::metadata(path).map_err(unreadable)?.is_file() {
         return Err(Unread { code: codes::UNREADABLE, why: "is not a file".into() });
     }
+    let file = fs::File::open(path).map_err(unreadable)?;
     let mut bytes = Vec::new();
-    file.take(FILE_LIMIT + 1).read_to_end(&mut bytes).map_err(unreadable)?;
-    if bytes.len() as u64 > FILE_LIMIT {
-        let why = format!("is larger than {} MiB", FILE_LIMIT / 1024 / 1024);
+    file.take(most + 1).read_to_end(&mut bytes).map_err(unreadable)?;
+    if bytes.len() as u64 > most {
+        let why = format!("is larger than {} MiB", most / 1024 / 1024);
         return Err(Unread { code: codes::FILE_TOO_LARGE, why });
     }
     Ok(bytes)
@@ -257,12 +279,15 @@ pub(super) struct Walk {
     root: PathBuf,
     pub(super) files: Vec<(String, Vec<u8>)>,
     pub(super) findings: Findings,
+    /// So many bytes may still be read.
+    room: u64,
+    full: bool,
 }
 
 impl Walk {
     /// A walk that stays in `root`, a path without links.
     pub(super) fn new(root: PathBuf) -> Self {
-        Self { root, files: Vec::new(), findings: Findings::new() }
+        Self { root, files: Vec::new(), findings: Findings::new(), room: CHANNEL_LIMIT, full: false }
     }
 
     /// Every file of a folder and of those in it.
@@ -280,7 +305,7 @@ impl Walk {
 
     fn top(&mut self, folder: &Path) {
         for (name, path) in self.entries(folder) {
-            if path.is_dir() {
+            if path.is_dir() && !looks_like_source(&name) {
                 if !assets::FOLDERS.contains(&name.as_str()) && self.inside(&name, &path) {
                     self.recipe_folder(&name, &path);
                 }
@@ -293,7 +318,7 @@ impl Walk {
     fn recipe_folder(&mut self, folder_name: &str, folder: &Path) {
         for (name, path) in self.entries(folder) {
             let relative = format!("{folder_name}/{name}");
-            if looks_like_source(&relative) && !path.is_dir() {
+            if looks_like_source(&relative) {
                 self.file(relative, &path);
             }
         }
@@ -303,7 +328,7 @@ impl Walk {
     fn entries(&mut self, folder: &Path) -> Vec<(String, PathBuf)> {
         let listed = fs::read_dir(folder).and_then(Iterator::collect::<Result<Vec<_>, _>>);
         let mut entries: Vec<(String, PathBuf)> = match listed {
-            Ok(list) => list.iter().filter_map(|e| Some((e.file_name().to_str()?.to_owned(), e.path()))).collect(),
+            Ok(list) => list.iter().filter_map(|entry| self.named(entry)).collect(),
             Err(error) => {
                 self.blame(codes::UNREADABLE, format!("`{}` can't be read: {error}", folder.display()));
                 Vec::new()
@@ -314,12 +339,41 @@ impl Walk {
         entries
     }
 
+    /// An entry's name and path. One that is not UTF-8 can't be asked for: it is nobody's, unless it holds a recipe.
+    fn named(&mut self, entry: &fs::DirEntry) -> Option<(String, PathBuf)> {
+        let (name, path) = (entry.file_name(), entry.path());
+        if name.to_str().is_none() && path.join("recipe.md").exists() {
+            let message = format!("the folder `{}` has a name that is not UTF-8", name.to_string_lossy());
+            self.findings.push(Diagnostic {
+                code: codes::NOT_UTF8,
+                severity: crate::diag::Severity::Error,
+                span: None,
+                message,
+                hint: Some("rename it: lower-case letters and digits with hyphens between words".into()),
+            });
+        }
+        Some((name.into_string().ok()?, path))
+    }
+
     fn file(&mut self, relative: String, path: &Path) {
         if !self.inside(&relative, path) {
             return;
         }
-        match read_bounded(path) {
-            Ok(bytes) => self.files.push((relative, bytes)),
+        match read_bounded(path, most_bytes(&relative)) {
+            Ok(bytes) if self.room < bytes.len() as u64 => {
+                // Told once, at the file that goes beyond.
+                if !std::mem::replace(&mut self.full, true) {
+                    let most = CHANNEL_LIMIT / 1024 / 1024;
+                    self.blame(
+                        codes::FILE_TOO_LARGE,
+                        format!("with `{relative}` the channel has more than {most} MiB of sources"),
+                    );
+                }
+            }
+            Ok(bytes) => {
+                self.room -= bytes.len() as u64;
+                self.files.push((relative, bytes));
+            }
             Err(fault) => self.blame(fault.code, fault.message(&relative)),
         }
     }

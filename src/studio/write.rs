@@ -4,7 +4,7 @@
 use super::reply::{Reply, finding};
 use super::state::Studio;
 use crate::desk::{Fault, Ledger, of_sources, rewrite, seen, today};
-use crate::source::{FILE_LIMIT, Sources, csv_line};
+use crate::source::{Sources, csv_line, most_bytes};
 use serde::Deserialize;
 use serde_json::{Value, json};
 
@@ -87,7 +87,7 @@ fn text_of(sources: &Sources, path: &str) -> String {
 pub(super) fn save(studio: &Studio, draft: &Draft) -> Result<Reply, Fault> {
     let _alone = studio.write();
     let path = known(&Sources::read(&studio.home.content), &draft.path)?;
-    if draft.text.len() as u64 > FILE_LIMIT {
+    if draft.text.len() as u64 > most_bytes(&path) {
         return Err(Fault::Request("the text is too long for a source".into()));
     }
     if draft.text.trim().is_empty() {

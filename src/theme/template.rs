@@ -106,7 +106,7 @@ impl Template {
             let rect = warp.rect(rect);
             Rect::new(rect.x * unit, rect.y * unit, rect.w * unit, rect.h * unit)
         };
-        let art = Art::parse(self.art.name(), &self.fitted(width, height, unit, &warp)?)?;
+        let art = Art::refit(self.art.name(), &self.fitted(width, height, unit, &warp)?)?;
         Ok(Panel { art, body: scaled(self.slot("body").unwrap_or_default()), rail: self.slot("rail").map(scaled) })
     }
 

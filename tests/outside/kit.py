@@ -66,6 +66,12 @@ class Channel:
         for name, text in recipes.items():
             self.write(f"{name}/recipe.md", text)
 
+    def __enter__(self):
+        return self
+
+    def __exit__(self, *_):
+        self.folder.cleanup()
+
     def write(self, path, text):
         file = self.path / path
         file.parent.mkdir(parents=True, exist_ok=True)

@@ -1,5 +1,6 @@
 //! Reads `channel.toml`. Must not know recipes.
 
+use super::bounds;
 use super::field::{self, as_table, as_text, as_written, check_id, check_keys, missing, required, unknown_choice};
 use super::{Languages, Options, money, quantity, video};
 use crate::diag::{Diagnostic, Findings};
@@ -220,12 +221,14 @@ fn frames(table: &Table, measures: Measures, findings: &mut Findings) -> Vec<Fra
     if frames.entries.is_empty() {
         return default_frames();
     }
-    let read = frames.entries.iter().filter_map(|entry| {
-        let named = check_id(&entry.key, "a frame", findings);
-        let table = as_table(&entry.value, findings)?;
-        let frame = frame(&entry.key, table, measures, findings);
-        frame.filter(|_| named)
-    });
+    let read =
+        bounds::most(&frames.entries, bounds::MOST_FRAMES, "a channel", "frame", findings).iter().filter_map(|entry| {
+            let named =
+                check_id(&entry.key, "a frame", findings) && bounds::check_device(&entry.key, "a frame", findings);
+            let table = as_table(&entry.value, findings)?;
+            let frame = frame(&entry.key, table, measures, findings);
+            frame.filter(|_| named)
+        });
     read.collect()
 }
 

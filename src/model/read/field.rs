@@ -1,7 +1,7 @@
 //! Takes typed fields out of TOML tables and says what is wrong with them.
 //! Must not know which table it reads.
 
-use crate::diag::{Diagnostic, Findings, did_you_mean};
+use crate::diag::{Diagnostic, Findings, did_you_mean, steers};
 use crate::model::codes;
 use crate::source::{Table, Value};
 use crate::span::{Span, Spanned};
@@ -52,7 +52,7 @@ pub(super) fn as_text(value: &Spanned<Value>, findings: &mut Findings) -> Option
                 );
                 return None;
             }
-            if let Some(control) = text.chars().find(|c| c.is_control()) {
+            if let Some(control) = text.chars().find(|c| c.is_control() || steers(*c)) {
                 let message = format!("the text holds the control character U+{:04X}", control as u32);
                 findings
                     .push(Diagnostic::error(codes::BLANK, value.span, message).hint("write it on one line without it"));

@@ -1,6 +1,7 @@
 //! Reads the method: introduction, steps, what their cards say, and how much of a line each brace takes.
 //! Must not know what a line weighs.
 
+use super::bounds;
 use super::brace::{Names, Target, Wanted, Written};
 use super::typed;
 use crate::diag::{Diagnostic, Findings};
@@ -21,9 +22,9 @@ pub(super) fn read(
 ) -> Method {
     let place = Span::new(source, body.start.min(text.len()), body.start.min(text.len()));
     let blocks = read_markdown(source, text, body, findings);
-    let mut reader = Reader { names, tally: Tally::default(), findings };
     let first_step = blocks.iter().position(|block| block.kind == BlockKind::Heading(2)).unwrap_or(blocks.len());
-    let (before, steps) = blocks.split_at(first_step);
+    let (before, steps) = bounds::method(&blocks, findings).split_at(first_step);
+    let mut reader = Reader { names, tally: Tally::default(), findings };
     let method = Method { intro: reader.intro(before), steps: reader.steps(steps) };
     reader.warn_of_unused(&method, place);
     method

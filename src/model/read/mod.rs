@@ -1,6 +1,7 @@
 //! Reads a channel's sources into checked entries. Everything wrong is found in one go.
 //! Must not know yields or outputs.
 
+mod bounds;
 mod brace;
 mod channel;
 mod compare;

@@ -1,5 +1,6 @@
 //! Reads one recipe's folder: the formula in the front matter, then the method. Must not know yields.
 
+use super::bounds;
 use super::brace::Names;
 use super::field::{self, check_keys, required};
 use super::lines::{self, Broken, weight};
@@ -27,6 +28,7 @@ pub(super) fn read(sources: &Sources, id: &str, kitchen: &Kitchen<'_>, findings:
         return None;
     }
     check_keys(&front, KEYS, "the front matter", findings);
+    bounds::check(&front, findings)?;
     let (mut recipe, broken) = front_matter(&front, id, source, start, kitchen, findings)?;
     let names = Names::new(&recipe, &[], &broken, kitchen);
     recipe.method = method::read(source, text, split.body, &names, findings);
@@ -36,11 +38,15 @@ pub(super) fn read(sources: &Sources, id: &str, kitchen: &Kitchen<'_>, findings:
 
 /// A recipe's name is a folder of the output too.
 fn check_folder(id: &str, source: SourceId, findings: &mut Findings) {
-    if !field::is_id(id) {
-        let finding =
-            Diagnostic::error(codes::BAD_NAME, Span::new(source, 0, 0), format!("`{id}` can't name a recipe's folder"));
-        findings.push(finding.hint("use lower-case letters and digits with hyphens between words, such as `tea-loaf`"));
-    }
+    let hint = if !field::is_id(id) {
+        "use lower-case letters and digits with hyphens between words, such as `tea-loaf`"
+    } else if bounds::is_device(id) {
+        "Windows keeps this name to itself: add a word, such as `con-carne`"
+    } else {
+        return;
+    };
+    let message = format!("`{id}` can't name a recipe's folder");
+    findings.push(Diagnostic::error(codes::BAD_NAME, Span::new(source, 0, 0), message).hint(hint));
 }
 
 /// The recipe without its method, and what could not be read.

@@ -17,7 +17,7 @@ mod subrip;
 mod webvtt;
 
 pub use millis::Millis;
-pub use read::{read, read_file};
+pub use read::{MOST_WORDS, read, read_file};
 pub use rewrite::{Edit, Unwritable};
 
 use crate::span::Span;

@@ -4,18 +4,28 @@ use super::build::Builder;
 use super::encoding::{Encoded, Encoding};
 use super::{Format, Script, codes, markdown, plain, subrip, webvtt};
 use crate::diag::{Diagnostic, Findings};
-use crate::source::codes::EMPTY_FILE;
+use crate::source::codes::{EMPTY_FILE, FILE_TOO_LARGE};
 use crate::source::folder::read_bytes;
 use crate::span::{SourceId, Span, Texts};
 use std::ops::Range;
 use std::path::Path;
 
+/// So many words of a file are listened to, which is half a day of talk.
+pub const MOST_WORDS: usize = 100_000;
+
 /// Reads a spoken text from a file, which may stand outside the channel.
 ///
-/// Answers `None`, with a finding, where it can't be read, is too large or has no text.
+/// Answers `None`, with a finding, where it can't be read, is too large, has more than [`MOST_WORDS`] or has no text.
 pub fn read_file(path: &Path, texts: &mut Texts, findings: &mut Findings) -> Option<Script> {
     let bytes = read_bytes(path, texts, findings)?;
-    read(&path.display().to_string(), bytes, texts, findings)
+    let name = path.display().to_string();
+    let script = read(&name, bytes, texts, findings)?;
+    if let Some(word) = script.words.get(MOST_WORDS) {
+        let message = format!("`{name}` has more than {MOST_WORDS} words");
+        findings.push(Diagnostic::error(FILE_TOO_LARGE, word.span, message).hint("give what is said in one video"));
+        return None;
+    }
+    Some(script)
 }
 
 /// Reads a spoken text from its bytes; `name` is the file's, whose ending counts where the text doesn't tell.
