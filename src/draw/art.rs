@@ -11,6 +11,10 @@ use usvg::roxmltree::{Document, Node};
 
 use super::{DrawError, Rect, budget};
 
+/// The least and the longest side of artwork, in its own units: no picture is larger, and nothing stretches without end.
+const LEAST_SIDE: f32 = 0.1;
+const MOST_SIDE: f32 = 16_384.0;
+
 /// A drawing in SVG. It holds no text, pictures or scripts and refers to nothing outside itself.
 pub struct Art {
     name: String,
@@ -24,7 +28,8 @@ impl Art {
     ///
     /// # Errors
     /// [`DrawError::BadArt`] if it is no SVG, or holds `<text>`, `<image>`, `<script>`, `<foreignObject>`, `<filter>` or
-    /// `<marker>`, or refers to anything but its own ids, or reaches beyond its view box, or would take too long to paint.
+    /// `<marker>`, or refers to anything but its own ids, or reaches beyond its view box, or is smaller or larger than any
+    /// picture, or would take too long to paint.
     pub fn parse(name: &str, svg: &str) -> Result<Arc<Self>, DrawError> {
         Self::read(name, svg, true)
     }
@@ -53,6 +58,14 @@ impl Art {
         let tree = usvg::Tree::from_xmltree(&document, &options()).map_err(|e| bad(None, e.to_string()))?;
         if let Some(reason) = budget::dear(&tree).filter(|_| bounded) {
             return Err(bad(None, reason));
+        }
+        let sides = [tree.size().width(), tree.size().height()];
+        if sides.iter().any(|side| !(LEAST_SIDE..=MOST_SIDE).contains(side)) {
+            let [width, height] = sides;
+            return Err(bad(
+                None,
+                format!("it is {width} by {height} units: draw it from {LEAST_SIDE} to {MOST_SIDE} units a side"),
+            ));
         }
         if let Some(side) = overflow(&tree) {
             return Err(bad(
@@ -201,7 +214,7 @@ fn view_box(document: &Document<'_>) -> Option<Rect> {
     let numbers: Vec<f32> =
         text.split([' ', ',']).filter(|part| !part.is_empty()).map(|part| part.parse().ok()).collect::<Option<_>>()?;
     match numbers[..] {
-        [x, y, w, h] if w > 0.0 && h > 0.0 => Some(Rect::new(x, y, w, h)),
+        [x, y, w, h] if w > 0.0 && h > 0.0 && numbers.iter().all(|n| n.is_finite()) => Some(Rect::new(x, y, w, h)),
         _ => None,
     }
 }
@@ -210,7 +223,9 @@ fn slot(node: &Node<'_, '_>) -> Option<(String, Rect)> {
     if node.tag_name().name() != "rect" || node.ancestors().any(|above| above.has_attribute("transform")) {
         return None;
     }
-    let number = |name| node.attribute(name).map_or(Some(0.0), |value: &str| value.parse::<f32>().ok());
+    let number = |name| {
+        node.attribute(name).map_or(Some(0.0), |value: &str| value.parse::<f32>().ok().filter(|n| n.is_finite()))
+    };
     let rect = Rect::new(number("x")?, number("y")?, number("width")?, number("height")?);
     Some((node.attribute("id")?.to_owned(), rect)).filter(|_| !rect.is_empty())
 }
