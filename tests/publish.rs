@@ -261,3 +261,35 @@ fn a_change_names_the_cards_and_texts_that_it_is_in() {
     assert_eq!(report.changes[0].shown, ["cost", "notes"]);
     assert!(report.changes[0].line().ends_with("(4 files written: cost, notes)"), "{}", report.changes[0].line());
 }
+
+#[test]
+fn no_path_leads_out_of_the_folder() {
+    let dir = tempfile::tempdir().unwrap();
+    let out = dir.path().join("out");
+    for path in ["../../x", "wide/../../../x", "/x", "wide//x", "..", "c:\\x"] {
+        let result = publish(&out, &[recipe("a", &[("wide/1", "x"), (path, "y")])]);
+        assert_eq!(codes(result), ["output-elsewhere"], "{path}");
+        assert_eq!(names(dir.path()), Vec::<String>::new(), "{path}");
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn links_in_the_stage_lead_nowhere() {
+    use std::os::unix::fs::symlink;
+    let dir = tempfile::tempdir().unwrap();
+    let (out, victim) = (dir.path().join("out"), dir.path().join("victim"));
+    let stage = out.join(".tallyspoon.new");
+    fs::create_dir_all(&stage).unwrap();
+    fs::write(&victim, "theirs").unwrap();
+    symlink(&victim, stage.join("lock")).unwrap();
+    assert_eq!(codes(publish(&out, &[recipe("a", &[("wide/1", "x")])])), ["foreign-file"]);
+    fs::remove_file(stage.join("lock")).unwrap();
+    // What a killed run left is cleared, and a link is cleared as the link that it is.
+    symlink(dir.path(), stage.join("files")).unwrap();
+    symlink(&victim, stage.join(".tallyspoon.json")).unwrap();
+    publish(&out, &[recipe("a", &[("wide/1", "x")])]).unwrap();
+    assert_eq!(fs::read_to_string(&victim).unwrap(), "theirs");
+    assert_eq!(names(&out), ["a/wide/1", "index.html"]);
+    assert!(!stage.exists());
+}

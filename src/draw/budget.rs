@@ -115,8 +115,8 @@ pub(super) fn dear(tree: &Tree) -> Option<String> {
     if bill.tile {
         return Some("a tile of its pattern is larger than the drawing: draw it at its place".to_owned());
     }
-    // What is no number is no bound either.
-    if !(bill.dashes <= MOST_DASHES) {
+    // A length that is no number ends nowhere either.
+    if bill.dashes.is_nan() || bill.dashes > MOST_DASHES {
         return Some(format!("it has more than {MOST_DASHES} dashes: make them longer"));
     }
     None
@@ -181,7 +181,7 @@ impl Bill {
     fn pattern(&mut self, path: &Path, pattern: &Pattern) {
         let (wider, taller) = path.abs_transform().pre_concat(pattern.transform()).get_scale();
         let (width, height) = (pattern.rect().width() * wider, pattern.rect().height() * taller);
-        self.tile |= !(width <= self.size.width() && height <= self.size.height());
+        self.tile |= width > self.size.width() || height > self.size.height() || !(width * height).is_finite();
         self.layers += 1;
         self.group(pattern.root());
     }

@@ -28,17 +28,12 @@ pub(super) fn check(front: &Table, findings: &mut Findings) -> Option<()> {
             }
         }
     }
-    let few = |found: Option<&Span>, most: usize, what: &str, findings: &mut Findings| match found {
-        Some(span) => findings.push(too_many(*span, most, "a recipe", what)),
-        None => {}
-    };
-    let (line, variant) = (
-        lines.get(MOST_LINES),
-        table("variant").and_then(|table| table.entries.get(MOST_VARIANTS)).map(|entry| &entry.key.span),
-    );
-    few(line, MOST_LINES, "line", findings);
-    few(variant, MOST_VARIANTS, "variant", findings);
-    (line.is_none() && variant.is_none()).then_some(())
+    let line = lines.get(MOST_LINES).map(|span| too_many(*span, MOST_LINES, "a recipe", "line"));
+    let variant = table("variant").and_then(|table| table.entries.get(MOST_VARIANTS));
+    let variant = variant.map(|entry| too_many(entry.key.span, MOST_VARIANTS, "a recipe", "variant"));
+    let few = line.is_none() && variant.is_none();
+    line.into_iter().chain(variant).for_each(|finding| findings.push(finding));
+    few.then_some(())
 }
 
 /// The blocks of a method up to the first step that is too many, with a finding for it.
