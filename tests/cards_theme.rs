@@ -135,6 +135,34 @@ fn every_fault_is_told_at_once_with_its_place() {
     assert_eq!(art.span.map(|span| (span.start, span.end)), Some((start, reaching.find("\n</svg>").unwrap())));
 }
 
+/// A plate with this view box and this `body`, as the theme's own list.
+fn plate(view_box: &str, body: &str) -> Vec<(&'static str, u32, String)> {
+    let svg = format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"{view_box}\">\
+         <rect id=\"stretch\" x=\"40\" y=\"40\" width=\"100\" height=\"40\" fill=\"none\"/>\
+         <rect id=\"rail\" x=\"10\" y=\"20\" width=\"8\" height=\"80\" fill=\"none\"/>\
+         <rect id=\"body\" {body} fill=\"none\"/><path d=\"M2 2H90V90Z\"/></svg>"
+    );
+    told(&load("harbour", &[file("art/list.svg", 1, &svg)]).1)
+}
+
+#[test]
+fn artwork_of_no_size_for_a_picture_and_slots_outside_it_are_refused() {
+    let inside = "x=\"30\" y=\"20\" width=\"150\" height=\"80\"";
+    assert_eq!(plate("0 0 200 120", inside), []);
+    for view_box in ["0 0 4294967295 120", "0 0 200 16385", "0 0 200000 1"] {
+        let told = plate(view_box, inside);
+        let [("theme-art", 1, message)] = told.as_slice() else { panic!("{view_box}: {told:?}") };
+        assert!(message.contains("units"), "{message}");
+    }
+    for body in ["x=\"-9000000\" y=\"20\" width=\"150\" height=\"80\"", "x=\"30\" y=\"20\" width=\"500\" height=\"80\""]
+    {
+        let told = plate("0 0 200 120", body);
+        let [("theme-art", 1, message)] = told.as_slice() else { panic!("{body}: {told:?}") };
+        assert!(message.contains("reaches beyond"), "{message}");
+    }
+}
+
 #[test]
 fn faint_ink_and_a_missing_font_are_errors() {
     let own = [file("theme.toml", 1, "[colour]\nsoft = \"#c8c0b0\"\n[style.hero]\nweight = 100\n")];

@@ -11,6 +11,10 @@ use usvg::roxmltree::{Document, Node};
 
 use super::{DrawError, Rect};
 
+/// The least and the longest side of artwork, in its own units: no picture is larger, and nothing stretches without end.
+const LEAST_SIDE: f32 = 0.1;
+const MOST_SIDE: f32 = 16_384.0;
+
 /// A drawing in SVG. It holds no text, pictures or scripts and refers to nothing outside itself.
 pub struct Art {
     name: String,
@@ -24,7 +28,7 @@ impl Art {
     ///
     /// # Errors
     /// [`DrawError::BadArt`] if it is no SVG, or holds `<text>`, `<image>`, `<script>`, `<foreignObject>` or `<filter>`, or
-    /// refers to anything but its own ids, or reaches beyond its view box.
+    /// refers to anything but its own ids, or reaches beyond its view box, or is smaller or larger than any picture.
     pub fn parse(name: &str, svg: &str) -> Result<Arc<Self>, DrawError> {
         let bad = |line, reason: String| DrawError::BadArt { name: name.to_owned(), line, reason };
         // Without document types there are no entities that could reach outside or grow without end.
@@ -35,6 +39,14 @@ impl Art {
             }
         }
         let tree = usvg::Tree::from_xmltree(&document, &options()).map_err(|e| bad(None, e.to_string()))?;
+        let sides = [tree.size().width(), tree.size().height()];
+        if sides.iter().any(|side| !(LEAST_SIDE..=MOST_SIDE).contains(side)) {
+            let [width, height] = sides;
+            return Err(bad(
+                None,
+                format!("it is {width} by {height} units: draw it from {LEAST_SIDE} to {MOST_SIDE} units a side"),
+            ));
+        }
         if let Some(side) = overflow(&tree) {
             return Err(bad(
                 None,
@@ -165,7 +177,7 @@ fn view_box(document: &Document<'_>) -> Option<Rect> {
     let numbers: Vec<f32> =
         text.split([' ', ',']).filter(|part| !part.is_empty()).map(|part| part.parse().ok()).collect::<Option<_>>()?;
     match numbers[..] {
-        [x, y, w, h] if w > 0.0 && h > 0.0 => Some(Rect::new(x, y, w, h)),
+        [x, y, w, h] if w > 0.0 && h > 0.0 && numbers.iter().all(|n| n.is_finite()) => Some(Rect::new(x, y, w, h)),
         _ => None,
     }
 }
@@ -174,7 +186,9 @@ fn slot(node: &Node<'_, '_>) -> Option<(String, Rect)> {
     if node.tag_name().name() != "rect" || node.ancestors().any(|above| above.has_attribute("transform")) {
         return None;
     }
-    let number = |name| node.attribute(name).map_or(Some(0.0), |value: &str| value.parse::<f32>().ok());
+    let number = |name| {
+        node.attribute(name).map_or(Some(0.0), |value: &str| value.parse::<f32>().ok().filter(|n| n.is_finite()))
+    };
     let rect = Rect::new(number("x")?, number("y")?, number("width")?, number("height")?);
     Some((node.attribute("id")?.to_owned(), rect)).filter(|_| !rect.is_empty())
 }

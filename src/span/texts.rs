@@ -105,7 +105,9 @@ impl Text {
         let start = self.line_starts[line - 1];
         let end = floor_boundary(&self.content, byte);
         let before = self.content.get(start..end).unwrap_or("");
-        let column = before.chars().filter(|&c| c != '\u{feff}').count() + 1;
+        // Characters counted by their first bytes: a line may be long, and have many places.
+        let characters = before.bytes().filter(|byte| !matches!(byte, 0x80..=0xbf)).count();
+        let column = characters - usize::from(before.starts_with('\u{feff}')) + 1;
         (line, column)
     }
 

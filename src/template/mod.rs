@@ -24,6 +24,9 @@ use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior, Value, context
 use std::collections::BTreeMap;
 use std::fmt;
 
+/// So many steps a template may take: a loop in a loop of a stranger's template ends.
+const FUEL: u64 = 20_000_000;
+
 /// A channel's own templates by file name; they stand in for the built-in ones of that name.
 pub type Overrides = BTreeMap<String, String>;
 
@@ -76,6 +79,7 @@ impl Voice<'_> {
         environment
             .set_syntax(minijinja::syntax::SyntaxConfig::builder().trim_blocks(true).lstrip_blocks(true).build()?);
         environment.set_undefined_behavior(UndefinedBehavior::Strict);
+        environment.set_fuel(Some(FUEL));
         escape.install(&mut environment);
         let locale = self.locale.clone();
         environment.add_function("say", move |key: &str, slots: Kwargs| say(&locale, key, &slots));
@@ -137,6 +141,10 @@ fn known(name: Option<&'static str>, what: &str, id: &str) -> Result<&'static st
 }
 
 fn fault(template: &str, error: &Error) -> Fault {
+    if error.kind() == ErrorKind::OutOfFuel {
+        let message = format!("it takes more than {FUEL} steps: take loops out of it");
+        return Fault { template: error.name().unwrap_or(template).to_owned(), line: error.line(), message };
+    }
     let message = error.detail().map_or_else(|| error.kind().to_string(), str::to_owned);
     Fault { template: error.name().unwrap_or(template).to_owned(), line: error.line(), message }
 }
