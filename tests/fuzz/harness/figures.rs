@@ -4,17 +4,22 @@ use super::demo::{DEMO, ids, inputs};
 use super::text;
 use super::whole::adds_up;
 use std::collections::BTreeSet;
+use std::sync::LazyLock;
 use tallyspoon::cue::Rate;
 use tallyspoon::desk::{Answers, Fault, Home, Known, begin, day, read_lines};
 use tallyspoon::exact::{
     Dimension, Exact, Measures, Quantity, Range, Unit, apportion, ceiling, parse_number, parse_quantity, parse_range,
 };
+use tallyspoon::locale::Locale;
 use tallyspoon::sheet::Axis;
 use tallyspoon::slate::Asked;
 use tallyspoon::source::script::Millis;
 
 const MEASURES: [Measures; 6] =
     [Measures::Metric, Measures::Us, Measures::Uk, Measures::Au, Measures::Ca, Measures::Jp];
+
+static LOCALES: LazyLock<[Locale; 3]> =
+    LazyLock::new(|| ["en-IE", "de-DE", "fr-FR"].map(|tag| Locale::new(tag, &tag[..2]).expect("a locale")));
 
 /// Each line is a number, a quantity and a range; all lines are shares of a whole.
 pub fn numbers(data: &[u8]) -> bool {
@@ -36,11 +41,10 @@ pub fn numbers(data: &[u8]) -> bool {
                 assert!(quantity.is_err() || low == high, "{line:?} is both one value and a range");
             }
         }
-        for tag in ["en-IE", "de-DE", "fr-FR"] {
-            let locale = tallyspoon::locale::Locale::new(tag, &tag[..2]).expect("a locale");
+        for locale in LOCALES.iter() {
             if let Some((number, places)) = locale.read(line) {
                 let again = locale.read(&locale.number_fixed(&number, places)).map(|(number, _)| number);
-                assert_eq!(again, Some(number), "{line:?} in {tag}");
+                assert_eq!(again, Some(number), "{line:?} in {}", locale.tag());
             }
         }
     }
