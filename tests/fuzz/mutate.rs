@@ -51,7 +51,7 @@ pub fn changed(bytes: &[u8], edits: &[Edit], files: &[(String, Vec<u8>)], words:
 
 /// A place among `count`, by its share of 2^16.
 fn place(share: u16, count: usize) -> usize {
-    usize::from(share) * count >> 16
+    (usize::from(share) * count) >> 16
 }
 
 fn make(bytes: &mut Vec<u8>, edit: &Edit, files: &[(String, Vec<u8>)], words: &[Vec<u8>]) {

@@ -125,10 +125,10 @@ pub fn yields(data: &[u8]) -> bool {
             _ => {}
         }
     }
-    if let Some(on) = &asked.on {
-        if let Ok(day) = day("--on", on) {
-            assert_eq!(day.to_string(), *on);
-        }
+    if let Some(on) = &asked.on
+        && let Ok(day) = day("--on", on)
+    {
+        assert_eq!(day.to_string(), *on);
     }
     for (id, recipe) in ids().iter().zip(&DEMO.content.recipes) {
         match DEMO.sheet(id, &asked) {
