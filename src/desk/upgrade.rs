@@ -32,7 +32,7 @@ fn marked(text: &str) -> Option<String> {
     let entry =
         |line: &&str| !matches!(line.trim_start_matches('\u{feff}').trim_start().chars().next(), None | Some('#'));
     let lines: Vec<&str> = text.split_inclusive('\n').collect();
-    let at = lines.iter().position(|line| entry(&line)).unwrap_or(lines.len());
+    let at = lines.iter().position(entry).unwrap_or(lines.len());
     let (before, after) = (lines[..at].concat(), lines[at..].concat());
     // A mark of byte order stays the first thing of all.
     let (mark, after) = match after.strip_prefix('\u{feff}') {

@@ -3,11 +3,12 @@
 
 use super::context::Likeness;
 use super::hear::{Heard, Hearing, Noun};
-use super::lexicon::{Cue, Role, Sense};
+use super::lexicon::{Cue, Role, SaidUnit, Sense};
 use super::mention::Named;
 use super::near::{Near, near};
 use super::quantity::{Quantity, Reader};
 use super::token::{Gap, Token};
+use crate::exact::{Exact, Unit};
 use crate::sheet::{Fact, Kind, Topic, Truth};
 
 /// Why a figure is tried that no word speaks for: it counts where it is right to the last of several digits.
@@ -69,11 +70,11 @@ pub fn candidates(
     list.found
 }
 
-struct List<'l, 't> {
-    hearing: &'l Hearing<'t>,
+pub(super) struct List<'l, 't> {
+    pub(super) hearing: &'l Hearing<'t>,
     truth: &'l Truth,
     heard: &'l Heard,
-    kind: Kind,
+    pub(super) kind: Kind,
     found: Vec<Candidate>,
 }
 
@@ -94,7 +95,7 @@ impl List<'_, '_> {
         }
     }
 
-    fn quantity(&self) -> &Quantity {
+    pub(super) fn quantity(&self) -> &Quantity {
         &self.heard.quantity
     }
 
@@ -135,7 +136,7 @@ impl List<'_, '_> {
         let topics: &[Topic] = match self.kind {
             Kind::Percent => &[Topic::Loss, Topic::Hydration, Topic::Prefermented],
             Kind::Weight => &[Topic::Total, Topic::Finished, Topic::Piece, Topic::Part, Topic::Line],
-            Kind::Money => &[Topic::CostTotal, Topic::CostEach, Topic::Basket],
+            Kind::Money => &[Topic::CostTotal, Topic::CostEach, Topic::Basket, Topic::CostLine],
             Kind::Volume | Kind::Count | Kind::Temperature | Kind::Duration | Kind::Length => &[],
         };
         for topic in topics {
@@ -345,127 +346,6 @@ impl List<'_, '_> {
                 .any(|(named, _)| matches!(named, Named::Thing(thing) if self.truth.things[*thing].basis))
     }
 
-    /// Whether one piece is spoken of, and what speaks against it.
-    fn heard_each(&self) -> Option<i32> {
-        let (tokens, quantity) = (self.hearing.tokens, self.quantity());
-        let flows = |at: usize| tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence);
-        let each = |at: usize| tokens.get(at).is_some_and(|token| token.is(Sense::Each));
-        let piece = |at: usize| {
-            let mention = self.hearing.mention_at.get(at).copied().flatten();
-            mention.is_some_and(|m| self.hearing.mentions[m].named.iter().any(|(named, _)| *named == Named::Piece))
-        };
-        let stem = |at: usize, words: &[&str]| self.hearing.stems.get(at).is_some_and(|s| words.contains(&s.as_str()));
-        let generic = |at: usize| stem(at, &["piec", "ball", "portion", "round", "lump"]);
-        let behind = (quantity.end..quantity.end + 5).take_while(|&at| flows(at));
-        let mut several = false;
-        for at in behind {
-            several |= tokens[at].is(Sense::And);
-            if each(at) && self.of_two_names() {
-                return Some(130);
-            }
-            if each(at) && !several {
-                let of =
-                    at > 0 && tokens[at - 1].is(Sense::Of) || tokens.get(at + 1).is_some_and(|next| next.is(Sense::Of));
-                return (!of).then_some(-10);
-            }
-            if self.hearing.stops(at) {
-                break;
-            }
-        }
-        let rate = self.rate();
-        if rate || flows(quantity.end) && self.kind == Kind::Weight && (piece(quantity.end) || generic(quantity.end)) {
-            return Some(10);
-        }
-        // "a roll is 32 cents, and it weighs 113 grams"
-        let sentence = (quantity.start.saturating_sub(12)..quantity.start)
-            .rev()
-            .take_while(|&at| tokens[at + 1].gap != Gap::Sentence);
-        let article = |at: usize| tokens[at].is(Sense::Article);
-        let subject = |at: usize| {
-            let one = at > 0 && (article(at - 1) || tokens[at - 1].is(Sense::Ones(1)))
-                || at > 1 && article(at - 2) && !tokens[at - 1].is(Sense::Common);
-            let goes_on =
-                tokens[at + 1].is(Sense::Is) || tokens[at + 1].is(Sense::Cost) || tokens[at + 1].is(Sense::Holds);
-            piece(at) && one && goes_on
-        };
-        let mut crossed = false;
-        for at in sentence {
-            crossed |= self.hearing.stops(at);
-            if subject(at) && (!crossed || tokens[at + 1].is(Sense::Is)) {
-                return Some(if quantity.start - at <= 3 { 5 } else { 30 });
-            }
-        }
-        // "sixteen squares at forty-nine cents"
-        let at = quantity.start.checked_sub(1).filter(|&at| tokens[at].is(Sense::Is) && tokens[at].is(Sense::Inside));
-        if self.kind == Kind::Money && at.is_some_and(|at| at > 0 && flows(at) && piece(at - 1)) {
-            return Some(20);
-        }
-        // "they weigh fifty-nine grams", "this one costs thirty-two cents"
-        let verb = quantity.start.checked_sub(1).filter(|&at| at > 0 && self.hearing.tape().flows(at + 1));
-        let weighed = verb.is_some_and(|at| tokens[at].is(Sense::Holds) && tokens[at - 1].is(Sense::Pronoun));
-        // Also "one of these costs you".
-        let clause = (quantity.start.saturating_sub(6)..quantity.start).rev().take_while(|&at| flows(at + 1));
-        let costs = clause.into_iter().any(|at| {
-            let verb = |at: usize| tokens.get(at).is_some_and(|verb| verb.is(Sense::Cost));
-            let this = tokens[at].is(Sense::This) && tokens[at + 1].is(Sense::Ones(1)) && verb(at + 2);
-            let them = tokens[at].is(Sense::Ones(1)) && tokens[at + 1].is(Sense::Of) && verb(at + 3);
-            (this || them) && self.kind == Kind::Money
-        });
-        if weighed && self.kind == Kind::Weight || costs {
-            return Some(30);
-        }
-        let of_each = quantity.start.checked_sub(1).is_some_and(|at| tokens[at].is(Sense::Of));
-        for back in 1..=6.min(quantity.start) {
-            let at = quantity.start - back;
-            if tokens[at + 1].gap == Gap::Sentence || self.hearing.stops(at) {
-                break;
-            }
-            let opens = tokens.get(at + 1).is_some_and(|next| next.is(Sense::Is) || next.text == "one");
-            let opens =
-                opens || tokens[at].gap != Gap::None || tokens.get(at + 1).is_some_and(|next| next.is(Sense::Of));
-            let rate_of_another = at > 0 && self.hearing.quantity_at[at - 1].is_some() && !opens;
-            if each(at) && back <= 5 && !rate_of_another && !(at > 0 && tokens[at - 1].is(Sense::Of)) {
-                return Some(30);
-            }
-            if self.kind == Kind::Weight && (generic(at) || piece(at)) && !rate_of_another {
-                return Some(if of_each { 20 } else { 90 });
-            }
-        }
-        None
-    }
-
-    /// "flour and water, 157 grams each": each of two names, not a piece.
-    fn of_two_names(&self) -> bool {
-        let start = self.quantity().start;
-        let named = |at: usize| self.hearing.mention_at.get(at).copied().flatten().is_some();
-        (start.saturating_sub(6)..start).any(|at| {
-            let joins = self.hearing.tokens[at].is(Sense::And) && at > 0;
-            joins && named(at - 1) && (named(at + 1) || named(at + 2))
-        })
-    }
-
-    /// "a roll", "per fritter", "a piece", right behind the quantity.
-    fn rate(&self) -> bool {
-        let tape = self.hearing.tape();
-        // "twenty cents for a puff"
-        let end = self.quantity().end;
-        let one = tape.is(end + 1, Sense::Article) || tape.is(end + 1, Sense::Ones(1));
-        let led = tape.flows(end) && tape.is(end, Sense::SoundsLike(4)) && one && self.kind == Kind::Money;
-        let end = if led { end + 1 } else { end };
-        let leads = tape.flows(end) && (tape.is(end, Sense::Article) || tape.is(end, Sense::Per) || led);
-        let piece = |at: usize| {
-            let mention = self.hearing.mention_at.get(at).copied().flatten();
-            mention.is_some_and(|m| self.hearing.mentions[m].named.iter().any(|(named, _)| *named == Named::Piece))
-        };
-        leads
-            && (piece(end + 1)
-                || self
-                    .hearing
-                    .tokens
-                    .get(end + 1)
-                    .is_some_and(|token| token.is(Sense::Portion) || token.is(Sense::OneOf)))
-    }
-
     /// Counts: of a line by its name, of pieces, at a time, of anything.
     fn counts(&mut self, index: usize) {
         match self.heard.noun {
@@ -514,8 +394,20 @@ impl List<'_, '_> {
             let at = start.checked_sub(1).map(|at| &self.hearing.tokens[at]);
             let at = at.is_some_and(|at| at.is(Sense::Is) && at.is(Sense::Inside));
             let spoken = spoken || at && self.hearing.talk_of_money(index);
+            // "…, salt a penny, so that's four forty-seven": a list of prices is summed up.
+            let so = start.checked_sub(2).is_some_and(|at| self.hearing.tokens[at].text == "so");
+            let is = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Is));
+            let priced = index.checked_sub(1).map(|before| &self.hearing.heard[before]);
+            let priced =
+                priced.is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 4);
+            // "and it's cheaper, it comes to seven seventy-one"
+            let comes_to = start > 1
+                && self.hearing.tokens[start - 1].text == "to"
+                && matches!(self.hearing.tokens[start - 2].text.as_str(), "comes" | "came" | "come");
+            let spoken = spoken || so && is && priced;
             let cost = match (led, spoken) {
                 (true, _) => 230,
+                (false, true) if comes_to => 80,
                 (false, true) => 130,
                 (false, false) => 190,
             };
@@ -529,7 +421,7 @@ impl List<'_, '_> {
                 before && near.cost < 60 && self.is_thing(near.mention)
             });
             self.topic(Topic::CostTotal, if subject { 100 } else { -30 }, "all of it is spoken of");
-        } else if self.phrase(Role::Whole, 10, 8) || self.phrase(Role::AllOfIt, 6, 4) {
+        } else if self.phrase(Role::Whole, 10, 4) || self.phrase(Role::AllOfIt, 6, 4) {
             let start = self.quantity().start;
             let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));
             self.topic(Topic::CostTotal, if led { 230 } else { 10 }, "all of it is spoken of");
@@ -551,6 +443,21 @@ impl List<'_, '_> {
         if let Some(cost) = self.heard_each().or(divided) {
             self.topic(Topic::CostEach, cost - 10, "one piece is spoken of");
         }
+    }
+
+    /// Who says days is not speaking of minutes, by the unit alone.
+    fn of_another_scale(&self, fact: &Fact) -> i32 {
+        let Some(SaidUnit::Unit(Unit::Day | Unit::Minute | Unit::Second) | SaidUnit::Days(_)) = self.quantity().unit
+        else {
+            return 0;
+        };
+        let days = matches!(self.quantity().unit, Some(SaidUnit::Unit(Unit::Day) | SaidUnit::Days(_)));
+        let day = Exact::from(86_400);
+        let other = match days {
+            true => fact.values.iter().all(|value| value.high() * Exact::from(2) < day),
+            false => fact.values.iter().all(|value| *value.low() >= day),
+        };
+        if other { 80 } else { 0 }
     }
 
     /// Measures of the steps, by the words around them.
@@ -580,12 +487,22 @@ impl List<'_, '_> {
             // Who says a range has a range in mind.
             let value = &fact.values[0];
             let form = if self.quantity().low < self.quantity().high && value.low() == value.high() { 40 } else { 0 };
-            self.push(index, cost + form - words - step, "the words around are those of the method");
+            self.push(
+                index,
+                cost + form + self.of_another_scale(fact) - words - step,
+                "the words around are those of the method",
+            );
         }
         if self.kind == Kind::Length {
             let (pan, across) = (self.cue(Cue::Pan, 6, 4), self.cue(Cue::Across, 0, 3));
             let comma = self.hearing.tokens[self.quantity().start].gap != Gap::None;
-            if pan && across || self.cue(Cue::Pan, 0, 3) {
+            // "four centimetres, pan is twenty-two": the pan has a number of its own.
+            let end = self.quantity().end;
+            let own = (end + 1..end + 5).any(|at| {
+                let next = self.hearing.quantity_at.get(at + 1).copied().flatten();
+                self.hearing.tape().is(at, Sense::Is) && next.is_some()
+            });
+            if pan && across || !own && self.cue(Cue::Pan, 0, 3) {
                 self.topic(Topic::Pan, -80, "the pan is spoken of");
             } else if pan && !comma && !self.cue(Cue::Deep, 3, 2) {
                 self.topic(Topic::Pan, 60, "the pan is spoken of");

@@ -1,6 +1,7 @@
 //! Claims put together: what was said, when, of what, and whether it is right. Must not know how it is shown.
 
 use super::digits::digits;
+use super::doubt::TOLD;
 use super::hear::{Fate, Heard, Hearing};
 use super::judge::Said;
 use super::ledger;
@@ -140,7 +141,7 @@ impl Proof {
 
 /// Puts a proof together.
 pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut linked: Vec<Linked>) -> Proof {
-    let maker = Maker { script, truth, hearing };
+    let maker = Maker { script, truth, hearing, told: told_by_name(hearing, truth, &linked) };
     for link in &mut linked {
         maker.settle(link);
     }
@@ -195,6 +196,17 @@ pub(super) struct Maker<'m, 't> {
     script: &'m Script,
     pub(super) truth: &'m Truth,
     pub(super) hearing: &'m Hearing<'t>,
+    /// What has been said rightly beside its own name: it is not said again without.
+    pub(super) told: BTreeSet<String>,
+}
+
+/// What is said rightly beside its own name.
+fn told_by_name(hearing: &Hearing<'_>, truth: &Truth, linked: &[Linked]) -> BTreeSet<String> {
+    let named = linked.iter().filter(|link| link.tried[link.chosen].cost <= TOLD);
+    let facts = named.filter_map(|link| Some((link, link.tried[link.chosen].fact(truth)?)));
+    let right =
+        facts.filter(|(link, fact)| Said::of(&hearing.heard[link.heard].quantity, fact.kind, truth).agrees_with(fact));
+    right.map(|(_, fact)| fact.about.clone()).collect()
 }
 
 impl Maker<'_, '_> {
@@ -206,7 +218,11 @@ impl Maker<'_, '_> {
     fn claim(&self, link: &Linked, heard: &Heard, together: bool) -> Claim {
         let chosen = &link.tried[link.chosen];
         let kind = heard.kind.unwrap_or(Kind::Count);
-        let certain = |fact: &&Fact| self.is_certain(heard, chosen) || together || self.agrees(heard, fact);
+        let each = self.is_per_piece(heard) || self.is_a_piece(heard);
+        let certain = |fact: &&Fact| {
+            let each = each && self.is_share_of_one(heard, fact);
+            self.is_certain(heard, chosen) || together || each || self.agrees(heard, fact)
+        };
         // How many of what is weighed there are is a guess of their size.
         let guessed = |fact: &&Fact| {
             let thing = fact.thing.and_then(|thing| self.truth.things.get(thing));
@@ -222,8 +238,12 @@ impl Maker<'_, '_> {
                 && !self.agrees(heard, fact)
         };
         let fact = chosen.fact(self.truth).filter(certain).filter(|fact| !guessed(fact) && !idle(fact));
-        let fact =
-            fact.filter(|fact| fact.topic != Topic::Line || !self.is_per_piece(heard) || self.agrees(heard, fact));
+        let fact = fact.filter(|fact| {
+            fact.topic != Topic::Line
+                || !self.is_per_piece(heard)
+                || self.agrees(heard, fact)
+                || self.is_share_of_one(heard, fact)
+        });
         let said = Said::of(&heard.quantity, kind, self.truth);
         let right = fact.and_then(|fact| fact.values.iter().find(|value| said.agrees(value)));
         let share = heard.quantity.more || self.is_share(heard);
@@ -236,6 +256,7 @@ impl Maker<'_, '_> {
             (None, _) => Verdict::Unplaced,
             (Some(_), Some(_)) => Verdict::Agrees,
             (Some(_), None) if together => Verdict::Agrees,
+            (Some(fact), None) if each && self.is_share_of_one(heard, fact) => Verdict::Agrees,
             (Some(_), None) => Verdict::Differs,
         };
         let unit = match heard.quantity.unit {
@@ -273,6 +294,23 @@ impl Maker<'_, '_> {
         }
     }
 
+    /// Whether an amount is what comes to one piece of a line or a part.
+    pub(super) fn is_share_of_one(&self, heard: &Heard, fact: &Fact) -> bool {
+        let pieces = self.truth.facts.iter().filter(|fact| fact.topic == Topic::Pieces).flat_map(|fact| &fact.values);
+        let quantity = &heard.quantity;
+        let of_what = matches!(fact.topic, Topic::Line | Topic::Part) && heard.kind == Some(fact.kind);
+        let said = Said::of(quantity, fact.kind, self.truth);
+        let step = said.base(&quantity.step);
+        let right = |pieces: &Exact, value: &Value| {
+            let each = value.low().over(pieces);
+            each.is_some_and(|each| (each - said.base(&quantity.low)).abs() < step)
+        };
+        let ends: Vec<&Exact> = pieces.flat_map(|value| [value.low(), value.high()]).collect();
+        of_what
+            && quantity.low == quantity.high
+            && fact.values.iter().any(|value| ends.iter().any(|pieces| right(pieces, value)))
+    }
+
     /// Whether an amount is of what goes into one piece: "per jar", "into each roll".
     fn is_per_piece(&self, heard: &Heard) -> bool {
         let (start, end) = (heard.quantity.start, heard.quantity.end);
@@ -282,8 +320,17 @@ impl Maker<'_, '_> {
         };
         let tape = self.hearing.tape();
         let of_one = [Sense::Per, Sense::Each, Sense::This];
-        let one = |at: usize| of_one.iter().any(|sense| tape.is(at, *sense)) && piece(at + 1);
+        let into =
+            |at: usize| matches!(self.hearing.tokens[at].text.as_str(), "in" | "into") && tape.is(at + 1, Sense::Each);
+        let one = |at: usize| of_one.iter().any(|sense| tape.is(at, *sense)) && piece(at + 1) || into(at);
         (start.saturating_sub(5)..start).any(one) || (end..end + 9).take_while(|&at| tape.flows(at)).any(one)
+    }
+
+    /// "thirty grams a glass"
+    pub(super) fn is_a_piece(&self, heard: &Heard) -> bool {
+        let (tape, end) = (self.hearing.tape(), heard.quantity.end);
+        let leads = tape.next_is(end, Sense::Article) || tape.next_is(end, Sense::Per);
+        leads && tape.flows(end + 1) && self.hearing.is_piece_at(end + 1)
     }
 
     /// Whether a share of the whole is spoken of: "the remaining", "the other half".
@@ -348,7 +395,7 @@ impl Maker<'_, '_> {
     }
 
     fn sum(&self, sum: &Sum, results: &[(usize, Claim)]) -> SumSaid {
-        let result = sum.terms.last().and_then(|last| results.iter().find(|(heard, _)| heard == last));
+        let result = sum.result().and_then(|last| results.iter().find(|(heard, _)| *heard == last));
         let result = result.map(|(_, claim)| claim.clone()).filter(|claim| claim.verdict != Verdict::Unplaced);
         SumSaid { place: self.place(sum.start, sum.end), holds: sum.holds, result }
     }

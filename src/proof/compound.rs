@@ -3,7 +3,7 @@
 use super::lexicon::{Role, SaidUnit, Sense, size};
 use super::numeral::{Numeral, Wording};
 use super::quantity::{Reader, Simple};
-use super::token::Gap;
+use super::token::{Gap, Token};
 use crate::exact::{Exact, Unit};
 
 impl Reader<'_> {
@@ -55,7 +55,13 @@ impl Reader<'_> {
             }
             SaidUnit::Major(_) | SaidUnit::Dollar => {
                 let minor = second.map(|(unit, _, _)| unit).filter(|u| matches!(u, SaidUnit::Minor(_)));
-                small(minor.unwrap_or(SaidUnit::Minor(None)), 100, !and)
+                // "five euro and fifty-three": with "and" only where nothing goes on that may be counted.
+                let joins =
+                    |token: &Token| [Sense::Of, Sense::To, Sense::Or, Sense::And].iter().any(|sense| token.is(*sense));
+                let ends = |token: &Token| token.gap != Gap::None || token.is(Sense::Common) && !joins(token);
+                let ends = self.tape.at(numeral.end).is_none_or(ends);
+                let cents = ends && numeral.value >= Exact::from(10);
+                small(minor.unwrap_or(SaidUnit::Minor(None)), 100, !and || cents)
             }
             SaidUnit::Unit(_) | SaidUnit::Degrees | SaidUnit::Days(_) | SaidUnit::Minor(_) => None,
         };

@@ -4,12 +4,12 @@
 use super::candidates::Candidate;
 use super::claim::Maker;
 use super::hear::{Heard, Noun};
-use super::judge::Said;
 use super::lexicon::{Cue, SaidUnit, Sense};
 use super::near;
+use super::quantity::Quantity;
 use super::token::Gap;
 use crate::exact::{Exact, Unit};
-use crate::sheet::{Fact, Kind, Topic, Value};
+use crate::sheet::{Kind, Topic};
 
 /// A name this near to its number is of it and of no other.
 pub(super) const TOLD: i32 = 45;
@@ -59,55 +59,25 @@ impl Maker<'_, '_> {
         let few = quantity.high < Exact::from(10) && quantity.high.is_whole();
         let Some(fact) = chosen.fact(self.truth) else { return false };
         let idle = heard.carried && few && matches!(heard.kind, Some(Kind::Weight | Kind::Volume | Kind::Percent));
-        // "there's twenty-two in the class": what is made is called by its name, or a verb of making tells it.
-        let made = || {
-            let piece = |at: usize| self.hearing.is_piece_at(at);
-            let behind = (quantity.end..quantity.end + 3).take_while(|&at| self.hearing.tape().flows(at)).any(piece);
-            let verb = |at: usize| tokens[at].is(Sense::Makes) || tokens[at].is(Sense::Divides);
-            let led = (quantity.start.saturating_sub(3)..quantity.start).any(verb);
-            let generic = tokens.get(quantity.end).is_some_and(|token| token.is(Sense::Pieces));
-            behind || led || generic
-        };
         // "three euros in the shop" may be of anything there.
         let shop = fact.topic == Topic::Basket && !self.hearing.cue(quantity, Cue::Basket, 12, 8);
         let at_once = heard.noun == Noun::AtATime;
-        let counted = fact.topic == Topic::Pieces && (at_once || heard.noun == Noun::Pieces && !made());
-        // "three hundred and sixty-five days" are of no step of minutes, thirty kilos of no pinch.
-        let said = heard.kind.map(|kind| Said::of(quantity, kind, self.truth).base(&quantity.low));
-        let loose =
-            (chosen.cost > TOLD || chosen.mention.is_none()) && !matches!(heard.kind, Some(Kind::Money | Kind::Count));
-        let misheard = heard.kind.is_some_and(|kind| {
-            let said = Said::of(quantity, kind, self.truth);
-            fact.values.iter().any(|value| said.misheard(value))
-        });
-        let vast = said.filter(|_| loose && !misheard).is_some_and(|said| {
-            let times = Exact::from(match heard.kind {
-                Some(Kind::Duration) => 24,
-                Some(Kind::Temperature) => 6,
-                _ => 15,
-            });
-            fact.values.iter().all(|value| said > value.high() * &times || &said * &times < *value.low())
-        });
+        let counted = fact.topic == Topic::Pieces && (at_once || heard.noun == Noun::Pieces && !self.is_made(quantity));
         // "thirty euros for a fancy one": what no word says is the dish's is near its own, or was misheard.
-        let odd = chosen.cost >= 100 && self.is_odd_sum(heard, fact);
+        let odd = chosen.cost >= 0 && self.is_odd_sum(heard, fact);
+        let sum = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
+        let heat = matches!(heard.kind, Some(Kind::Temperature | Kind::Duration));
         shop || odd
-            || vast
+            || self.is_right_of_another(heard, chosen, fact)
+            || sum && self.is_of_a_place(heard)
+            || (heat || fact.topic == Topic::Pieces) && self.is_supposed(heard)
+            || self.is_too_many(heard, fact)
+            || self.is_vast(heard, chosen, fact)
             || self.is_chatter(heard)
             || chosen.why == near::TOLD_ALREADY
             || heard.is_one() && (apart || chosen.why == near::SPOKEN_OF)
             || idle
             || counted
-    }
-
-    /// Whether money is far from all that a dish or a piece of it costs, and was not misheard either.
-    pub(super) fn is_odd_sum(&self, heard: &Heard, fact: &Fact) -> bool {
-        let sum = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
-        let paid = heard.kind.filter(|_| sum).map(|kind| Said::of(&heard.quantity, kind, self.truth));
-        paid.is_some_and(|paid| {
-            let said = paid.base(&heard.quantity.low);
-            let far = |value: &Value| said > value.high() * Exact::from(2) || &said * Exact::from(2) < *value.low();
-            fact.values.iter().all(|value| far(value) && !paid.misheard(value))
-        })
     }
 
     /// Whether the words around are those of talk: "don't stand there for an hour", "two metres
@@ -123,7 +93,10 @@ impl Maker<'_, '_> {
             Some(Kind::Duration | Kind::Temperature | Kind::Length) => {
                 let clause =
                     (quantity.start.saturating_sub(6)..quantity.start).rev().take_while(|&at| tape.flows(at + 1));
-                let denied = clause.into_iter().any(|at| tokens[at].is(Sense::Not));
+                // "tacky, not sticky: chill it fifteen minutes" denies something else.
+                let work =
+                    |at: usize| [Sense::Lasts, Sense::Heat, Sense::Divides].iter().any(|sense| tokens[at].is(*sense));
+                let denied = clause.into_iter().take_while(|&at| !work(at)).any(|at| tokens[at].is(Sense::Not));
                 let of_else = self.hearing.after_of(quantity.end).is_some_and(|of| plain(of) || plain(of + 1));
                 let of = self.hearing.after_of(quantity.end);
                 let of_this = of.is_some_and(|of| tape.is(of - 1, Sense::This) && heard.kind == Some(Kind::Duration));
@@ -136,7 +109,10 @@ impl Maker<'_, '_> {
             }
             Some(Kind::Count) => {
                 let Noun::Mention(mention) = heard.noun else { return false };
-                heard.is_one() && plain(self.hearing.mentions[mention].end)
+                // "the boy was looking at me, one lemon": one is said of anything.
+                let named = |at: usize| self.hearing.mention_at[at].is_some() || tokens[at].is(Sense::Needs);
+                let told = (quantity.start.saturating_sub(4)..quantity.start).any(named);
+                heard.is_one() && (!told || plain(self.hearing.mentions[mention].end))
             }
             // "less than a bus ticket, which is two euros twenty"
             Some(Kind::Money) => {
@@ -146,5 +122,63 @@ impl Maker<'_, '_> {
             }
             Some(Kind::Weight | Kind::Volume | Kind::Percent) | None => false,
         }
+    }
+
+    /// Whether a count is of what is made: a verb of making tells it. "That's for two jars" and "I've eaten two squares"
+    /// name the pieces and tell nothing of how many there are.
+    fn is_made(&self, quantity: &Quantity) -> bool {
+        let (tokens, tape) = (self.hearing.tokens, self.hearing.tape());
+        let piece = |at: usize| self.hearing.is_piece_at(at);
+        let behind = (quantity.end..quantity.end + 3).take_while(|&at| tape.flows(at)).any(piece);
+        let verb = |at: usize| tokens[at].is(Sense::Makes) || tokens[at].is(Sense::Divides);
+        // "somebody's gran made sixty" tells of somebody.
+        let stranger = |at: usize| {
+            let subject = at.checked_sub(1).map(|before| &tokens[before]).filter(|_| tape.flows(at));
+            let plain = subject.is_some_and(|token| token.senses.is_empty() && !token.text.ends_with("ll"));
+            let known = || self.hearing.mention_at[at - 1].is_some() || self.hearing.is_of_the_method(at - 1);
+            plain && tokens[at].text == "made" && !known()
+        };
+        let named = behind || tokens.get(quantity.end).is_some_and(|token| token.is(Sense::Pieces));
+        let clause = (quantity.start.saturating_sub(if named { 6 } else { 3 })..quantity.start)
+            .rev()
+            .take_while(|&at| tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at));
+        clause.into_iter().any(|at| verb(at) && !stranger(at))
+    }
+
+    /// Whether a clause goes by a place of its own: "at the gas station they're a dollar ninety-nine".
+    fn is_of_a_place(&self, heard: &Heard) -> bool {
+        let quantity = &heard.quantity;
+        let tokens = self.hearing.tokens;
+        let place = |at: usize| {
+            let led = matches!(tokens[at].text.as_str(), "at" | "in" | "on" | "from" | "outside");
+            let the = tokens
+                .get(at + 1)
+                .filter(|t| t.gap == Gap::None)
+                .is_some_and(|t| t.is(Sense::Article) || matches!(t.text.as_str(), "the" | "our"));
+            let noun = tokens.get(at + 2).filter(|t| t.gap == Gap::None && t.text.len() > 3);
+            let plain =
+                noun.is_some_and(|token| (token.senses.is_empty() || token.is(Sense::Alien)) && token.digits.is_none());
+            let known = || {
+                self.hearing.mention_at[at + 2].is_some()
+                    || self.hearing.is_of_the_method(at + 2)
+                    || !self.hearing.lexicon.cues(&tokens[at + 2].text).is_empty()
+            };
+            led && the && plain && !known()
+        };
+        let before = (quantity.start.saturating_sub(8)..quantity.start)
+            .rev()
+            .take_while(|&at| tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at));
+        let behind = (quantity.end..(quantity.end + 3).min(tokens.len())).take_while(|&at| tokens[at].gap == Gap::None);
+        before.chain(behind).any(place)
+    }
+
+    /// Whether it is only supposed: "if it gets to two fifty".
+    fn is_supposed(&self, heard: &Heard) -> bool {
+        let tokens = self.hearing.tokens;
+        let start = heard.quantity.start;
+        let mut clause = (start.saturating_sub(6)..start)
+            .rev()
+            .take_while(|&at| self.hearing.tape().flows(at + 1) && !self.hearing.stops(at));
+        clause.any(|at| tokens[at].text == "if" && (tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its"))
     }
 }

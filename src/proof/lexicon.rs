@@ -225,6 +225,8 @@ pub enum Role {
     OutOf,
     /// Before it was baked: "going in", "raw".
     Raw,
+    /// What was said or written before: of the number right behind it.
+    SaidBefore,
     /// What was once, for a few words.
     Formerly,
     /// What follows holds of a variant.

@@ -7,8 +7,9 @@ use super::hear::{Fate, Hearing};
 use super::judge::Said;
 use super::lexicon::Sense;
 use super::reread::digits;
+use super::sums::Sum;
 use super::token::Gap;
-use crate::sheet::{Kind, Topic, Truth};
+use crate::sheet::{Fact, Kind, Topic, Truth};
 
 /// How a claim was linked.
 #[derive(Clone, Debug)]
@@ -98,7 +99,7 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
     let context = Context::new(truth, hearing.lexicon);
     let places = truth.steps.len() + 1;
     let mut stages: Vec<Stage> = Vec::new();
-    let results: Vec<usize> = hearing.sums.iter().filter_map(|sum| sum.terms.last().copied()).collect();
+    let results: Vec<usize> = hearing.sums.iter().filter_map(Sum::result).collect();
     for (index, heard) in hearing.heard.iter().enumerate() {
         let result = heard.fate == Fate::InSum && results.binary_search(&index).is_ok();
         let Some(kind) = heard.kind.filter(|_| heard.fate == Fate::Stands || result) else { continue };
@@ -107,8 +108,10 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
         // Where words leave it open, what is said right is what is meant. A value that is only near counts for nothing.
         let said = Said::of(&heard.quantity, kind, truth);
         let several = |candidate: &Candidate| {
-            let line = candidate.fact(truth).is_some_and(|fact| fact.topic == Topic::Line);
-            digits(&heard.quantity) >= if line { 3 } else { 2 }
+            // "fifty-three grams" has its unit; a bare number must be longer.
+            let line = |fact: &Fact| matches!(fact.topic, Topic::Line | Topic::CostLine);
+            let line = candidate.fact(truth).is_some_and(line);
+            digits(&heard.quantity) >= if line && heard.carried { 3 } else { 2 }
         };
         let right = |candidate: &Candidate| candidate.fact(truth).is_some_and(|fact| said.is_all_of(fact));
         tried.retain(|candidate| candidate.why != ONLY_RIGHT || several(candidate) && right(candidate));

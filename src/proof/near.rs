@@ -13,6 +13,9 @@ pub const SPOKEN_OF: &str = "what was spoken of last";
 /// The same of what has had a number since: too little to say that it differs.
 pub const TOLD_ALREADY: &str = "what was spoken of last, and has its number";
 
+/// Why a name is tried that follows without "of".
+pub const RIGHT_BEHIND: &str = "its name right behind it";
+
 /// A name near a quantity.
 pub struct Near {
     /// The mention, an index.
@@ -78,7 +81,7 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
         if let Some(mention) = hearing.mention_at[at] {
             let why = match (of.is_some() && !crossed, at == first) {
                 (true, _) => "\"of\" and its name",
-                (false, true) => "its name right behind it",
+                (false, true) => RIGHT_BEHIND,
                 (false, false) => "a name behind it",
             };
             let end = hearing.mentions[mention].end;

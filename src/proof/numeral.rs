@@ -148,28 +148,48 @@ impl<'t> Tape<'t> {
         if article || self.power(i).is_some() {
             return self.powers(1, if article { i + 1 } else { i });
         }
+        // "twenty-five hundred"; behind "two hundred and" it would be "forty | two hundred".
+        let tens =
+            self.tens(i).zip(self.ones(i + 1)).filter(|_| self.flows(i + 1) && self.next_is(i + 2, Sense::Power(100)));
+        if let Some((tens, ones)) = tens {
+            return self.powers(tens + ones, i + 2);
+        }
         let (small, end) = self.small(i)?;
         if self.flows(end) && self.power(end).is_some() {
             return self.powers(small, end);
         }
-        // "one eighty", "two oh five"
+        if let Some(value) = self.spelled(i) {
+            return Some(Whole { value, end: i + 3, short: None });
+        }
+        // "one eighty", "two oh five", "eleven oh three"
         let ones = self.ones(i) == Some(small) && end == i + 1;
-
-        if ones && self.at(i).is_some_and(|t| t.digits.is_none()) {
-            if self.next_is(end, Sense::Oh)
-                && let Some(ones) = self.ones(end + 1).filter(|_| self.flows(end + 1))
-            {
-                return Some(Whole { value: small * 100 + ones, end: end + 2, short: Some((small, ones)) });
-            }
-            if self.flows(end)
-                && (self.tens(end).is_some() || self.teens(end).is_some())
-                && let Some((tail, end)) = self.small(end)
-                && !(self.flows(end) && self.power(end).is_some())
-            {
-                return Some(Whole { value: small * 100 + tail, end, short: Some((small, tail)) });
-            }
+        let in_words = self.at(i).is_some_and(|t| t.digits.is_none());
+        if in_words
+            && self.next_is(end, Sense::Oh)
+            && let Some(ones) = self.ones(end + 1).filter(|_| self.flows(end + 1))
+        {
+            return Some(Whole { value: small * 100 + ones, end: end + 2, short: Some((small, ones)) });
+        }
+        if ones
+            && in_words
+            && self.flows(end)
+            && (self.tens(end).is_some() || self.teens(end).is_some())
+            && let Some((tail, end)) = self.small(end)
+            && !(self.flows(end) && self.power(end).is_some())
+        {
+            return Some(Whole { value: small * 100 + tail, end, short: Some((small, tail)) });
         }
         Some(Whole { value: small, end, short: None })
+    }
+
+    /// "six three nine": a number told digit by digit, where the digits do not count.
+    fn spelled(self, i: usize) -> Option<i64> {
+        let digit = |at: usize| self.ones(at).filter(|_| self.at(at).is_some_and(|token| token.digits.is_none()));
+        let (a, b, c) = (digit(i)?, digit(i + 1)?, digit(i + 2)?);
+        let close = self.flows(i + 1) && self.flows(i + 2);
+        let goes_on = self.flows(i + 3)
+            && (self.ones(i + 3).is_some() || self.power(i + 3).is_some() || self.next_is(i + 3, Sense::Point));
+        (close && !goes_on && b - a != c - b).then_some(a * 100 + b * 10 + c)
     }
 
     /// What follows "… hundred" or "… thousand", which stands at `i`.
@@ -247,6 +267,11 @@ impl<'t> Tape<'t> {
     /// The number that starts at `i`, as far as it goes.
     pub fn numeral(self, i: usize) -> Option<Numeral> {
         let first = self.at(i)?;
+        // "the onion, the red one, twelve percent"
+        let told = self.flows(i) && i > 1 && self.is(i - 1, Sense::Describes) && self.is(i - 2, Sense::Determiner);
+        if told && self.is(i, Sense::Ones(1)) && first.digits.is_none() {
+            return None;
+        }
         // "that one and half in that one"
         let pronoun = self.flows(i) && i.checked_sub(1).is_some_and(|before| self.is(before, Sense::This));
         if pronoun && self.is(i, Sense::Ones(1)) && self.next_is(i + 1, Sense::And) {
@@ -338,7 +363,9 @@ impl<'t> Tape<'t> {
         if let Some(second) = self.second(i, &numeral) {
             // "for thirty | two seventy-eight the tray"
             let range = value < second.value_as_i64() && second.value_as_i64() <= value * 2;
-            if !range && value < 100 && self.tens(i).is_some() && end == i + 2 && self.short_at(i + 1) {
+            let led = i.checked_sub(1).and_then(|before| self.at(before));
+            let led = led.is_some_and(|token| matches!(token.text.as_str(), "for" | "in" | "into" | "to"));
+            if led && !range && value < 100 && self.tens(i).is_some() && end == i + 2 && self.short_at(i + 1) {
                 let value = Exact::from(self.tens(i).unwrap_or(value));
                 return Some(Numeral { value, end: i + 1, ..numeral });
             }
@@ -365,6 +392,10 @@ impl<'t> Tape<'t> {
             return None;
         }
         let whole = self.whole(at)?;
+        // "twenty-six one fold": a one behind a number counts something else.
+        if whole.value == 1 && self.written(at).is_none() {
+            return None;
+        }
         let plain = |end| Numeral {
             value: Exact::from(whole.value),
             step: Exact::one(),

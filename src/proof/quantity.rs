@@ -91,7 +91,9 @@ impl<'t> Reader<'t> {
     /// The quantity that starts at `i`.
     fn quantity(self, i: usize) -> Option<Quantity> {
         let between = self.tape.is(i, Sense::Between);
-        let start = if between { i + 1 } else { i };
+        // "between your eighteen and twenty"
+        let the = between && self.tape.next_is(i + 1, Sense::Determiner);
+        let start = i + usize::from(between) + usize::from(the);
         let first = self.simple(start)?;
         if let Some(range) = self.range(&first, between) {
             return Some(self.finish(range));
@@ -414,13 +416,14 @@ impl<'t> Reader<'t> {
                     let value = a + b / &ten;
                     return (value.clone(), value, Exact::ratio(1, 10), i);
                 }
-                // "fourteen seventy": money, or so many hundred.
-                let spoken = *a > ten
-                    && *b >= ten
-                    && *b < Exact::from(100)
-                    && !(a / &ten).is_whole()
-                    && b > &(a * Exact::from(2));
-                if spoken && matches!(kind, None | Some(Kind::Money)) && self.tape.0[i].digits.is_none() {
+                // "fourteen seventy", "seventeen fifty grams": money, or so many hundred.
+                let tens = (a / &ten).is_whole();
+                let apart = b > &(a * Exact::from(2)) || tens && b < a;
+                // "fourteen, forty-one grams" begins anew.
+                let told = if matches!(kind, None | Some(Kind::Money)) { true } else { !tens && (b / &ten).is_whole() };
+                let spoken = *a >= ten && *b >= ten && *b < Exact::from(100) && *a < Exact::from(100) && apart && told;
+                let large = matches!(kind, None | Some(Kind::Money | Kind::Weight | Kind::Volume));
+                if spoken && large && self.tape.0[i].digits.is_none() {
                     return one(&(a * Exact::from(100) + b), &Exact::one());
                 }
                 let widest = if spans { Exact::from(2) } else { Exact::ratio(3, 2) };

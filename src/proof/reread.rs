@@ -40,7 +40,14 @@ pub fn reread(hearing: &mut Hearing<'_>, truth: &Truth) {
         let bare = heard.carried && matches!(heard.fate, Fate::Stands | Fate::Meaningless);
         // "he says ten twenty-two for all of them": told by somebody, and right.
         let told = heard.fate == Fate::Elsewhere && digits(&heard.quantity) >= 2;
-        if !(bare || told) || heard.quantity.lone_one || heard.quantity.fraction || heard.foreign {
+        // "three eggs" counts eggs, whatever else three is right of.
+        let counts = match heard.noun {
+            Noun::Mention(mention) => {
+                hearing.mentions[mention].start == heard.quantity.end && heard.quantity.low.is_whole()
+            }
+            Noun::Pieces | Noun::Strokes | Noun::AtATime | Noun::Things | Noun::None => false,
+        };
+        if counts || !(bare || told) || heard.quantity.lone_one || heard.quantity.fraction || heard.foreign {
             continue;
         }
         let likeness = context.likeness(hearing, &heard.quantity);
@@ -89,9 +96,11 @@ fn right(hearing: &Hearing<'_>, truth: &Truth, index: usize, likeness: &Likeness
     let agrees = |candidate: &Candidate| candidate.fact(truth).is_some_and(|fact| said.agrees_with(fact));
     let all = candidates(hearing, truth, index, kind, likeness);
     let several = digits(&heard.quantity) >= 2;
-    let of_line = |fact: &Fact| matches!(fact.topic, Topic::Line | Topic::Part);
-    let whole =
-        |candidate: &Candidate| candidate.fact(truth).is_some_and(|fact| said.is_all_of(fact) && !of_line(fact));
+    let many = digits(&heard.quantity) >= 3;
+    let of_line = |fact: &Fact| matches!(fact.topic, Topic::Line | Topic::Part | Topic::CostLine);
+    let whole = |candidate: &Candidate| {
+        candidate.fact(truth).is_some_and(|fact| said.is_all_of(fact) && (many || !of_line(fact)))
+    };
     let all = all.into_iter().filter(|candidate| candidate.why != ONLY_RIGHT || several && whole(candidate));
     all.filter(|candidate| candidate.cost <= most && agrees(candidate)).min_by_key(|one| one.cost)
 }

@@ -8,9 +8,12 @@ use super::hear::{Fate, Heard};
 use super::judge::Said;
 use super::lexicon::Sense;
 use super::link::Linked;
+use super::mention::Named;
 use super::reread;
 use crate::sheet::{Fact, Kind, Topic, Value};
 
+/// Why a figure of a variant is taken.
+const OF_A_VARIANT: &str = "a variant has been spoken of, and it is right there";
 /// Choices that cost this little more than the best are as good: then the one that is right holds.
 const AS_GOOD: i32 = 45;
 /// The same where money is too much or too little to be all of it.
@@ -27,6 +30,33 @@ impl Maker<'_, '_> {
         if self.agrees(heard, fact) {
             return;
         }
+        // "thirty grams a glass": of the line that was spoken of, where that comes to it.
+        if fact.topic == Topic::Piece && self.is_a_piece(heard) {
+            let share = |other: &Candidate| {
+                other.mention.is_some() && other.fact(self.truth).is_some_and(|fact| self.is_share_of_one(heard, fact))
+            };
+            if let Some(share) = link.tried.iter().position(share) {
+                link.chosen = share;
+                return;
+            }
+        }
+        if let Some(other) = self.of_the_variant(heard, fact) {
+            link.tried.push(Candidate { index: Some(other.1), other: Some(other.0), why: OF_A_VARIANT, ..best });
+            link.chosen = link.tried.len() - 1;
+            return;
+        }
+        // Without a name beside it an amount is of what it is right of.
+        if self.is_right_of_another(heard, &best, fact) {
+            let right = |other: &Candidate| {
+                other.fact(self.truth).is_some_and(|known| {
+                    known.about != fact.about && !self.told.contains(&known.about) && self.agrees(heard, known)
+                })
+            };
+            if let Some(better) = link.tried.iter().position(right) {
+                link.chosen = better;
+                return;
+            }
+        }
         // "grams of salt" leaves nothing open.
         let told = best.mention.is_some() && best.cost <= TOLD;
         let specific = match (told, self.is_odd_sum(heard, fact)) {
@@ -39,6 +69,8 @@ impl Maker<'_, '_> {
             let alike = another.topic == fact.topic && (other.mention == best.mention || another.about == fact.about);
             let room = match (another.about == fact.about, alike) {
                 (true, true) => SAME_STEP,
+                // The words around a measure are all that tells of which step it is.
+                (false, true) if another.topic == Topic::Measure => AS_GOOD,
                 (_, true) => AS_GOOD.max(specific),
                 (_, false) if specific == 0 => i32::MIN / 4,
                 (_, false) => specific,
@@ -48,6 +80,25 @@ impl Maker<'_, '_> {
         if let Some(better) = link.tried.iter().position(open) {
             link.chosen = better;
         }
+    }
+
+    /// "with hazelnuts it gets cheaper: seven seventy-one": the same figure of a variant that has been spoken of.
+    fn of_the_variant(&self, heard: &Heard, fact: &Fact) -> Option<(usize, usize)> {
+        let whole = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
+        let start = heard.quantity.start;
+        let spoken = |other: usize| {
+            let before = self.hearing.mentions.iter().rev().skip_while(|mention| mention.start >= start);
+            let mut near = before.take_while(|mention| start - mention.end <= 120);
+            near.any(|mention| {
+                mention.named.iter().all(|(named, _)| matches!(named, Named::Other(of, _) if *of == other))
+            })
+        };
+        let others = self.truth.others.iter().enumerate().filter(|_| whole && heard.other.is_none());
+        others.filter(|(other, _)| spoken(*other)).find_map(|(other, truth)| {
+            let same =
+                |known: &Fact| known.about == fact.about && known.topic == fact.topic && self.agrees(heard, known);
+            truth.facts.iter().position(same).map(|index| (other, index))
+        })
     }
 
     /// "eighty and twenty percent": said of two things in their order, and both are right so.

@@ -19,6 +19,15 @@ pub struct Sum {
     pub holds: bool,
     /// The indices of its quantities, the result last.
     pub terms: Vec<usize>,
+    /// "is eight eighty grams": how many tokens of the number behind the terms are the result; the rest is none of the sum.
+    split: usize,
+}
+
+impl Sum {
+    /// The quantity that is its result and nothing else.
+    pub fn result(&self) -> Option<usize> {
+        self.terms.last().copied().filter(|_| self.split == 0)
+    }
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -42,12 +51,34 @@ pub fn sums(hearing: &mut Hearing<'_>, reader: Reader<'_>) -> Vec<Sum> {
                 for &term in &sum.terms {
                     hearing.heard[term].fate = Fate::InSum;
                 }
+                if sum.split > 0 {
+                    let quantity = &mut hearing.heard[at].quantity;
+                    let result = quantity.start..quantity.start + sum.split;
+                    behind_result(quantity, sum.split);
+                    hearing.quantity_at[result].fill(None);
+                }
                 found.push(sum);
             }
             None => at += 1,
         }
     }
     found
+}
+
+/// What is left of a number whose first words were a sum's result.
+fn behind_result(quantity: &mut Quantity, words: usize) {
+    if let Some((_, tail)) = quantity.short.or(quantity.pair) {
+        (quantity.low, quantity.high) = (Exact::from(tail), Exact::from(tail));
+        (quantity.step, quantity.short, quantity.pair) = (Exact::one(), None, None);
+        quantity.start += words;
+    }
+}
+
+/// The head of two numbers that stand with nothing between, as a result of its own, and how many tokens it has.
+fn head_alone(quantity: &Quantity) -> Option<(Exact, usize)> {
+    let (head, tail) = quantity.short.or(quantity.pair)?;
+    let words = if head <= 20 || head % 10 == 0 { 1 } else { 2 };
+    (tail >= 10 && quantity.end - quantity.start > words).then(|| (Exact::from(head), words))
 }
 
 /// The sum that starts with a quantity.
@@ -62,10 +93,12 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
         if let Some((operation, weak)) = operation(hearing, reader, from, to) {
             operations.push(operation);
             spoken_operation |= !weak && operation != Operation::Of;
-            listed |= weak && operation == Operation::Add;
+            // So is "oil at six percent comes to seventeen" behind another number.
+            listed |= weak
+                && (operation == Operation::Add || hearing.tokens[from.end..to.start].iter().any(|t| t.text == "at"));
             last += 1;
             terms.push(last);
-            if terms.len() > 5 {
+            if terms.len() > 12 {
                 return None;
             }
             continue;
@@ -95,7 +128,7 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
     let said: Vec<&Quantity> = terms.iter().filter_map(|&term| quantity(term)).collect();
     let plain = value(&said, &operations, |quantity| term(quantity, reader))?.over(&scale)?;
     // "seven thirty-five divided by six" may be said of money.
-    let priced = || {
+    let in_money = || {
         let came_out =
             value(&said, &operations, |quantity| priced(quantity).unwrap_or_else(|| term(quantity, reader)))?;
         match priced(result) {
@@ -103,12 +136,43 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
             None => Some(rounds_to(&came_out.over(&scale)?, &result.low, &result.high, &result.step)),
         }
     };
-    let holds = rounds_to(&plain, &result.low, &result.high, &result.step) || priced().unwrap_or(false);
+    let holds = rounds_to(&plain, &result.low, &result.high, &result.step) || in_money().unwrap_or(false);
+    // "fifteen seventy-nine by thirty-two" divides as well as it multiplies.
+    let by = |pair: &[&Quantity]| hearing.tokens[pair[0].end..pair[1].start].iter().any(|token| token.is(Sense::By));
+    let divided: Vec<Operation> = said
+        .windows(2)
+        .zip(&operations)
+        .map(|(pair, operation)| if by(pair) { Operation::Divide } else { *operation })
+        .collect();
+    let divides = || {
+        let of = |quantity: &Quantity| priced(quantity).unwrap_or_else(|| term(quantity, reader));
+        let came_out = value(&said, &divided, of)?.over(&scale)?;
+        Some(rounds_to(&came_out, &result.low, &result.high, &result.step))
+    };
+    let holds = holds || divided != operations && divides().unwrap_or(false);
+    if let Some((head, words)) = head_alone(result).filter(|_| !holds) {
+        let came_out = value(&said, &operations, |quantity| term(quantity, reader))?;
+        if rounds_to(&came_out, &head, &head, &Exact::one()) {
+            terms.pop();
+            let start = quantity(first)?.start;
+            return Some(Sum { start, end: result.start + words, holds: true, terms, split: words });
+        }
+    }
+    // Two numbers with nothing between leave open where the first term starts: then nothing is said to be wrong.
+    let open = first.checked_sub(1).and_then(quantity).is_some_and(|before| {
+        let term = &said[0];
+        before.end == term.start
+            && before.low != term.low
+            && before.unit.is_none()
+            && term.unit.is_none()
+            && reader.tape.flows(term.start)
+    });
+    let holds = holds || open;
     // What "and" joins is a list as often as a sum: then only the arithmetic tells.
     if listed && !holds {
         return None;
     }
-    Some(Sum { start: quantity(first)?.start, end: result.end, holds, terms })
+    Some(Sum { start: quantity(first)?.start, end: result.end, holds, terms, split: 0 })
 }
 
 /// The unit of a term that a result takes over: not a percent, not a plain number.
@@ -118,7 +182,7 @@ fn money_or_weight(quantity: &Quantity) -> Option<SaidUnit> {
 
 /// "seven thirty-five" as money.
 fn priced(quantity: &Quantity) -> Option<Exact> {
-    let (head, tail) = quantity.short.filter(|_| quantity.unit.is_none())?;
+    let (head, tail) = quantity.short.or(quantity.pair).filter(|_| quantity.unit.is_none())?;
     Some(Exact::from(head) + Exact::ratio(tail, 100))
 }
 

@@ -119,9 +119,10 @@ fn expectations(narration: &Narration, base: &Value) {
             .filter(|line| line["id"].as_str() == Some(about))
             .filter_map(|line| labels::number(&line[key]))
             .collect();
-        // A share may be said of a line: a half or a third of it.
-        let shares = [1.0, 0.5, 1.0 / 3.0, 2.0 / 3.0];
-        let near = |figure: f64| shares.iter().any(|share| (figure * share - low).abs() <= 0.02 * low);
+        // A share may be said of a line: a half or a third of it, or what goes into one piece.
+        let pieces = ["low", "high"].map(|end| base["yield"][end].as_f64().map_or(1.0, |pieces| 1.0 / pieces));
+        let shares = [1.0, 0.5, 1.0 / 3.0, 2.0 / 3.0].into_iter().chain(pieces);
+        let near = |figure: f64| shares.clone().any(|share| (figure * share - low).abs() <= 0.02 * low);
         assert!(
             figures.is_empty() || figures.into_iter().any(near),
             "{}: `{}` expects {low} of `{about}`, and the figures say otherwise",
@@ -173,7 +174,7 @@ struct Gates {
 const GATES: Gates = Gates { precision: 0.95, recall: 0.95, linking: 0.95, slips: 0.97, alarms: 0.3, wrong_names: 0 };
 
 /// What was reached on any narrations and must not be lost again.
-const REACHED: Gates = Gates { precision: 0.97, recall: 0.95, linking: 0.97, slips: 0.88, alarms: 3.4, wrong_names: 1 };
+const REACHED: Gates = Gates { precision: 0.97, recall: 0.95, linking: 0.97, slips: 0.92, alarms: 0.8, wrong_names: 0 };
 
 impl Gates {
     /// Those that a score misses, in words.
@@ -224,8 +225,7 @@ fn what_is_said_is_found_linked_and_judged() {
 }
 
 /// The gates that are not met yet: one more is a step back, one fewer is to be taken off here.
-const STILL_MISSED: [&str; 3] =
-    ["held: slips reported", "held: false alarms in ten minutes", "held: names wrongly corrected"];
+const STILL_MISSED: [&str; 2] = ["dev: slips reported", "dev: false alarms in ten minutes"];
 
 #[test]
 fn no_gate_is_missed_but_those_named() {

@@ -493,6 +493,32 @@ const SAID: &[(&str, &str, &str)] = &[
     ("onion-heart-rolls", "keep back thirty one grams of the water", "weight 31 dough.second-water"),
     ("onion-heart-rolls", "the bakery down the street charges a euro ten a roll", ""),
     ("jetty-pickle", "sugar's sixteen percent and the salt's seven", "percent 16 brine.sugar, percent 7 brine.salt"),
+    (
+        "sweetcorn-puffs",
+        "I said four hundred grams of corn in the video, and it's three hundred",
+        "weight 300 main.sweetcorn",
+    ),
+    ("onion-heart-rolls", "all in it comes to two euro and seventy eight.", "money 2.78 cost.total"),
+    ("sweetcorn-puffs", "at the petrol station they're a euro ninety each", ""),
+    ("sweetcorn-puffs", "if it gets to two hundred and fifty, take the pan off", ""),
+    ("sweetcorn-puffs", "seven, eight, nine in the pan and I've lost count", ""),
+    ("sweetcorn-puffs", "my cousin made sixty of these for a fair", ""),
+    ("onion-heart-rolls", "the dial on ours stops at two hundred and fifty", ""),
+    (
+        "onion-heart-rolls",
+        "rye at ten percent, which comes to thirty nine",
+        "percent 10 dough.rye-flour, weight 39 dough.rye-flour",
+    ),
+    ("jetty-pickle", "two five six of water", "weight 256 brine.water"),
+    ("jetty-pickle", "two hundred and eighty five grams of the brine into each", "weight 285 jar.brine"),
+    ("lock-house-squares", "the eggs, three pieces, beaten", "count 3 main.egg"),
+    ("lock-house-squares", "I've eaten two squares already", ""),
+    ("lock-house-squares", "a bag of walnuts was three forty nine a bag", ""),
+    (
+        "lock-house-squares",
+        "with hazelnuts it's the same and cheaper, it comes to seven seventy one",
+        "money 7.71 cost.total",
+    ),
     ("jetty-pickle", "the bay leaves, two or three", "count 2-3 jar.bay-leaf"),
 ];
 

@@ -91,6 +91,20 @@ impl Bare<'_, '_> {
             let light = |at: usize| [Sense::Is, Sense::Pronoun, Sense::But].iter().any(|sense| self.is(at, *sense));
             (1..=3).contains(&gap) && (said.quantity.end..start).all(light)
         });
+        // "at ten percent, which comes to ninety-seven"
+        let comes_to = said.is_some_and(|said| {
+            let percent = said.quantity.unit == Some(SaidUnit::Unit(Unit::Percent));
+            let equals = |at: usize| {
+                let phrase = self.reader.phrase(at, |role| role == Role::Equals);
+                phrase.is_some_and(|(_, length)| at + length == start)
+            };
+            let opens = said.quantity.end;
+            percent && (1..=4).contains(&start.saturating_sub(opens)) && (opens..start.min(opens + 2)).any(equals)
+        });
+        let amount = self.quantity.high >= Exact::from(10) || !self.quantity.low.is_whole();
+        if comes_to && amount && (ends || self.noun().is_some()) {
+            return Some(GRAM);
+        }
         if let Some(unit) = again.filter(|_| ends).and_then(|said| said.quantity.unit) {
             // What is said again of a percent is what it comes to.
             let percent = unit == SaidUnit::Unit(Unit::Percent) && self.quantity.high >= Exact::from(10);
@@ -314,14 +328,32 @@ impl Bare<'_, '_> {
 
     /// "flour twenty-three cents, the lime thirty-five": in a list of prices.
     pub(super) fn minor_list(&self) -> Option<SaidUnit> {
-        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index])?;
-        let close = before.kind == Some(Kind::Money) && self.quantity.start - before.quantity.end <= 6;
+        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
+        let close = before
+            .is_some_and(|before| before.kind == Some(Kind::Money) && self.quantity.start - before.quantity.end <= 6);
         let few = self.quantity.high.is_whole()
             && self.quantity.high < Exact::from(100)
             && self.quantity.low >= Exact::from(5);
         let (named, noun) = self.names_beside(self.index);
         let unit = self.money_talk().filter(|unit| matches!(unit, SaidUnit::Minor(_)));
-        let listed = self.index.checked_sub(1).is_some_and(|before| self.names_beside(before).0);
+        let listed = self.index.checked_sub(1).is_some_and(|before| {
+            let (before, behind) = self.names_beside(before);
+            before || behind
+        });
+        // "fifty-four for the milk", behind other cents
+        let end = self.quantity.end;
+        let paid = self.flows(end) && self.is(end, Sense::SoundsLike(4)) && self.is(end + 1, Sense::Determiner);
+        // "the money: walnuts ninety, the onions thirty-eight cents": the first of a list
+        let next = self.hearing.heard.get(self.index + 1).filter(|next| {
+            let cents = matches!(next.quantity.unit, Some(SaidUnit::Minor(_)));
+            cents && next.quantity.start - end <= 4 && self.names_beside(self.index + 1).0
+        });
+        if let Some(next) = next.filter(|_| few && named && self.hearing.talk_of_money(self.index)) {
+            return next.quantity.unit;
+        }
+        if close && few && paid && unit.is_some() {
+            return unit;
+        }
         unit.filter(|_| close && few && named && (listed || !noun && self.ends_clause(self.quantity.end)))
     }
 
@@ -330,8 +362,14 @@ impl Bare<'_, '_> {
         let end = self.quantity.end;
         let cues = self.hearing.tokens.get(end).map_or(&[][..], |token| self.hearing.lexicon.cues(&token.text));
         let size = self.flows(end) && (cues.contains(&Cue::Across) || cues.contains(&Cue::Deep));
-        let us = self.hearing.truth.measures == Measures::Us;
-        let unit = SaidUnit::Unit(if us { Unit::Inch } else { Unit::Centimetre });
+        // Whoever has spoken of millimetres does not turn to inches.
+        let before =
+            self.hearing.heard[..self.index].iter().rev().take(12).find(|heard| heard.kind == Some(Kind::Length));
+        let inches = match before.and_then(|before| before.quantity.unit) {
+            Some(unit) => unit == SaidUnit::Unit(Unit::Inch),
+            None => self.hearing.truth.measures == Measures::Us,
+        };
+        let unit = SaidUnit::Unit(if inches { Unit::Inch } else { Unit::Centimetre });
         (size && self.noun().is_none() && !self.quantity.lone_one).then_some(unit)
     }
 
@@ -355,6 +393,21 @@ impl Bare<'_, '_> {
         let some = self.quantity.high <= Exact::from(120) && self.quantity.low.is_whole() && !self.quantity.lone_one;
         (verb && some && self.ends_clause(self.quantity.end) && self.noun().is_none())
             .then_some(SaidUnit::Unit(Unit::Minute))
+    }
+
+    /// "1,200 times 0.2 is 240. So, two hundred and forty.": what a share of a weight came to is said again.
+    pub(super) fn result_again(&self) -> Option<SaidUnit> {
+        let sums = &self.hearing.sums;
+        let last = sums.partition_point(|sum| sum.end <= self.quantity.start).checked_sub(1)?;
+        let sum = sums.get(last).filter(|sum| self.quantity.start - sum.end <= 4)?;
+        let result = &self.hearing.heard[sum.result()?].quantity;
+        let share = |term: &usize| {
+            let term = &self.hearing.heard[*term].quantity;
+            term.unit == Some(SaidUnit::Unit(Unit::Percent)) || term.high < Exact::one()
+        };
+        let again = result.low == self.quantity.low || result.low.round_to(&self.quantity.step) == self.quantity.low;
+        let grams = result.unit.is_none() || result.unit == Some(GRAM);
+        (again && grams && sum.terms.iter().any(share) && self.noun().is_none()).then_some(GRAM)
     }
 
     /// "the other three hundred": of what has just been said.

@@ -116,6 +116,9 @@ impl Bare<'_, '_> {
         if let Some(unit) = self.across() {
             return Meaning::Unit(unit);
         }
+        if let Some(unit) = self.result_again() {
+            return Meaning::Unit(unit);
+        }
         if let Some(unit) = self.minor_list().or_else(|| self.percent_list()) {
             return Meaning::Unit(unit);
         }
@@ -398,7 +401,14 @@ impl Bare<'_, '_> {
             });
         }
         if self.generic_piece(end) {
-            return Some(Meaning::Counts(Noun::Pieces));
+            // "the eggs, three pieces": of what is counted and has just been named.
+            let named = self
+                .quantity
+                .start
+                .checked_sub(1)
+                .filter(|_| self.hearing.tokens[self.quantity.start].gap != Gap::Sentence);
+            let named = named.and_then(|at| self.hearing.mention_at[at]).filter(|&mention| self.is_counted(mention));
+            return Some(Meaning::Counts(named.map_or(Noun::Pieces, Noun::Mention)));
         }
         // "eggs three", and in a list of names with amounts behind them each name has its own.
         let close = self.hearing.tokens[self.quantity.start].gap != Gap::Sentence;
@@ -408,7 +418,10 @@ impl Bare<'_, '_> {
             .checked_sub(1)
             .filter(|_| close && (self.flows(self.quantity.start) || self.ends_clause(end)));
         let own = own.and_then(|at| self.hearing.mention_at[at]).filter(|&mention| !self.is_piece(mention));
-        if let Some(own) = own.filter(|_| !self.quantity.lone_one) {
+        // "Eggs: one."
+        let alone = |at: usize| self.hearing.tokens.get(at).is_none_or(|token| token.gap == Gap::Sentence);
+        let lone = self.quantity.lone_one && self.hearing.tokens[self.quantity.start].gap == Gap::Comma && alone(end);
+        if let Some(own) = own.filter(|_| !self.quantity.lone_one || lone) {
             let few = self.quantity.high <= Exact::from(40);
             let noun = self.noun();
             if self.is_counted(own) && few && noun.is_none_or(|noun| !self.is_counted(noun)) {

@@ -64,7 +64,8 @@ impl Bare<'_, '_> {
             return None;
         }
         let hundredth = Exact::ratio(1, 100);
-        if let Some((head, tail)) = self.quantity.short {
+        let pair = self.quantity.pair.filter(|_| cost || whole);
+        if let Some((head, tail)) = self.quantity.short.or(pair) {
             return Some(Exact::from(head) + Exact::from(tail) * hundredth);
         }
         let decimals = self.quantity.step == hundredth;
@@ -114,7 +115,7 @@ impl Bare<'_, '_> {
         // "one thirty-five a bottle"
         let pack = self.is(end + 1, Sense::Package) && !self.hearing.is_of_the_method(end + 1);
         // "one forty-nine a pound" is nothing but a price.
-        let priced = self.quantity.short.is_some() && measured || self.hearing.talk_of_money(self.index);
+        let priced = self.quantity.short.is_some() && (measured || pack) || self.hearing.talk_of_money(self.index);
         decimals && leads && self.flows(end) && (measured || pack) && priced
     }
 }

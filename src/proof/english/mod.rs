@@ -173,7 +173,7 @@ const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Cost,
-        "comes come came worth total altogether dear dearest expensive runs cost costs costing price prices priced pay paid spend spent money bill cheap cheaper receipt",
+        "money comes come came worth total altogether dear dearest expensive runs cost costs costing price prices priced pay paid spend spent money bill cheap cheaper receipt",
     ),
     (Makes, "makes make made making doing ended fill fills get gets gives give yields yield"),
     (Not, "not never dont isnt arent wasnt wont wouldnt cant couldnt didnt doesnt"),
@@ -181,7 +181,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Times, "times"),
     (
         Alien,
-        "coin coins steps episode old video videos clip film recipe recipes dinner dinners supper lunch breakfast meal meals \
+        "protein acidity alcohol humidity extraction coin coins steps episode old video videos clip film recipe recipes dinner dinners supper lunch breakfast meal meals \
          agree agreed sure certain certainly recommend honest serious subscribers subscriber views likes \
          comments comment people followers viewers friends friend years year months month kids guests ago stars \
          star percenters questions question reasons reason ways ideas rules mistakes things thing ingredients \

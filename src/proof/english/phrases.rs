@@ -48,7 +48,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Redo,
-        "say that properly; say that again; say that right; put that right; start again; start over; try that again; do that again; \
+        "from the top; take two; say that properly; say that again; say that right; put that right; start again; start over; try that again; do that again; \
          thats wrong; thats not right; that isnt right; thats not it; thats no good; its wrong; that was wrong; that is wrong; got that wrong; got this wrong; said that wrong; not how it goes",
     ),
     (
@@ -83,8 +83,12 @@ pub const PHRASES: &[(Role, &str)] = &[
     (Role::OutOf, "out of; in every"),
     (Role::AllOfIt, "all of it; all of that; all of them; the sum of it"),
     (
+        Role::SaidBefore,
+        "water boils at; i said; id said; i had said; i told you; i gave you; i wrote; in the video as; only goes to; only go to; stops at; in the video it was; it said; you heard",
+    ),
+    (
         Role::Formerly,
-        "used to be; my gran; my granny; my grandmother; my mother; my mum; my mom; my nan; my aunt; my dad; my neighbour; my neighbor; my sister; my brother; my wife; my husband; my boss; my cousin; my uncle; my \
+        "normally; ordinarily; used to be; my gran; my granny; my grandmother; my mother; my mum; my mom; my nan; my aunt; my dad; my neighbour; my neighbor; my sister; my brother; my wife; my husband; my boss; my cousin; my uncle; my \
          buddy; grandma; my old; my other; my last; up from; down from; used to cost; was once; im selling; i sell; i charge; im charging; they ask; they \
          charge; they sell",
     ),
@@ -97,12 +101,12 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Return,
-        "me that and; me that so; about that and; about that so; me this and; otherwise; if not; but for us; but today; but here; back to; anyway; but we; but im; for ours; for mine; \
+        "okay; ok; and youll; and you get; so you; me that and; me that so; about that and; about that so; me this and; otherwise; if not; but for us; but today; but here; back to; anyway; but we; but im; for ours; for mine; \
          right so; okay so; ok so; now then; so today; in ours",
     ),
     (
         Role::Elsewhere,
-        "ive seen; i have seen; weve seen; ive heard; i had a go; we had a go; i used to; we used to; the last time; last nights; in america; \
+        "has gone up; have gone up; went up by; gone up again; went up again; ive eaten; ive seen; i have seen; weve seen; ive heard; i had a go; we had a go; i used to; we used to; the last time; last nights; in america; \
          the other recipe; my first; in my country; in my village; in my town; where i come from; back home; as written; the normal one; the normal batch; the usual batch; the usual one; the usual recipe; the ordinary batch; own batch; the regular batch; \
          the regular recipe; the original; a single batch; the single batch; for a christening; for a wedding; for a party; homework; \
          the ready made; the frozen ones; last years; last weeks; the ones in the shop; the ones from the shop; frozen ones; \
@@ -125,7 +129,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Nothing,
-        "one of; one by one; one another; one day; one more time; one more thing; one thing; one last thing; one \
+        "a day ahead; a day early; an hour ahead; one of; one by one; one another; one day; one more time; one more thing; one thing; one last thing; one \
          other thing; the one; this one; that one; no one; each one; every one; another one; which one; a good \
          one; a big one; one at a time; one after another; one after the other; one or the other; one side; one \
          size; one way; one go; one hand; one hand on; one bowl; one pot; one pan; one piece; one reason; one \
@@ -190,14 +194,17 @@ pub const CUES: &[(Cue, &str)] = &[
     (Cue::Warm, "warm room kitchen ambient lukewarm warmish cosy"),
     (Cue::Across, "across wide diameter thick thin long"),
     (Cue::Hydration, "hydration hydrated wet"),
-    (Cue::Loss, "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter steam"),
+    (
+        Cue::Loss,
+        "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter steam disappears disappear vanishes vanish",
+    ),
     (Cue::LossToo, "drop drops dropped down takes off away bakes"),
     (Cue::Finished, "finished baked cooked cooled done leaves left"),
     (Cue::Total, "total totals batter dough mixture weighs weigh"),
     (Cue::Each, "each apiece piece pieces portion portions"),
     (
         Cue::Basket,
-        "scratch cupboard basket shopping till register checkout packs packets trolley receipt buy bought nothing everything",
+        "scratch cupboard basket shopping till register checkout packs packets packages trolley receipt buy buys buying bought nothing",
     ),
     (Cue::Shop, "shop store house"),
     (Cue::Oil, "oil"),

@@ -244,6 +244,8 @@ impl Hearing<'_> {
                 let close = start == before.quantity.end + 1 && self.tape().flows(start - 1);
                 before.fate == Fate::Elsewhere && close && self.tokens[start - 1].is(Sense::SoundsLike(4))
             });
+            let said = self.ends_before(reader, start, Role::SaidBefore);
+            let with_it = with_it || said;
             let price = self.heard[index].kind == Some(Kind::Money) && priced[start];
             if (scope[start] || with_it || price) && self.heard[index].fate == Fate::Stands {
                 self.heard[index].fate = Fate::Elsewhere;

@@ -104,7 +104,9 @@ impl Hearing<'_> {
             let lot = self.tokens.get(at).is_some_and(|token| matches!(token.text.as_str(), "lot" | "batch"));
             lot || self.lexicon.phrase(word, |role| matches!(role, Role::Whole | Role::AllOfIt)).is_some()
         };
-        let known = self.mention_at.get(at + 2).copied().flatten().is_some() || (at + 1..at + 4).any(whole);
+        // "for the pan" is for all that is in it.
+        let pan = self.stems.get(at + 2).is_some_and(|stem| self.method.contains(stem));
+        let known = pan || self.mention_at.get(at + 2).copied().flatten().is_some() || (at + 1..at + 4).any(whole);
         led && the && noun.is_some() && !known
     }
 

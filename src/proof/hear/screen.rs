@@ -18,7 +18,40 @@ impl Hearing<'_> {
                 idle[at..(at + length).min(self.tokens.len())].fill(true);
             }
         }
+        self.counted_aloud(&mut idle);
         idle
+    }
+
+    /// "nine ten eleven", "two four six eight": three small numbers or more that rise, with nothing between.
+    fn counted_aloud(&self, idle: &mut [bool]) {
+        let small = |at: usize| {
+            let token = self.tokens.get(at)?;
+            let value = |sense: &Sense| if let Sense::Ones(n) | Sense::Teens(n) = sense { Some(*n) } else { None };
+            token.senses.iter().find_map(value)
+        };
+        let mut from = 0;
+        while from < self.tokens.len() {
+            let mut to = from + 1;
+            let step = |at: usize| small(at).zip(small(at - 1)).map(|(one, before)| one - before);
+            let even = |to: usize| to == from + 1 || step(to) == step(to - 1);
+            while small(from).is_some()
+                && even(to)
+                && self.tokens.get(to).is_some_and(|token| token.gap != Gap::Sentence)
+                && small(to) > small(to - 1)
+            {
+                to += 1;
+            }
+            let goes_on = self.tokens.get(to).is_some_and(|token| {
+                token.gap == Gap::None
+                    && (token.unit().is_some()
+                        || token.digits.is_some()
+                        || matches!(token.senses.first(), Some(Sense::Power(_) | Sense::Tens(_) | Sense::Point)))
+            });
+            if to - from >= 3 && !goes_on {
+                idle[from..to].fill(true);
+            }
+            from = to;
+        }
     }
 
     /// "eight out of ten": a mark, or odds.
@@ -53,6 +86,17 @@ impl Hearing<'_> {
             }
             // "I had eleven jars" is a story.
             None if before.is_some_and(|b| self.tokens[b].text == "had") => Fate::Idle,
+            // "i'm making it times two": how often, and not how many.
+            None if before.is_some_and(|b| tape.is(b, Sense::Times) && b > 0 && self.quantity_at[b - 1].is_none()) => {
+                Fate::Share
+            }
+            // "a bag of seven fifty"
+            None if start >= 2
+                && before.is_some_and(|b| tape.is(b, Sense::Of) && tape.is(b - 1, Sense::Package))
+                && self.is_foreign_container(start - 2) =>
+            {
+                Fate::Package
+            }
             // "the whole thing was 8 90, comment below", "a hundred grams goes in"
             _ if next_alien(1) && quantity.short.is_none() && !amount => Fate::Idle,
             Some(Kind::Percent) if before.is_some_and(|b| tape.is(b, Sense::Alien)) => Fate::Idle,
@@ -174,6 +218,11 @@ impl Hearing<'_> {
     /// "twelve percent protein": what a product is made of.
     fn is_of_a_product(&self, end: usize) -> bool {
         let Some(token) = self.tokens.get(end).filter(|_| self.tape().flows(end)) else { return false };
+        // "eighty-five percent only" is of what was named: a product's is led by an article.
+        let led = |back: usize| self.tokens[..end].iter().rev().nth(back).is_some_and(|token| token.is(Sense::Article));
+        if !(2..=4).any(led) {
+            return false;
+        }
         let cue = |at: usize| self.tokens.get(at).is_some_and(|token| !self.lexicon.cues(&token.text).is_empty());
         let plain = token.senses.is_empty() && token.digits.is_none() && !self.names_behind(end, 2);
         plain && !cue(end) && !cue(end + 1) && !self.method.contains(&self.stems[end])
@@ -246,7 +295,9 @@ impl Hearing<'_> {
             let from = |at: usize| self.tokens[at].is(Sense::From) || self.tokens[at].is(Sense::Of);
             (at.saturating_sub(5)..at).rev().take_while(|&at| self.tokens[at + 1].gap == Gap::None).any(from)
         };
-        let package = |at: usize| package(at) && !source(at);
+        // "… out of a bag of 750, which was two euro twenty-five": that tells of the bag.
+        let which = start >= 2 && self.tokens[start - 2].text == "which" && self.tape().is(start - 1, Sense::Is);
+        let package = |at: usize| package(at) && (which || !source(at));
         let before = sentence.into_iter().take_while(|&at| self.heard_money_at(at).is_none()).any(package);
         rate || before
     }

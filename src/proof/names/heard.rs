@@ -124,7 +124,7 @@ impl<'w> Text<'w> {
             if of && before.number {
                 return true;
             }
-            if !(before.of || before.describes || before.small_word && back == 1 && !of) {
+            if !(before.of || before.describes || before.small_word && !before.may_be_within && back == 1 && !of) {
                 return false;
             }
             of |= before.of;

@@ -130,7 +130,9 @@ impl Finder<'_> {
             }
             letters.push_str(&last.letters);
             let window = &heard[at..end];
-            let right = window.iter().all(|heard| self.targets.is_right(heard));
+            // "butter milk" is said so, and written in one word.
+            let in_one = window.len() > 1 && self.targets.is_in_one_word(&letters);
+            let right = !in_one && window.iter().all(|heard| self.targets.is_right(heard));
             if right || window.len() == 1 && last.small_word {
                 continue;
             }
@@ -300,6 +302,9 @@ impl Finder<'_> {
             Likeness::Near if quantity && slips == 1 && length >= 7 && (same_start || counted) => false,
             Likeness::Sound | Likeness::Consonants | Likeness::Near => return None,
         };
+        // A word that other food is called by, or that everybody says, may be meant.
+        let open = self.targets.is_food_word(window) && !quantity || target.describes && target.letters.len() < 6;
+        let certain = certain && (likeness == Likeness::Letters || !open);
         Some(Reading { certain, why })
     }
 }

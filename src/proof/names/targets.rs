@@ -49,6 +49,8 @@ pub(super) struct Target {
     pub(super) after: Option<String>,
     /// Whether it is not the whole of a name.
     pub(super) part: bool,
+    /// Whether its words only describe: "plain", "strong white".
+    pub(super) describes: bool,
     /// Whether the name has a hyphen in it.
     pub(super) hyphen: bool,
     pub(super) counted: bool,
@@ -70,6 +72,7 @@ pub(super) struct Targets {
     /// Words that have accents, without and with them.
     accented: HashMap<String, String>,
     foods: HashSet<String>,
+    food_words: HashSet<String>,
 }
 
 /// A word of a name.
@@ -105,6 +108,7 @@ impl Targets {
             right: HashSet::new(),
             accented: HashMap::new(),
             foods: HashSet::new(),
+            food_words: HashSet::new(),
         };
         for name in names {
             let words = words(&name.text);
@@ -120,7 +124,9 @@ impl Targets {
         }
         for food in foods {
             // The word that says what it is: the last one.
-            targets.foods.extend(words(food).pop().map(|word| word.stem));
+            let mut words = words(food);
+            targets.food_words.extend(words.iter().map(|word| word.stem.clone()));
+            targets.foods.extend(words.pop().map(|word| word.stem));
         }
         targets
     }
@@ -135,6 +141,7 @@ impl Targets {
             stems: words[run.clone()].iter().map(|word| word.stem.clone()).collect(),
             before: run.start.checked_sub(1).map(|before| words[before].stem.clone()),
             after: words.get(run.end).map(|after| after.stem.clone()),
+            describes: words[run.clone()].iter().all(|word| word.describes),
             part: part || words[run.clone()].iter().all(|word| word.describes),
             hyphen: words[run].iter().skip(1).any(|word| word.tied),
             counted: name.counted,
@@ -172,6 +179,18 @@ impl Targets {
     /// Whether a word stands in a name, with the accents that it has there.
     pub(super) fn is_right(&self, heard: &Heard<'_>) -> bool {
         self.right.contains(&heard.stem) && self.accented.get(&heard.letters).is_none_or(|small| *small == heard.small)
+    }
+
+    /// Whether letters are those of a name that is written in one word.
+    pub(super) fn is_in_one_word(&self, letters: &str) -> bool {
+        self.list
+            .iter()
+            .any(|target| !target.alias && !target.part && target.stems.len() == 1 && target.letters == letters)
+    }
+
+    /// Whether one word alone is any word of a name of other food.
+    pub(super) fn is_food_word(&self, window: &[Heard<'_>]) -> bool {
+        matches!(window, [heard] if self.food_words.contains(&heard.stem) && !self.right.contains(&heard.stem))
     }
 
     /// Whether a word is of a name of other food.

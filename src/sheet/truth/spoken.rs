@@ -155,13 +155,53 @@ pub fn spoken(value: &Value, kind: Kind, said: Option<Unit>, measures: Measures,
     Figure::mint(text)
 }
 
+/// How many of a spoon or a cup a volume is, in the steps that people measure with: spoons by halves, small ones by
+/// quarters, cups by quarters and thirds.
+fn spoonfuls(base: &Exact, unit: Unit, measures: Measures) -> Exact {
+    let count = base / unit.size(measures);
+    let quarter = count.round_to(&Exact::ratio(1, 4));
+    let other = match unit {
+        Unit::Cup => count.round_to(&Exact::ratio(1, 3)),
+        _ if quarter.is_positive() => count.round_to(&Exact::ratio(1, 2)),
+        _ => count.round_to(&Exact::ratio(1, 8)),
+    };
+    if (&other - &count).abs() <= (&quarter - &count).abs() { other } else { quarter }
+}
+
+/// The spoon or cup that a volume is measured with: the one that was said where the volume fills it, else the first
+/// that it fills, or the one of its size. Nobody says "a third of a tablespoon" for a teaspoon.
+fn household(base: &Exact, said: Unit, measures: Measures) -> Unit {
+    let sizes = [Unit::Cup, Unit::Tablespoon, Unit::Teaspoon];
+    if !sizes.contains(&said) {
+        return said;
+    }
+    let least = |unit: Unit| match unit {
+        Unit::Teaspoon => Exact::ratio(1, 8),
+        Unit::Tablespoon => Exact::ratio(1, 2),
+        _ => Exact::ratio(1, 4),
+    };
+    let large = |unit: Unit| base >= &(unit.size(measures) * least(unit));
+    // Within 2 %, as household measures are shown.
+    let fills = |unit: Unit| {
+        let count = base / unit.size(measures);
+        let whole_spoon = unit != Unit::Tablespoon || (&spoonfuls(base, unit, measures) * Exact::from(2)).is_whole();
+        let near = (&spoonfuls(base, unit, measures) - &count).abs() * Exact::from(50) <= count;
+        large(unit) && whole_spoon && near
+    };
+    let several = |unit: Unit| unit != Unit::Teaspoon || base < &(unit.size(measures) * Exact::from(6));
+    let first = [said].into_iter().chain(sizes).find(|&unit| fills(unit) && (unit == said || several(unit)));
+    let of_size =
+        if large(said) { said } else { sizes.into_iter().find(|&unit| large(unit)).unwrap_or(Unit::Teaspoon) };
+    first.unwrap_or(of_size)
+}
+
 fn measured(value: &Value, kind: Kind, said: Option<Unit>, measures: Measures) -> String {
     let Some(unit) = fitting(kind, &value.low, said) else { return number(&value.high) };
+    let unit = if value.low == value.high { household(&value.low, unit, measures) } else { unit };
     let at = |base: &Exact| match unit {
         Unit::Fahrenheit => (base * Exact::ratio(9, 5) + Exact::from(32)).round(),
-        Unit::Teaspoon | Unit::Tablespoon | Unit::Cup | Unit::Inch => {
-            (base / unit.size(measures)).round_to(&Exact::ratio(1, 8))
-        }
+        Unit::Teaspoon | Unit::Tablespoon | Unit::Cup => spoonfuls(base, unit, measures),
+        Unit::Inch => (base / unit.size(measures)).round_to(&Exact::ratio(1, 8)),
         _ => (base / unit.size(measures)).round_places(2),
     };
     let (low, high) = (at(&value.low), at(&value.high));
@@ -251,6 +291,14 @@ mod tests {
         assert_eq!(one(12, 10, Kind::Weight, Some(Unit::Gram)), "one point two grams");
         assert_eq!(one(5, 2, Kind::Volume, Some(Unit::Teaspoon)), "half a teaspoon");
         assert_eq!(one(25, 2, Kind::Volume, Some(Unit::Teaspoon)), "two and a half teaspoons");
+        // What was said in the wrong spoon is said in the one that it fills.
+        assert_eq!(one(5, 1, Kind::Volume, Some(Unit::Tablespoon)), "one teaspoon");
+        assert_eq!(one(30, 1, Kind::Volume, Some(Unit::Cup)), "two tablespoons");
+        assert_eq!(one(15, 2, Kind::Volume, Some(Unit::Tablespoon)), "half a tablespoon");
+        assert_eq!(one(45, 1, Kind::Volume, Some(Unit::Teaspoon)), "nine teaspoons");
+        assert_eq!(one(250, 3, Kind::Volume, Some(Unit::Cup)), "a third of a cup");
+        assert_eq!(one(625, 10, Kind::Volume, Some(Unit::Tablespoon)), "a quarter of a cup");
+        assert_eq!(one(54, 10, Kind::Volume, Some(Unit::Tablespoon)), "one teaspoon");
         assert_eq!(one(5400, 1, Kind::Duration, None), "an hour and a half");
         assert_eq!(one(1800, 1, Kind::Duration, Some(Unit::Hour)), "half an hour");
         assert_eq!(one(1800, 1, Kind::Duration, Some(Unit::Minute)), "thirty minutes");

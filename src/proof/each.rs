@@ -1,0 +1,141 @@
+//! Whether a number is said of one piece: "a roll", "each", "apiece". Must not know what is true.
+
+use super::candidates::List;
+use super::lexicon::Sense;
+use super::mention::Named;
+use super::token::Gap;
+use crate::sheet::Kind;
+
+impl List<'_, '_> {
+    /// Whether one piece is spoken of, and what speaks against it.
+    pub(super) fn heard_each(&self) -> Option<i32> {
+        let (tokens, quantity) = (self.hearing.tokens, self.quantity());
+        let flows = |at: usize| tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence);
+        let each = |at: usize| tokens.get(at).is_some_and(|token| token.is(Sense::Each));
+        let piece = |at: usize| {
+            let mention = self.hearing.mention_at.get(at).copied().flatten();
+            mention.is_some_and(|m| self.hearing.mentions[m].named.iter().any(|(named, _)| *named == Named::Piece))
+        };
+        let stem = |at: usize, words: &[&str]| self.hearing.stems.get(at).is_some_and(|s| words.contains(&s.as_str()));
+        let generic = |at: usize| stem(at, &["piec", "ball", "portion", "round", "lump"]);
+        let behind = (quantity.end..quantity.end + 5).take_while(|&at| flows(at));
+        let mut several = false;
+        for at in behind {
+            several |= tokens[at].is(Sense::And);
+            if each(at) && self.of_two_names() {
+                return Some(130);
+            }
+            if each(at) && !several {
+                // "two eighty-five into each" is of what goes in.
+                let of = at > 0
+                    && (tokens[at - 1].is(Sense::Of) || matches!(tokens[at - 1].text.as_str(), "in" | "into"))
+                    || tokens.get(at + 1).is_some_and(|next| next.is(Sense::Of));
+                return (!of).then_some(-10);
+            }
+            if self.hearing.stops(at) {
+                break;
+            }
+        }
+        let rate = self.rate();
+        if rate || flows(quantity.end) && self.kind == Kind::Weight && (piece(quantity.end) || generic(quantity.end)) {
+            return Some(10);
+        }
+        // "a roll is 32 cents, and it weighs 113 grams"
+        let sentence = (quantity.start.saturating_sub(12)..quantity.start)
+            .rev()
+            .take_while(|&at| tokens[at + 1].gap != Gap::Sentence);
+        let article = |at: usize| tokens[at].is(Sense::Article);
+        let subject = |at: usize| {
+            let one = at > 0 && (article(at - 1) || tokens[at - 1].is(Sense::Ones(1)))
+                || at > 1 && article(at - 2) && !tokens[at - 1].is(Sense::Common);
+            let goes_on = tokens[at + 1].is(Sense::Is)
+                || tokens[at + 1].is(Sense::Cost)
+                || tokens[at + 1].is(Sense::Holds)
+                || tokens[at + 1].text == "works";
+            piece(at) && one && goes_on
+        };
+        let mut crossed = false;
+        for at in sentence {
+            crossed |= self.hearing.stops(at);
+            if subject(at) && (!crossed || tokens[at + 1].is(Sense::Is)) {
+                return Some(if quantity.start - at <= 3 { 5 } else { 30 });
+            }
+        }
+        // "sixteen squares at forty-nine cents"
+        let at = quantity.start.checked_sub(1).filter(|&at| tokens[at].is(Sense::Is) && tokens[at].is(Sense::Inside));
+        if self.kind == Kind::Money && at.is_some_and(|at| at > 0 && flows(at) && piece(at - 1)) {
+            return Some(20);
+        }
+        // "that's a square for eighty-four cents"
+        let led =
+            quantity.start.checked_sub(1).filter(|&at| at > 1 && flows(at + 1) && tokens[at].is(Sense::SoundsLike(4)));
+        if self.kind == Kind::Money && led.is_some_and(|at| piece(at - 1) && tokens[at - 2].is(Sense::Article)) {
+            return Some(20);
+        }
+        // "they weigh fifty-nine grams", "this one costs thirty-two cents"
+        let verb = quantity.start.checked_sub(1).filter(|&at| at > 0 && self.hearing.tape().flows(at + 1));
+        let weighed = verb.is_some_and(|at| tokens[at].is(Sense::Holds) && tokens[at - 1].is(Sense::Pronoun));
+        // Also "one of these costs you".
+        let clause = (quantity.start.saturating_sub(6)..quantity.start).rev().take_while(|&at| flows(at + 1));
+        let costs = clause.into_iter().any(|at| {
+            let verb = |at: usize| tokens.get(at).is_some_and(|verb| verb.is(Sense::Cost));
+            let this = tokens[at].is(Sense::This) && tokens[at + 1].is(Sense::Ones(1)) && verb(at + 2);
+            let them = tokens[at].is(Sense::Ones(1)) && tokens[at + 1].is(Sense::Of) && verb(at + 3);
+            (this || them) && self.kind == Kind::Money
+        });
+        if weighed && self.kind == Kind::Weight || costs {
+            return Some(30);
+        }
+        let of_each = quantity.start.checked_sub(1).is_some_and(|at| tokens[at].is(Sense::Of));
+        for back in 1..=6.min(quantity.start) {
+            let at = quantity.start - back;
+            if tokens[at + 1].gap == Gap::Sentence || self.hearing.stops(at) {
+                break;
+            }
+            let opens = tokens.get(at + 1).is_some_and(|next| next.is(Sense::Is) || next.text == "one");
+            let opens =
+                opens || tokens[at].gap != Gap::None || tokens.get(at + 1).is_some_and(|next| next.is(Sense::Of));
+            let rate_of_another = at > 0 && self.hearing.quantity_at[at - 1].is_some() && !opens;
+            let inside = at > 0 && matches!(tokens[at - 1].text.as_str(), "in" | "into");
+            if each(at) && back <= 5 && !rate_of_another && !inside && !(at > 0 && tokens[at - 1].is(Sense::Of)) {
+                return Some(30);
+            }
+            if self.kind == Kind::Weight && (generic(at) || piece(at)) && !rate_of_another {
+                return Some(if of_each { 20 } else { 90 });
+            }
+        }
+        None
+    }
+
+    /// "flour and water, 157 grams each": each of two names, not a piece.
+    fn of_two_names(&self) -> bool {
+        let start = self.quantity().start;
+        let named = |at: usize| self.hearing.mention_at.get(at).copied().flatten().is_some();
+        (start.saturating_sub(6)..start).any(|at| {
+            let joins = self.hearing.tokens[at].is(Sense::And) && at > 0;
+            joins && named(at - 1) && (named(at + 1) || named(at + 2))
+        })
+    }
+
+    /// "a roll", "per fritter", "a piece", right behind the quantity.
+    fn rate(&self) -> bool {
+        let tape = self.hearing.tape();
+        // "twenty cents for a puff"
+        let end = self.quantity().end;
+        let one = [Sense::Article, Sense::Determiner, Sense::Ones(1)].iter().any(|sense| tape.is(end + 1, *sense));
+        let led = tape.flows(end) && tape.is(end, Sense::SoundsLike(4)) && one && self.kind == Kind::Money;
+        let end = if led { end + 1 } else { end };
+        let leads = tape.flows(end) && (tape.is(end, Sense::Article) || tape.is(end, Sense::Per) || led);
+        let piece = |at: usize| {
+            let mention = self.hearing.mention_at.get(at).copied().flatten();
+            mention.is_some_and(|m| self.hearing.mentions[m].named.iter().any(|(named, _)| *named == Named::Piece))
+        };
+        leads
+            && (piece(end + 1)
+                || self
+                    .hearing
+                    .tokens
+                    .get(end + 1)
+                    .is_some_and(|token| token.is(Sense::Portion) || token.is(Sense::OneOf)))
+    }
+}

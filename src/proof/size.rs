@@ -1,0 +1,100 @@
+//! Whether a value is of the size that a slip of the tongue may have: what is many times its figure, or exactly another's,
+//! raises no alarm. Tells nothing of which figure is meant.
+
+use super::candidates::Candidate;
+use super::claim::Maker;
+use super::doubt::TOLD;
+use super::hear::Heard;
+use super::judge::Said;
+use super::lexicon::Sense;
+use super::near;
+use crate::exact::Exact;
+use crate::sheet::{Fact, Kind, Topic, Value};
+
+/// A name this far from its number may be of another.
+const APART: i32 = 70;
+
+impl Maker<'_, '_> {
+    fn is_misheard(&self, heard: &Heard, fact: &Fact) -> bool {
+        heard.kind.is_some_and(|kind| {
+            let said = Said::of(&heard.quantity, kind, self.truth);
+            fact.values.iter().any(|value| said.misheard(value))
+        })
+    }
+
+    /// "three hundred and sixty-five days" are of no step of minutes, thirty kilos of no pinch.
+    pub(super) fn is_vast(&self, heard: &Heard, chosen: &Candidate, fact: &Fact) -> bool {
+        let Some(kind) = heard.kind.filter(|kind| !matches!(kind, Kind::Money | Kind::Count)) else { return false };
+        if self.is_misheard(heard, fact) {
+            return false;
+        }
+        let said = Said::of(&heard.quantity, kind, self.truth).base(&heard.quantity.low);
+        // However it is said, nine pounds are of no ounce.
+        let fifteen = Exact::from(15);
+        let huge = kind == Kind::Weight && fact.values.iter().all(|value| said > value.high() * &fifteen);
+        let times = Exact::from(match kind {
+            Kind::Duration => 24,
+            Kind::Temperature if heard.carried => 2,
+            Kind::Temperature => 6,
+            Kind::Weight | Kind::Percent if chosen.cost > APART => 3,
+            Kind::Weight | Kind::Percent | Kind::Volume | Kind::Length | Kind::Money | Kind::Count => 15,
+        });
+        let far = |value: &Value| said > value.high() * &times || &said * &times < *value.low();
+        let loose = chosen.cost > TOLD || chosen.mention.is_none();
+        huge || loose && fact.values.iter().all(far)
+    }
+
+    /// "forty-three egg" is no number of eggs, and 1.09 none at all.
+    pub(super) fn is_too_many(&self, heard: &Heard, fact: &Fact) -> bool {
+        let quantity = &heard.quantity;
+        let six = Exact::from(6);
+        let far = |value: &Value| quantity.low > value.high() * &six || &quantity.low * &six < *value.low();
+        let misheard = self.is_misheard(heard, fact) && quantity.low >= Exact::one();
+        let counted = heard.kind == Some(Kind::Count) && matches!(fact.topic, Topic::Line | Topic::Pieces);
+        counted && (fact.values.iter().all(far) && !misheard || quantity.step < Exact::ratio(1, 8))
+    }
+
+    /// Whether money is far from all that a dish or a piece of it costs, and was not misheard either.
+    pub(super) fn is_odd_sum(&self, heard: &Heard, fact: &Fact) -> bool {
+        let sum = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
+        let paid = heard.kind.filter(|_| sum).map(|kind| Said::of(&heard.quantity, kind, self.truth));
+        paid.is_some_and(|paid| {
+            let said = paid.base(&heard.quantity.low);
+            // What was bought is told by its own words.
+            let times = Exact::from(if fact.topic == Topic::Basket { 4 } else { 2 });
+            let far = |value: &Value| said > value.high() * &times || &said * &times < *value.low();
+            fact.values.iter().all(|value| far(value) && !paid.misheard(value))
+        })
+    }
+
+    /// Whether a value is exactly that of another line or of oil, and its own name does not stand beside it: then it was
+    /// most likely meant of that.
+    pub(super) fn is_right_of_another(&self, heard: &Heard, chosen: &Candidate, fact: &Fact) -> bool {
+        let weighed = heard.kind == Some(Kind::Weight)
+            && matches!(fact.topic, Topic::Line | Topic::Piece | Topic::Total | Topic::Oil | Topic::Basis);
+        let total = heard.kind == Some(Kind::Money) && fact.topic == Topic::CostTotal;
+        let paid = heard.kind == Some(Kind::Money) && fact.topic == Topic::CostLine;
+        if !(weighed || total || paid) {
+            return false;
+        }
+        let open = chosen.cost > APART || total && chosen.cost >= 0;
+        let said = Said::of(&heard.quantity, fact.kind, self.truth);
+        let line = |other: &Fact| fact.kind == Kind::Weight || other.topic == Topic::CostLine;
+        let of_another = |other: &Fact| {
+            other.kind == fact.kind
+                && other.about != fact.about
+                && line(other)
+                && !self.told.contains(&other.about)
+                && said.is_all_of(other)
+        };
+        // Without "of" and without marks a name behind may be that of the next number.
+        let behind = chosen.why == near::RIGHT_BEHIND && self.hearing.tape().flows(heard.quantity.start);
+        let beside = chosen.mention.is_some_and(|mention| {
+            let end = self.hearing.mentions[mention].end;
+            let is = |at: usize| self.hearing.tape().is(at, Sense::Is);
+            end == heard.quantity.start || end + 1 == heard.quantity.start && is(end)
+        });
+        let misheard = fact.values.iter().any(|value| said.misheard(value));
+        !beside && (open || behind) && !misheard && self.truth.facts.iter().any(of_another)
+    }
+}
