@@ -30,7 +30,7 @@ fn marked(text: &str) -> Option<String> {
     }
     let end = if text.contains("\r\n") { "\r\n" } else { "\n" };
     let entry =
-        |line: &str| !matches!(line.trim_start_matches('\u{feff}').trim_start().chars().next(), None | Some('#'));
+        |line: &&str| !matches!(line.trim_start_matches('\u{feff}').trim_start().chars().next(), None | Some('#'));
     let lines: Vec<&str> = text.split_inclusive('\n').collect();
     let at = lines.iter().position(entry).unwrap_or(lines.len());
     let (before, after) = (lines[..at].concat(), lines[at..].concat());
