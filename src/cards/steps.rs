@@ -83,16 +83,21 @@ fn picture(
     Ok(scene)
 }
 
+/// So many steps are marked at the most; of more, those around the one that is told.
+const MOST_MARKS: usize = 24;
+
 /// The pile with a mark for each step beside it: those done, this one, those to come.
 fn on_rail(desk: &Desk<'_>, content: Pile, current: usize) -> Pile {
     let margins = desk.margins(Plate::List);
-    let count = desk.sheet.steps.len();
+    let all = desk.sheet.steps.len();
+    let count = all.min(MOST_MARKS);
+    let first = current.saturating_sub(count / 2).min(all - count);
     let height = content.height.max(count as f32 * margins.rail_width * 0.5);
     let mut pile = Pile::new();
     let rail = Rect::new(margins.rail_x, 0.0, margins.rail_width, height);
     pile.art(desk.theme.drawing(Drawing::Rail), rail);
     for at in 0..count {
-        let mark = match at.cmp(&current) {
+        let mark = match (first + at).cmp(&current) {
             std::cmp::Ordering::Less => Drawing::MarkPast,
             std::cmp::Ordering::Equal => Drawing::MarkNow,
             std::cmp::Ordering::Greater => Drawing::MarkNext,

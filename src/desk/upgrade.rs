@@ -2,6 +2,7 @@
 
 use super::{Fault, Home, rewrite, seen};
 use crate::model::SCHEMA;
+use crate::source::FILE_LIMIT;
 use std::fs;
 use toml_edit::Document;
 
@@ -15,7 +16,12 @@ const CHANNEL: &str = "channel.toml";
 /// # Errors
 /// What can't be read or written, and [`Fault::Meanwhile`] where the file changed while it was worked on.
 pub fn upgrade(home: &Home) -> Result<Vec<String>, Fault> {
-    let Ok(text) = fs::read_to_string(home.content.join(CHANNEL)) else { return Ok(Vec::new()) };
+    let path = home.content.join(CHANNEL);
+    // A pipe would be waited for without end, and what is too large is no source.
+    if !fs::metadata(&path).is_ok_and(|file| file.is_file() && file.len() <= FILE_LIMIT) {
+        return Ok(Vec::new());
+    }
+    let Ok(text) = fs::read_to_string(path) else { return Ok(Vec::new()) };
     let Some(marked) = marked(&text) else { return Ok(Vec::new()) };
     rewrite(home, CHANNEL, &seen(Some(text.as_bytes())), marked.as_bytes())?;
     Ok(vec![format!("`{CHANNEL}` says now that its form is {SCHEMA}")])
