@@ -87,8 +87,9 @@ impl Maker<'_, '_> {
         let whole = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
         let start = heard.quantity.start;
         let spoken = |other: usize| {
-            let before = self.hearing.mentions.iter().rev().skip_while(|mention| mention.start >= start);
-            let mut near = before.take_while(|mention| start - mention.end <= 120);
+            let before = self.hearing.mentions.partition_point(|mention| mention.start < start);
+            let mut near =
+                self.hearing.mentions[..before].iter().rev().take_while(|mention| start - mention.end <= 120);
             near.any(|mention| {
                 mention.named.iter().all(|(named, _)| matches!(named, Named::Other(of, _) if *of == other))
             })

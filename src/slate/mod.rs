@@ -105,11 +105,10 @@ impl Slate {
         let text = texts.get(source)?;
         let mut found = Findings::new();
         let tree = read_toml(source, &text.content, 0..text.content.len(), &mut found);
-        let table = text.content.trim_start_matches('\u{feff}').parse::<Table>().ok();
-        let (Some(table), false) = (table, found.has_errors()) else {
+        if found.has_errors() {
             findings.extend(found);
             return None;
-        };
+        }
         let place = |key: &str| tree.get(key).map_or(Span::new(source, 0, 0), |value| value.span);
         let mut blame = |code, key: &str, why: String, hint: &str| {
             let message = format!("`{}` can't be relied on: {why}", text.path);
@@ -117,6 +116,11 @@ impl Slate {
             None
         };
         const FOREIGN: &str = "a slate is written by `tallyspoon slate` and by nobody else: move the file away";
+        // What is TOML may still hold a number that no word of the machine does.
+        let table = match text.content.trim_start_matches('\u{feff}').parse::<Table>() {
+            Ok(table) => table,
+            Err(why) => return blame(codes::SLATE_UNREADABLE, "", why.message().to_owned(), FOREIGN),
+        };
         match table.get("schema").and_then(toml::Value::as_str) {
             Some(SCHEMA) => {}
             Some(other) => {

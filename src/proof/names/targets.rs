@@ -73,6 +73,8 @@ pub(super) struct Targets {
     accented: HashMap<String, String>,
     foods: HashSet<String>,
     food_words: HashSet<String>,
+    /// Letters of names that are one word.
+    in_one_word: HashSet<String>,
 }
 
 /// A word of a name.
@@ -109,6 +111,7 @@ impl Targets {
             accented: HashMap::new(),
             foods: HashSet::new(),
             food_words: HashSet::new(),
+            in_one_word: HashSet::new(),
         };
         for name in names {
             let words = words(&name.text);
@@ -156,6 +159,9 @@ impl Targets {
         if self.list.contains(&target) || target.alias && self.list.iter().any(known) {
             return;
         }
+        if !target.alias && !target.part && target.stems.len() == 1 {
+            self.in_one_word.insert(target.letters.clone());
+        }
         for key in variants(&target.sound.consonants) {
             self.keys.entry(key).or_default().push(self.list.len());
         }
@@ -183,9 +189,7 @@ impl Targets {
 
     /// Whether letters are those of a name that is written in one word.
     pub(super) fn is_in_one_word(&self, letters: &str) -> bool {
-        self.list
-            .iter()
-            .any(|target| !target.alias && !target.part && target.stems.len() == 1 && target.letters == letters)
+        self.in_one_word.contains(letters)
     }
 
     /// Whether one word alone is any word of a name of other food.
