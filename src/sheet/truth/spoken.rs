@@ -166,7 +166,7 @@ fn spoonfuls(base: &Exact, unit: Unit, measures: Measures) -> Exact {
     let quarter = count.round_to(&Exact::ratio(1, 4));
     let other = match unit {
         Unit::Cup => count.round_to(&Exact::ratio(1, 3)),
-        _ if quarter.is_positive() => count.round_to(&Exact::ratio(1, 2)),
+        _ if count >= Exact::ratio(1, 4) => count.round_to(&Exact::ratio(1, 2)),
         _ => count.round_to(&Exact::ratio(1, 8)),
     };
     if (&other - &count).abs() <= (&quarter - &count).abs() { other } else { quarter }
