@@ -173,8 +173,12 @@ struct Gates {
 /// What a proof-reader has to reach that a creator never uploads without.
 const GATES: Gates = Gates { precision: 0.95, recall: 0.95, linking: 0.95, slips: 0.97, alarms: 0.3, wrong_names: 0 };
 
-/// What was reached on any narrations and must not be lost again.
+/// What was reached on narrations that rules were worked out by, and must not be lost again.
 const REACHED: Gates = Gates { precision: 0.97, recall: 0.95, linking: 0.97, slips: 0.92, alarms: 0.8, wrong_names: 0 };
+
+/// The same on those that nobody has looked at.
+const REACHED_UNSEEN: Gates =
+    Gates { precision: 0.96, recall: 0.93, linking: 0.97, slips: 0.81, alarms: 4.2, wrong_names: 0 };
 
 impl Gates {
     /// Those that a score misses, in words.
@@ -219,13 +223,20 @@ fn what_is_said_is_found_linked_and_judged() {
                 println!("  {fault}");
             }
         }
-        lost.extend(if takes > 0 { REACHED.missed(split, &score) } else { Vec::new() });
+        let reached = if split == "held" { REACHED_UNSEEN } else { REACHED };
+        lost.extend(if takes > 0 { reached.missed(split, &score) } else { Vec::new() });
     }
     assert!(lost.is_empty(), "the proof-reader was better before: {lost:?}");
 }
 
 /// The gates that are not met yet: one more is a step back, one fewer is to be taken off here.
-const STILL_MISSED: [&str; 2] = ["dev: slips reported", "dev: false alarms in ten minutes"];
+const STILL_MISSED: [&str; 5] = [
+    "dev: slips reported",
+    "dev: false alarms in ten minutes",
+    "held: recall of claims",
+    "held: slips reported",
+    "held: false alarms in ten minutes",
+];
 
 #[test]
 fn no_gate_is_missed_but_those_named() {

@@ -136,13 +136,13 @@ fn each_fault_is_counted_where_it_belongs() {
 
     let renamed = scored(|proof| {
         for name in proof["names"].as_array_mut().expect("names") {
-            name["written"] = json!("sweetcorn");
+            name["written"] = json!("elsewhere");
         }
     });
     assert!(renamed.wrong_names > 20 && renamed.names.recall.right == 0);
     let suggested = scored(|proof| {
         for name in proof["names"].as_array_mut().expect("names") {
-            name["written"] = json!("sweetcorn");
+            name["written"] = json!("elsewhere");
             name["certain"] = json!(false);
         }
     });
