@@ -84,7 +84,7 @@ fn picture(
 }
 
 /// So many steps are marked at the most; of more, those around the one that is told.
-const MOST_MARKS: usize = 24;
+const MOST_MARKS: usize = 12;
 
 /// The pile with a mark for each step beside it: those done, this one, those to come.
 fn on_rail(desk: &Desk<'_>, content: Pile, current: usize) -> Pile {

@@ -186,3 +186,17 @@ fn an_upgrade_says_the_form_of_the_sources_and_keeps_what_it_replaced() {
     let newer = kitchen.run(&["check", "--upgrade"]);
     assert!(newer.code == 1 && newer.err.contains("newer-schema"), "{}", newer.err);
 }
+
+#[test]
+fn a_long_method_has_a_card_for_each_step() {
+    let kitchen = Kitchen::new();
+    let steps: String =
+        (1..=60).map(|at| format!("\n## Fold {at}\n> Fold, {{2 min}}\nFold {{salt}} for {{2 min}}.\n")).collect();
+    kitchen.write(
+        "content/tray/recipe.md",
+        &format!("+++\ntitle = \"Salt tray\"\n[formula]\nsalt = \"50 g\"\n+++\n{steps}"),
+    );
+    let done = kitchen.run(&["check"]);
+    assert_eq!(done.code, 0, "{}", done.err);
+    assert!(done.err.contains("2 recipes read, no errors"), "{}", done.err);
+}
