@@ -29,6 +29,10 @@ pub fn captions(data: &[u8]) -> bool {
         // Another word without a mark, so that nothing but the word can change.
         let edit = Edit { span: word.span, text: "zymurgy".to_owned() };
         let Ok(changed) = script.rewrite(&[edit]) else { continue };
+        // In Markdown a word can make a tag of the signs around it, and is gone with it.
+        if script.format == Format::Markdown && data.contains(&b'<') {
+            continue;
+        }
         let again = self::script(name, &changed, &mut Texts::new("content"));
         let again = again.unwrap_or_else(|| panic!("nothing is left of {name}"));
         assert!(again.words.iter().any(|word| word.text.contains("zymurgy")), "{name}: the changed word is not said");
