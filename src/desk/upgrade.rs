@@ -2,8 +2,7 @@
 
 use super::{Fault, Home, rewrite, seen};
 use crate::model::SCHEMA;
-use crate::source::FILE_LIMIT;
-use std::fs;
+use crate::source::{most_bytes, read_within};
 use toml_edit::Document;
 
 const CHANNEL: &str = "channel.toml";
@@ -16,12 +15,8 @@ const CHANNEL: &str = "channel.toml";
 /// # Errors
 /// What can't be read or written, and [`Fault::Meanwhile`] where the file changed while it was worked on.
 pub fn upgrade(home: &Home) -> Result<Vec<String>, Fault> {
-    let path = home.content.join(CHANNEL);
-    // A pipe would be waited for without end, and what is too large is no source.
-    if !fs::metadata(&path).is_ok_and(|file| file.is_file() && file.len() <= FILE_LIMIT) {
-        return Ok(Vec::new());
-    }
-    let Ok(text) = fs::read_to_string(path) else { return Ok(Vec::new()) };
+    let bytes = read_within(&home.content.join(CHANNEL), most_bytes(CHANNEL));
+    let Some(text) = bytes.and_then(|bytes| String::from_utf8(bytes).ok()) else { return Ok(Vec::new()) };
     let Some(marked) = marked(&text) else { return Ok(Vec::new()) };
     rewrite(home, CHANNEL, &seen(Some(text.as_bytes())), marked.as_bytes())?;
     Ok(vec![format!("`{CHANNEL}` says now that its form is {SCHEMA}")])

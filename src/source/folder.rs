@@ -251,7 +251,7 @@ impl Unread {
 }
 
 /// The bytes of a file of at most `most` bytes; `None` for any other and where it can't be read.
-pub(super) fn read_within(path: &Path, most: u64) -> Option<Vec<u8>> {
+pub fn read_within(path: &Path, most: u64) -> Option<Vec<u8>> {
     let meta = fs::metadata(path).ok().filter(|meta| meta.is_file() && meta.len() <= most)?;
     let mut bytes = Vec::with_capacity(usize::try_from(meta.len()).ok()?);
     fs::File::open(path).ok()?.take(most).read_to_end(&mut bytes).ok()?;

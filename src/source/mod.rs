@@ -13,7 +13,7 @@ mod toml;
 
 pub use self::assets::{Asset, assets};
 pub use self::csv::{MOST_ROWS, Row, csv_line, inert, read_csv};
-pub use self::folder::{CHANNEL_LIMIT, FILE_LIMIT, Sources, TEXT_LIMIT, most_bytes, read_text};
+pub use self::folder::{CHANNEL_LIMIT, FILE_LIMIT, Sources, TEXT_LIMIT, most_bytes, read_text, read_within};
 pub use self::found::{Found, find, read_found};
 pub use self::front::{FrontMatter, split_front_matter};
 pub use self::markdown::{Block, BlockKind, Chunk, read_markdown};
