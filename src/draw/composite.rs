@@ -1,37 +1,54 @@
 //! Pictures laid over colours and over each other, and made smaller: for contact sheets and checks on a ground.
 
 use super::colour::div255;
-use super::{Colour, DrawError, Raster};
+use super::{Colour, DrawError, PixelBox, Raster};
 
 /// A picture over a plain colour; solid if the colour is.
 pub fn over_colour(picture: &Raster, ground: Colour) -> Raster {
-    let mut pixels = picture.pixels().to_vec();
-    for p in pixels.chunks_exact_mut(4) {
-        let c = Colour::rgba(p[0], p[1], p[2], p[3]).over(ground);
-        p.copy_from_slice(&[c.r, c.g, c.b, c.a]);
-    }
-    Raster::from_pixels(picture.width() as usize, picture.height() as usize, pixels)
+    let (width, height) = (picture.width() as usize, picture.height() as usize);
+    let mut over = Raster::from_pixels(width, height, [ground.r, ground.g, ground.b, ground.a].repeat(width * height));
+    over_raster(&mut over, picture, 0, 0);
+    over
 }
 
 /// Lays a picture onto another with its top left corner at (x, y); what falls outside is left out.
 pub fn over_raster(ground: &mut Raster, picture: &Raster, x: i32, y: i32) {
-    let (width, height) = (i64::from(ground.width()), i64::from(ground.height()));
-    let pixels = ground.open_whole();
-    for row in 0..picture.height() {
-        let to_y = i64::from(y) + i64::from(row);
-        if !(0..height).contains(&to_y) {
-            continue;
-        }
-        for column in 0..picture.width() {
-            let to_x = i64::from(x) + i64::from(column);
-            let ink = picture.pixel(column, row);
-            if ink.a == 0 || !(0..width).contains(&to_x) {
-                continue;
+    let (ink, whole) = (picture.painted(), ground.whole());
+    let within = |at: usize, by: i32, end: usize| (at as i64 + i64::from(by)).clamp(0, end as i64) as usize;
+    let area = PixelBox {
+        left: within(ink.left, x, whole.right),
+        top: within(ink.top, y, whole.bottom),
+        right: within(ink.right, x, whole.right),
+        bottom: within(ink.bottom, y, whole.bottom),
+    };
+    if area.is_empty() {
+        return;
+    }
+    let from = |at: usize, by: i32| (at as i64 - i64::from(by)) as usize;
+    let source = PixelBox { left: from(area.left, x), right: from(area.right, x), ..ink };
+    for row in area.top..area.bottom {
+        lay(ground.row_mut(&area, row), picture.row(&source, from(row, y)));
+    }
+}
+
+/// Lays a row of straight pixels over another.
+fn lay(below: &mut [u8], ink: &[u8]) {
+    // Panels and grounds are plain: both pixels before are mostly the same.
+    let mut last = ([0; 4], [0; 4]);
+    let mut mixed = [0; 4];
+    for (below, ink) in below.as_chunks_mut::<4>().0.iter_mut().zip(ink.as_chunks::<4>().0) {
+        match ink[3] {
+            0 => {}
+            255 => *below = *ink,
+            _ => {
+                if last != (*ink, *below) {
+                    last = (*ink, *below);
+                    let [ink, below] = [ink, below].map(|p| Colour::rgba(p[0], p[1], p[2], p[3]));
+                    let c = ink.over(below);
+                    mixed = [c.r, c.g, c.b, c.a];
+                }
+                *below = mixed;
             }
-            let at = ((to_y * width + to_x) * 4) as usize;
-            let below = Colour::rgba(pixels[at], pixels[at + 1], pixels[at + 2], pixels[at + 3]);
-            let mixed = ink.over(below);
-            pixels[at..at + 4].copy_from_slice(&[mixed.r, mixed.g, mixed.b, mixed.a]);
         }
     }
 }
@@ -45,31 +62,53 @@ pub fn shrink(picture: &Raster, width: u32, height: u32) -> Result<Raster, DrawE
         return Err(DrawError::BadSize { width, height });
     }
     let columns = spans(picture.width(), width);
-    let rows = spans(picture.height(), height);
-    let stride = picture.width() as usize * 4;
-    let source = picture.pixels();
-    let mut pixels = Vec::with_capacity((width * height * 4) as usize);
-    for row in &rows {
-        for column in &columns {
+    let area = u64::from(picture.width()) * u64::from(picture.height());
+    let ink = picture.painted();
+    let mut pixels = vec![0; (width * height * 4) as usize];
+    // The columns of the painted box, each summed downwards; 255 × 255 × 16,384 rows is within 32 bits.
+    let mut down = vec![[0_u32; 4]; ink.width()];
+    for (row, line) in spans(picture.height(), height).iter().zip(pixels.chunks_exact_mut(width as usize * 4)) {
+        let mut rows = row.iter().filter(|(y, _)| (ink.top..ink.bottom).contains(y)).peekable();
+        if rows.peek().is_none() {
+            continue;
+        }
+        down.fill([0; 4]);
+        for (y, weight) in rows {
+            add_row(&mut down, picture.row(&ink, *y), *weight as u32);
+        }
+        // Panels are plain: the sums before are mostly the same.
+        let (mut last, mut mean) = ([0; 4], [0; 4]);
+        for (column, pixel) in columns.iter().zip(line.as_chunks_mut::<4>().0) {
             let mut sums = [0_u64; 4];
-            for (y, wy) in row {
-                for (x, wx) in column {
-                    let p = &source[y * stride + x * 4..][..4];
-                    let weight = wx * wy;
-                    let alpha = u64::from(p[3]) * weight;
-                    for (sum, channel) in sums.iter_mut().zip(&p[..3]) {
-                        *sum += u64::from(*channel) * alpha;
-                    }
-                    sums[3] += alpha;
-                }
+            for (x, weight) in column.iter().filter(|(x, _)| (ink.left..ink.right).contains(x)) {
+                let sum = down[x - ink.left];
+                sums.iter_mut().zip(sum).for_each(|(sum, more)| *sum += u64::from(more) * weight);
             }
-            let area = u64::from(picture.width()) * u64::from(picture.height());
-            let mean = |sum: u64, by: u64| (sum + by / 2).checked_div(by).unwrap_or(0) as u8;
-            pixels.extend(sums[..3].iter().map(|&sum| mean(sum, sums[3])));
-            pixels.push(mean(sums[3], area));
+            if sums != last {
+                last = sums;
+                mean = mean_of(sums, area);
+            }
+            *pixel = mean;
         }
     }
     Ok(Raster::from_pixels(width as usize, height as usize, pixels))
+}
+
+/// Adds a row of pixels, weighted by their opacity and by how much of the row counts.
+fn add_row(sums: &mut [[u32; 4]], row: &[u8], weight: u32) {
+    for (sum, p) in sums.iter_mut().zip(row.as_chunks::<4>().0) {
+        let alpha = u32::from(p[3]) * weight;
+        for (sum, channel) in sum.iter_mut().zip([u32::from(p[0]), u32::from(p[1]), u32::from(p[2]), 1]) {
+            *sum += channel * alpha;
+        }
+    }
+}
+
+/// The pixel of colours weighted by opacity, of opacity, and of the area that both are sums over.
+fn mean_of(sums: [u64; 4], area: u64) -> [u8; 4] {
+    let mean = |sum: u64, by: u64| (sum + by / 2).checked_div(by).unwrap_or(0) as u8;
+    let [red, green, blue, alpha] = sums;
+    [mean(red, alpha), mean(green, alpha), mean(blue, alpha), mean(alpha, area)]
 }
 
 /// For each of `to` pixels, the pixels of `from` it covers and how much of each, in `to`-ths of a pixel.

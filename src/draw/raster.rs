@@ -187,11 +187,6 @@ impl Raster {
         &mut self.pixels
     }
 
-    /// The bytes, to be painted anywhere with straight pixels.
-    pub(super) fn open_whole(&mut self) -> &mut [u8] {
-        self.open(self.whole())
-    }
-
     /// Turns premultiplied pixels of the painted box to straight alpha.
     pub(super) fn straighten(&mut self) {
         let p = self.painted;

@@ -12,7 +12,7 @@ use super::sums::Sum;
 use super::told::Told;
 use crate::exact::Exact;
 use crate::sheet::{Fact, Figure, Kind, Topic, Truth, Value, spoken};
-use crate::source::script::{Millis, Script};
+use crate::source::script::{Millis, Script, Word};
 use std::collections::BTreeSet;
 use std::ops::Range;
 
@@ -45,7 +45,7 @@ pub struct Place {
     pub words: Range<usize>,
     /// When its first word starts; `None` without times.
     pub start: Option<Millis>,
-    /// When its last word has been said.
+    /// When all of its words have been said.
     pub end: Option<Millis>,
     /// Line of its first word, from 1.
     pub line: usize,
@@ -387,7 +387,7 @@ impl Maker<'_, '_> {
         Place {
             words: first.word..last.word + 1,
             start: words[0].start,
-            end: words[words.len() - 1].end,
+            end: said_until(words),
             line: words[0].line,
             column: words[0].column + first.offset,
             text: trimmed.to_owned(),
@@ -399,4 +399,9 @@ impl Maker<'_, '_> {
         let result = result.map(|(_, claim)| claim.clone()).filter(|claim| claim.verdict != Verdict::Unplaced);
         SumSaid { place: self.place(sum.start, sum.end), holds: sum.holds, result }
     }
+}
+
+/// When all words have been said: captions that overlap can end a later word before an earlier one.
+pub(super) fn said_until(words: &[Word]) -> Option<Millis> {
+    words.iter().map(|word| word.end).max().flatten()
 }

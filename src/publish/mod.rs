@@ -143,11 +143,19 @@ pub fn run<W: Work>(out: &Path, works: &[W], scope: Scope, tick: &(dyn Fn(Tick) 
         after.recipes.retain(|id, _| works.iter().any(|w| w.id() == id));
     }
     let mut findings = Findings::new();
-    for work in works {
+    let keys: Vec<(Option<String>, bool)> =
+        works.par_iter().map(|w| standing(&folder, w, program.as_deref())).collect();
+    for (work, (key, stands)) in works.iter().zip(keys) {
         tick(Tick::Recipe(work.id()));
-        let (recipe, found) = bring(&folder, work, program.as_deref(), tick);
-        findings.extend(found);
-        after.recipes.insert(work.id().into(), recipe);
+        if stands {
+            folder.before.files_of(work.id()).for_each(|path| folder.keep(path));
+        } else {
+            findings.extend(work.make(&|path, bytes| {
+                folder.put(&format!("{}/{path}", work.id()), bytes);
+                tick(Tick::File);
+            }));
+        }
+        after.recipes.insert(work.id().into(), RecipeRecord { key, figures: work.figures() });
         tick(Tick::Done);
     }
     if let Scope::Channel(files) = scope {
@@ -202,29 +210,13 @@ fn program() -> Result<String, Findings> {
     Ok(digest(&bytes))
 }
 
-/// Makes a recipe's files, or keeps them if they are what they should be: made by this `program` of the same inputs.
-/// Without a program they are made in any case.
-fn bring<W: Work>(
-    folder: &Folder,
-    work: &W,
-    program: Option<&str>,
-    tick: &(dyn Fn(Tick) + Sync),
-) -> (RecipeRecord, Findings) {
-    let figures = work.figures();
+/// The digest of all that a recipe's files depend on, this `program` among it, and whether they stand there as they
+/// should be. Without a program they are made in any case.
+fn standing<W: Work>(folder: &Folder, work: &W, program: Option<&str>) -> (Option<String>, bool) {
     let key = program.map(|program| digest(format!("{program}\n{}", work.inputs()).as_bytes()));
     let before = folder.before.recipes.get(work.id());
-    if key.is_some() && before.is_some_and(|b| b.key == key) {
-        let files: Vec<&String> = folder.before.files.keys().filter(|path| of(path, work.id())).collect();
-        if files.par_iter().all(|path| folder.is_as_recorded(path)) {
-            files.into_iter().for_each(|path| folder.keep(path));
-            return (RecipeRecord { key, figures }, Findings::new());
-        }
-    }
-    let findings = work.make(&|path, bytes| {
-        folder.put(&format!("{}/{path}", work.id()), bytes);
-        tick(Tick::File);
-    });
-    (RecipeRecord { key, figures }, findings)
+    let same = key.is_some() && before.is_some_and(|before| before.key == key);
+    (key, same && folder.before.files_of(work.id()).all(|path| folder.is_as_recorded(path)))
 }
 
 /// Whether a path is of that recipe.

@@ -84,19 +84,10 @@ impl Work for Dish<'_> {
     }
 
     fn make(&self, put: &Put) -> Findings {
+        let cards = || self.frames.par_iter().map(|frame| self.frame(frame, put)).collect::<Vec<_>>();
+        let (cards, words) = rayon::join(cards, || self.words.then(|| self.prose(put)));
         let mut findings = Findings::new();
-        for frame in self.frames {
-            findings.extend(self.frame(frame, put));
-        }
-        if self.words {
-            for (_, format) in Format::ALL {
-                self.word(format.file(), self.notes(format), put, &mut findings);
-            }
-            findings.extend(self.share(put));
-            let beside = Beside { home: Some(HOME), picture: Some(SHARE), cues: self.cues, companion: self.companion };
-            let made = page(self.sheet, &self.setting.voice, beside);
-            self.word(page::FILE, made, put, &mut findings);
-        }
+        cards.into_iter().chain(words).for_each(|found| findings.extend(found));
         findings
     }
 }
@@ -198,6 +189,19 @@ impl Dish<'_> {
         let all = cards.iter().flat_map(|card| card.scene.texts()).collect();
         let each = cards.iter().map(|card| (card.plain_name().to_owned(), card.scene.texts()));
         Ok(each.chain([(CONTACT.to_owned(), all)]).collect())
+    }
+
+    /// Notes, page and the picture that stands for it.
+    fn prose(&self, put: &Put) -> Findings {
+        let mut findings = Findings::new();
+        for (_, format) in Format::ALL {
+            self.word(format.file(), self.notes(format), put, &mut findings);
+        }
+        findings.extend(self.share(put));
+        let beside = Beside { home: Some(HOME), picture: Some(SHARE), cues: self.cues, companion: self.companion };
+        let made = page(self.sheet, &self.setting.voice, beside);
+        self.word(page::FILE, made, put, &mut findings);
+        findings
     }
 
     /// The cards of one frame and its contact sheet.

@@ -61,6 +61,13 @@ impl Record {
         bytes
     }
 
+    /// The paths of a recipe's files, in order.
+    pub(super) fn files_of<'a>(&'a self, recipe: &str) -> impl Iterator<Item = &'a String> {
+        let folder = format!("{recipe}/");
+        let from = self.files.range(folder.clone()..).map(|(path, _)| path);
+        from.take_while(move |path| path.starts_with(&folder))
+    }
+
     /// Whether a file with that digest at that path is one that this program wrote.
     pub(super) fn wrote(&self, path: &str, digest: &str) -> bool {
         self.files.get(path).is_some_and(|own| own == digest)

@@ -429,6 +429,16 @@ fn phrases_claim_what_people_mean_by_them() {
 }
 
 #[test]
+fn captions_that_overlap_never_end_a_claim_before_it_begins() {
+    let text = "1\n00:00:01,000 --> 00:00:06,000\nBake it at about four\n\n2\n00:00:03,500 --> 00:00:04,000\nfifty\n";
+    let proof = proofed("take.srt", text, &truth_of("onion-heart-rolls"));
+    let [claim] = proof.claims.as_slice() else { panic!("{:?}", proof.claims) };
+    let times = (claim.place.start.expect("captions have times"), claim.place.end.expect("captions have times"));
+    assert_eq!(claim.place.text, "four fifty");
+    assert!(times.0 <= times.1, "{times:?}");
+}
+
+#[test]
 fn the_document_has_the_form_that_others_rely_on() {
     let captions = "WEBVTT\n\n00:02:23.000 --> 00:02:26.500\nand fifteen grams of salt, three hundred by 0.35 is 105\n";
     let document = proofed("take.vtt", captions, &truth_of("sweetcorn-puffs")).document();

@@ -7,7 +7,7 @@ mod heard;
 mod sound;
 mod targets;
 
-use super::claim::Place;
+use super::claim::{Place, said_until};
 use super::lexicon::Lexicon;
 use crate::model::Pantry;
 use crate::sheet::Truth;
@@ -157,13 +157,14 @@ impl Finder<'_> {
         }
         let (_, _, length, target, reading) = best?;
         let window = &heard[at..at + length];
-        let (first, last) = (&self.text.words[window[0].word], &self.text.words[window[length - 1].word]);
+        let range = window[0].word..window[length - 1].word + 1;
+        let words = &self.text.words[range.clone()];
         let place = Place {
-            words: window[0].word..window[length - 1].word + 1,
-            start: first.start,
-            end: last.end,
-            line: first.line,
-            column: first.column,
+            words: range,
+            start: words[0].start,
+            end: said_until(words),
+            line: words[0].line,
+            column: words[0].column,
             text: window.iter().map(|heard| heard.shown).collect::<Vec<_>>().join(" "),
         };
         let slip = Slip { place, written: target.shown.clone(), certain: reading.certain, why: reading.why };

@@ -29,8 +29,8 @@ pub fn captions(data: &[u8]) -> bool {
         // Another word without a mark, so that nothing but the word can change.
         let edit = Edit { span: word.span, text: "zymurgy".to_owned() };
         let Ok(changed) = script.rewrite(&[edit]) else { continue };
-        // In Markdown a word can make a tag of the signs around it, and is gone with it.
-        if script.format == Format::Markdown && data.contains(&b'<') {
+        // In Markdown a word can make a tag or a struck-out passage of the signs around it, and is gone with it.
+        if script.format == Format::Markdown && data.iter().any(|byte| b"<~*_`[]&\\|#".contains(byte)) {
             continue;
         }
         let again = self::script(name, &changed, &mut Texts::new("content"));
