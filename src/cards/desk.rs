@@ -304,8 +304,7 @@ impl<'a> Desk<'a> {
 
     /// What `make` makes at the largest type at which it fits the frame.
     pub(super) fn fitted<T>(&self, make: impl Fn(f32) -> Result<T, DrawError>) -> Result<T, DrawError> {
-        let fits = |made: &Result<T, DrawError>| !is_misfit(made) && !matches!(made, Err(DrawError::BadSize { .. }));
-        STEPS.into_iter().map(&make).find(fits).unwrap_or_else(|| make(1.0))
+        STEPS.into_iter().map(&make).find(|made| !is_misfit(made)).unwrap_or_else(|| make(1.0))
     }
 
     /// Wording with its slots filled.

@@ -175,7 +175,7 @@ pub(super) enum Corner {
 /// Puts a pile on a plate at the lower left of the safe area. The plate's body is at least `body` wide and high.
 ///
 /// # Errors
-/// [`DrawError::BadSize`] if it is larger than the safe area: nothing is ever drawn beyond it.
+/// [`DrawError::TooLarge`] if it is larger than the safe area: nothing is ever drawn beyond it.
 pub(super) fn scene(
     desk: &Desk<'_>,
     name: &str,
@@ -197,7 +197,7 @@ pub(super) fn scene_in(
 ) -> Result<Scene, DrawError> {
     let (width, height) = plate_size(desk, plate, (pile.width.max(body.0), pile.height.max(body.1)));
     if width as f32 > desk.safe.w || height as f32 > desk.safe.h {
-        return Err(DrawError::BadSize { width, height });
+        return Err(DrawError::TooLarge { size: (width, height), room: (desk.safe.w as u32, desk.safe.h as u32) });
     }
     let panel = desk.theme.panel(plate, width, height, desk.unit())?;
     let (left, top) = match corner {

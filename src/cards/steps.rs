@@ -35,12 +35,12 @@ fn pages(desk: &Desk<'_>, index: usize, step: &StepFigures) -> Result<Vec<Scene>
                 })
                 .collect();
             match made {
-                Err(error) if error.is_misfit() || matches!(error, DrawError::BadSize { .. }) => last = Some(error),
+                Err(error) if error.is_misfit() => last = Some(error),
                 made => return made,
             }
         }
     }
-    Err(last.unwrap_or(DrawError::BadSize { width: desk.frame.width, height: desk.frame.height }))
+    Err(last.expect("at least one way was tried"))
 }
 
 fn picture(

@@ -67,7 +67,7 @@ pub(super) fn fit(desk: &Desk<'_>, rows: &[Row], head: Option<&Row>, area: Area)
             result => return result,
         }
     }
-    Err(last.unwrap_or(DrawError::BadSize { width: area.wide as u32, height: area.height as u32 }))
+    Err(last.expect("at least one shape was tried"))
 }
 
 /// One way of setting a table.

@@ -61,9 +61,11 @@ pub fn shrink(picture: &Raster, width: u32, height: u32) -> Result<Raster, DrawE
     if width == 0 || height == 0 || width > picture.width() || height > picture.height() {
         return Err(DrawError::BadSize { width, height });
     }
-    let columns = spans(picture.width(), width);
     let area = u64::from(picture.width()) * u64::from(picture.height());
     let ink = picture.painted();
+    let inked = |(x, weight): (usize, u64)| (ink.left..ink.right).contains(&x).then(|| (x - ink.left, weight));
+    let columns = spans(picture.width(), width).into_iter().map(|span| span.into_iter().filter_map(inked).collect());
+    let columns: Vec<Vec<(usize, u64)>> = columns.collect();
     let mut pixels = vec![0; (width * height * 4) as usize];
     // The columns of the painted box, each summed downwards; 255 × 255 × 16,384 rows is within 32 bits.
     let mut down = vec![[0_u32; 4]; ink.width()];
@@ -80,9 +82,8 @@ pub fn shrink(picture: &Raster, width: u32, height: u32) -> Result<Raster, DrawE
         let (mut last, mut mean) = ([0; 4], [0; 4]);
         for (column, pixel) in columns.iter().zip(line.as_chunks_mut::<4>().0) {
             let mut sums = [0_u64; 4];
-            for (x, weight) in column.iter().filter(|(x, _)| (ink.left..ink.right).contains(x)) {
-                let sum = down[x - ink.left];
-                sums.iter_mut().zip(sum).for_each(|(sum, more)| *sum += u64::from(more) * weight);
+            for (x, weight) in column {
+                sums.iter_mut().zip(down[*x]).for_each(|(sum, more)| *sum += u64::from(more) * weight);
             }
             if sums != last {
                 last = sums;
@@ -97,10 +98,12 @@ pub fn shrink(picture: &Raster, width: u32, height: u32) -> Result<Raster, DrawE
 /// Adds a row of pixels, weighted by their opacity and by how much of the row counts.
 fn add_row(sums: &mut [[u32; 4]], row: &[u8], weight: u32) {
     for (sum, p) in sums.iter_mut().zip(row.as_chunks::<4>().0) {
-        let alpha = u32::from(p[3]) * weight;
-        for (sum, channel) in sum.iter_mut().zip([u32::from(p[0]), u32::from(p[1]), u32::from(p[2]), 1]) {
-            *sum += channel * alpha;
-        }
+        let [red, green, blue, alpha] = p.map(u32::from);
+        let alpha = alpha * weight;
+        sum[0] += red * alpha;
+        sum[1] += green * alpha;
+        sum[2] += blue * alpha;
+        sum[3] += alpha;
     }
 }
 

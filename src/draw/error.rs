@@ -83,6 +83,13 @@ pub enum DrawError {
         /// Height in pixels.
         height: u32,
     },
+    /// A card larger than the part of its frame that it may stand in.
+    TooLarge {
+        /// Its width and height, in pixels.
+        size: (u32, u32),
+        /// The most that there is room for, in pixels.
+        room: (u32, u32),
+    },
     /// A key or text that a PNG text chunk can't hold.
     BadTextChunk {
         /// The chunk's key.
@@ -91,9 +98,9 @@ pub enum DrawError {
 }
 
 impl DrawError {
-    /// Whether smaller type, more lines or another card could mend it: the text is sound but doesn't fit.
+    /// Whether smaller type, more lines or another card could mend it: what is said is sound but doesn't fit.
     pub fn is_misfit(&self) -> bool {
-        matches!(self, Self::TooManyLines { .. } | Self::TooWide { .. })
+        matches!(self, Self::TooManyLines { .. } | Self::TooWide { .. } | Self::TooLarge { .. })
     }
 }
 
@@ -130,6 +137,13 @@ impl fmt::Display for DrawError {
             }
             Self::BadSize { width, height } => {
                 write!(f, "a picture of {width}x{height} px can't be drawn: use 1 to 16384 px a side")
+            }
+            Self::TooLarge { size: (width, height), room: (wide, high) } => {
+                write!(
+                    f,
+                    "it takes {width}x{height} px where {wide}x{high} are safe: shorten what it says, or give the frame a \
+                     smaller `safe` margin or a larger `size`"
+                )
             }
             Self::BadTextChunk { key } => {
                 write!(f, "`{key}` can't be a PNG text key: use 1 to 79 Latin-1 characters without outer spaces")

@@ -197,6 +197,10 @@ fn take_unit(text: &str) -> Result<(Option<Unit>, &str), Malformed> {
         return Ok((Some(unit), &trimmed[letter.len_utf8()..]));
     }
     let end = word_end(0);
+    // `1 2 g`: which of the two is meant can't be told.
+    if end == 0 {
+        return Err(Malformed::BadNumber(text.to_owned()));
+    }
     let word = text[..end].trim_end_matches('.');
     Unit::parse(word)
         .map(|unit| (Some(unit), &text[end..]))
@@ -239,6 +243,7 @@ mod tests {
         assert_eq!(fails("1e3 g"), Malformed::BadNumber("1e3 g".into()));
         assert_eq!(fails("1,5 g"), Malformed::BadNumber("1,5 g".into()));
         assert_eq!(fails("-3 g"), Malformed::BadNumber("-3 g".into()));
+        assert_eq!(fails("1 2 g"), Malformed::BadNumber("2 g".into()));
         assert_eq!(fails("3 blobs"), Malformed::UnknownUnit("blobs".into()));
         assert_eq!(fails("NaN"), Malformed::NoNumber);
         assert_eq!(fails("1/0 cup"), Malformed::ZeroDenominator);

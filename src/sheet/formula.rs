@@ -115,6 +115,11 @@ fn build_line(
 
 /// The name shown for a line, in the number that fits its amount.
 pub(super) fn line_name(resolution: &Resolution<'_>, line: &BatchLine) -> String {
+    name_of(resolution, line, &line.quota)
+}
+
+/// The name shown for some of a line, in the number that fits that much.
+pub(super) fn name_of(resolution: &Resolution<'_>, line: &BatchLine, quota: &Quota) -> String {
     let recipe = resolution.inputs.recipe;
     let written = recipe.line(line.at);
     let swapped = matches!((&written.subject, &line.item), (Subject::Item(own), Some(item)) if own != item);
@@ -123,7 +128,7 @@ pub(super) fn line_name(resolution: &Resolution<'_>, line: &BatchLine) -> String
     }
     match (line.takes, line.item.as_deref().and_then(|key| resolution.item(key))) {
         (Some(part), _) => part_title(resolution, part).unwrap_or_else(|| written.key.clone()),
-        (None, Some(item)) => counted_name(item, &line.quota),
+        (None, Some(item)) => counted_name(item, quota),
         (None, None) => written.key.clone(),
     }
 }

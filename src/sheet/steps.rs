@@ -1,9 +1,10 @@
 //! Figures of the method: braces resolved into figures, shares that add up, measures, waits.
 
-use super::formula::{PartShown, line_name};
+use super::formula::{PartShown, name_of};
 use super::resolve::Resolution;
 use super::shown::{Minted, Shown};
 use super::{CostFigures, Figure, MeasureFigures, Phrase, StepFigures, UseFigures, YieldFigures};
+use crate::batch::Quota;
 use crate::exact::{Dimension, Exact, Range};
 use crate::locale::Key;
 use crate::model::{Brace, Field, Inline, LineRef, LineUse, Outcome, PartUse, Share, Step};
@@ -120,7 +121,7 @@ impl Writer<'_, '_> {
             let none = (Exact::zero(), Exact::zero());
             let (before, after) = (at_start.get(&Whole::Line(at)), self.shares.get(&Whole::Line(at)));
             let ((share_before, shown_before), (share, shown)) = (before.unwrap_or(&none), after.unwrap_or(&none));
-            let by_weight = self.resolution.batch.line(at).quota == crate::batch::Quota::Weight;
+            let by_weight = self.resolution.batch.line(at).quota == Quota::Weight;
             if share - share_before == Exact::one() || share == share_before {
                 first.amount = self.formula[at.part].figures.lines[at.line].amount.clone();
             } else if by_weight {
@@ -191,7 +192,11 @@ impl Writer<'_, '_> {
     fn line(&mut self, use_: &LineUse, phrase: Phrase, uses: &mut Vec<UseFigures>) -> Phrase {
         let line = self.resolution.batch.line(use_.line);
         let figures = &self.formula[use_.line.part].figures.lines[use_.line.line];
-        let name = line_name(self.resolution, line);
+        let quota = match (&line.quota, fraction(&use_.share)) {
+            (Quota::Count(count), Some(share)) => Quota::Count(count * share),
+            (quota, _) => quota.clone(),
+        };
+        let name = name_of(self.resolution, line, &quota);
         if use_.field == Field::Name {
             return phrase.author(name);
         }
@@ -208,7 +213,7 @@ impl Writer<'_, '_> {
             Field::AmountAndName if line.grams.is_none() => phrase.author(name),
             Field::AmountAndName => {
                 let whole = match line.quota {
-                    crate::batch::Quota::Count(_) => format!("{} {name}", amount.text()),
+                    Quota::Count(_) => format!("{} {name}", amount.text()),
                     _ => self.shown.locale.amount_of(amount.text(), &name),
                 };
                 self.amount_of(phrase, &amount, whole)
@@ -263,10 +268,10 @@ impl Writer<'_, '_> {
         let line_shown = part.weights[use_.line.line].as_ref().unwrap_or(grams);
         let weight = self.share_of((Whole::Line(use_.line), &use_.share), share, grams, line_shown);
         let counted = match &line.quota {
-            crate::batch::Quota::Count(count) => {
+            Quota::Count(count) => {
                 crate::measure::countable(&(count * share)).and_then(|count| self.shown.locale.mixed(&count))
             }
-            crate::batch::Quota::Weight | crate::batch::Quota::Volume { .. } | crate::batch::Quota::ToTaste => None,
+            Quota::Weight | Quota::Volume { .. } | Quota::ToTaste => None,
         };
         counted.map_or(weight, |text| self.shown.counted(text))
     }

@@ -469,6 +469,16 @@ pub const CASES: &[Case] = &[
         ],
     },
     Case {
+        name: "a misspelt line is told once, and not again where it is named rightly",
+        edits: &[Change(RECIPE, "salt = \"2 %\"", "slat = \"2 pc\"")],
+        expect: &["buns/recipe.md:9:1 unknown-item", "buns/recipe.md:9:8 unknown-unit"],
+    },
+    Case {
+        name: "two numbers before one unit",
+        edits: &[Change(RECIPE, "batch = \"300 g\"", "batch = \"300 2 g\"")],
+        expect: &["buns/recipe.md:4:9 bad-number"],
+    },
+    Case {
         name: "braces that are not closed",
         edits: &[Change(RECIPE, "Bake {pieces} at", "Bake {pieces} {at } } for { good, \\{really\\}, `{` at")],
         expect: &[

@@ -45,6 +45,8 @@ fn shares_are_told_in_the_form_of_their_line() {
     let text = |brace: &str| at(&told(&format!("## Mix\n{{{brace}}}")), "/steps/0/text");
     assert_eq!(text("half egg"), "4 eggs");
     assert_eq!(text("1/3 egg"), "2 2/3 eggs");
+    assert_eq!(text("1/8 egg"), "1 egg");
+    assert_eq!(text("1/16 egg"), "1/2 egg");
     assert_eq!(text("half water percent"), "30.5%");
     assert_eq!(text("water percent"), "61%");
     assert_eq!(text("1/3 water amount"), "20 g", "20.33 g");

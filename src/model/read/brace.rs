@@ -110,7 +110,7 @@ impl<'a> Names<'a> {
             },
             _ => return Ok(None),
         };
-        if self.broken.lines.iter().any(|key| name.rsplit('.').next() == Some(key)) {
+        if self.broken.has_line(name) {
             return Ok(Some(Written::Broken));
         }
         let Some(target) = self.target(name, span)? else { return Ok(None) };

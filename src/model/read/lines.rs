@@ -4,7 +4,7 @@
 use super::Kitchen;
 use super::field::{self, as_table, as_written, check_id, check_keys, unknown_choice, unknown_item};
 use super::quantity;
-use crate::diag::{Diagnostic, Findings, did_you_mean};
+use crate::diag::{Diagnostic, Findings, did_you_mean, nearest};
 use crate::exact::{Dimension, Exact, Measures, Range, Unit};
 use crate::model::{Amount, Basis, Item, Line, Part, Role, Subject, codes};
 use crate::source::{Entry, Table, Value};
@@ -34,6 +34,14 @@ pub(super) struct Broken {
     pub(super) makes: bool,
     /// What is 100 %.
     pub(super) basis: bool,
+}
+
+impl Broken {
+    /// Whether a line named so, with its part or without, is among what could not be read, or one whose key misspells it.
+    pub(super) fn has_line(&self, name: &str) -> bool {
+        let key = name.rsplit('.').next().unwrap_or(name);
+        self.lines.iter().any(|line| line == key || nearest(line, [key]).is_some())
+    }
 }
 
 /// The parts of a recipe and whether all of their lines could be read.

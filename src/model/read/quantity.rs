@@ -121,7 +121,8 @@ pub(super) fn explain(malformed: &Malformed, text: &str, span: Span) -> Diagnost
                 .hint(number_hint(&shown))
         }
         Malformed::UnknownUnit(unit) => {
-            let percent = unit.to_lowercase().starts_with("perc") || unit.eq_ignore_ascii_case("pct");
+            let percent = unit.to_lowercase().starts_with("perc")
+                || ["pc", "pct"].iter().any(|short| unit.eq_ignore_ascii_case(short));
             let hint =
                 if percent { Some("write `%`".into()) } else { did_you_mean(unit, Unit::spellings().map(as_printed)) };
             let hint =

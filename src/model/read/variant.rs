@@ -214,8 +214,7 @@ pub(super) fn ambiguous(name: &Spanned<String>, lines: &[LineRef], parts: &[Part
 }
 
 fn unknown_line(name: &Spanned<String>, among: Lines<'_>, findings: &mut Findings) {
-    let key = name.rsplit('.').next().unwrap_or(name);
-    if among.broken.lines.iter().any(|broken| broken == key) {
+    if among.broken.has_line(name) {
         return;
     }
     let keys: Vec<&str> = among.parts.iter().flat_map(|part| &part.lines).map(|line| line.key.as_str()).collect();

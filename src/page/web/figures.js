@@ -90,9 +90,10 @@ function lineFigures(batch, kitchen, line, partTotal) {
   };
 }
 
-/** In the number that fits its amount. */
-function lineName(line) {
-  return line.quota.kind === "count" && line.many && line.quota.value.against(ONE) > 0 ? line.many : line.name;
+/** In the number that fits its amount, or as much of it as this share. */
+function lineName(line, share = ONE) {
+  const several = line.quota.kind === "count" && line.quota.value.times(share).against(ONE) > 0;
+  return several && line.many ? line.many : line.name;
 }
 
 /** The amount in the form it was written, and the weight it is shown as or stands for. */

@@ -104,10 +104,11 @@ class Writer {
       return [{ figure: percent || figures.percent || figures.amount }];
     }
     const amount = this.amount(line, figures, share);
-    uses.push({ id: figures.id, key: `line ${at}`, at, amount, name: figures.name });
+    const name = share ? lineName(line, Exact.read(share.of)) : figures.name;
+    uses.push({ id: figures.id, key: `line ${at}`, at, amount, name });
     if (field === "both") {
-      if (!line.grams) return [figures.name];
-      const text = line.quota.kind === "count" ? `{amount} ${figures.name}` : line.of;
+      if (!line.grams) return [name];
+      const text = line.quota.kind === "count" ? `{amount} ${name}` : line.of;
       return around(text, amount);
     }
     return [{ figure: (field === "household" && figures.household) || amount }];

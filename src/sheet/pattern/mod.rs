@@ -155,7 +155,7 @@ impl Cut<'_> {
                 Quota::Count(_) => Quota::Count(count),
                 other => other.clone(),
             };
-            super::formula::line_name(&self.one, &BatchLine { quota, ..line.clone() })
+            super::formula::name_of(&self.one, line, &quota)
         };
         (called(Exact::one()), called(Exact::from(2)))
     }
