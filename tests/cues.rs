@@ -167,6 +167,42 @@ fn check(sheet: &CueSheet, end: u64) {
         assert!(cues.windows(2).all(|pair| pair[0].end() <= pair[1].start), "two cards of {} at once", lane.id());
         assert!(cues.iter().all(|cue| cue.end() <= end && cue.length > 0));
     }
+    for cue in sheet.cues.iter().filter(|cue| !cue.pinned) {
+        let hidden =
+            |other: &&Cue| cue.lane().hides(other.lane()) && cue.start < other.end() && other.start < cue.end();
+        let over = sheet.cues.iter().find(hidden).map(|other| &other.card.name);
+        assert_eq!(over, None, "{} stands where another card does", cue.card.name);
+    }
+}
+
+#[test]
+fn a_caution_follows_the_card_of_its_step_and_a_step_waits_for_the_cost() {
+    let (_, content, locale) = demo();
+    let sheet = sheets(&content, &locale).into_iter().find(|sheet| sheet.fry.is_some()).expect("a dish that is fried");
+    let hot = sheet.cautions.iter().find(|caution| caution.id == "hot-oil").expect("a caution");
+    let step = hot.step.as_deref().expect("a step with hot oil");
+    let at = sheet.steps.iter().position(|known| known.id == step).expect("the step");
+    let said = |start: u64, about: &str, step: usize| Claim {
+        start: Millis(start),
+        end: Millis(start + 1500),
+        about: about.to_owned(),
+        step,
+        agrees: true,
+        figure: String::new(),
+    };
+    let next = format!("step.{}", sheet.steps[at + 1].id);
+    let claims =
+        vec![said(10_000, &format!("step.{step}"), at + 1), said(40_000, "cost.total", 0), said(42_000, &next, at + 2)];
+    let openings = claims.iter().map(|claim| claim.start).collect();
+    let heard = Heard { openings, numbers: claims.len(), claims, end: Millis(90_000), ..Heard::default() };
+    let named = cards(&sheet);
+    let words = named.iter().map(|card| (card.name.clone(), 20)).collect();
+    let material = Material { sheet: &sheet, cards: &named, words: &words, heard: &heard };
+    let made = plan(&material, Rate::ALL[2], None, None).sheet;
+    let cue = |name: &str| made.find(name).unwrap_or_else(|| panic!("{name} is not there: {made:?}"));
+    let (own, caution) = (cue(&format!("step-{}", at + 1)), cue("caution-hot-oil"));
+    assert_eq!(caution.start, own.end());
+    assert_eq!(cue(&format!("step-{}", at + 2)).start, cue("cost").end());
 }
 
 fn chapters_hold(sheet: &Sheet, cues: &CueSheet) {

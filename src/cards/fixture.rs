@@ -247,6 +247,7 @@ pub(super) fn puffs() -> Sheet {
                 title: "Hot oil".to_owned(),
                 text: "Fill the pan no more than a third and never walk away from it. If it flames: lid on, heat off, never water. Keep children a good metre back.".to_owned(),
                 general: "General information: your local food-safety rules and the advice of licensed professionals come first.".to_owned(),
+                step: None,
             },
         ],
         intro: Vec::new(),

@@ -39,6 +39,16 @@ impl Lane {
         }
     }
 
+    /// Whether its cards stand where those of the other lane do, so that one would hide the other. The boards of what to
+    /// weigh in are left out: they are off unless somebody wants them there.
+    pub fn hides(self, other: Self) -> bool {
+        let below = |lane: Self| match lane {
+            Self::Title | Self::Steps | Self::Cautions | Self::Cost => true,
+            Self::WeighOut | Self::Ingredients | Self::Waits => false,
+        };
+        self != other && below(self) && below(other)
+    }
+
     /// The lane of that name.
     pub fn parse(id: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|lane| lane.id() == id)

@@ -28,6 +28,8 @@ pub(super) struct Wish {
     pub least: u64,
     /// Frames that it would stay where nothing else comes.
     pub wanted: u64,
+    /// The frame from which it has nothing to say any more: so long it may wait for cards of other lanes to go.
+    pub until: u64,
 }
 
 /// Why a card is not as long as reading it takes, or not there.
@@ -56,11 +58,12 @@ pub struct Trouble {
     pub why: Why,
 }
 
-/// Places the cards of a lane around pinned ones. `end` is one past the video's last frame.
-pub(super) fn place(mut wishes: Vec<Wish>, pins: &[Cue], end: u64, rate: Rate) -> (Vec<Cue>, Vec<Trouble>) {
+/// Places the cards of a lane around its pinned ones and those of other lanes that would stand on the same part of the
+/// picture. `end` is one past the video's last frame.
+pub(super) fn place(mut wishes: Vec<Wish>, taken: &[Cue], end: u64, rate: Rate) -> (Vec<Cue>, Vec<Trouble>) {
     wishes.sort_by(|a, b| (a.moment, &a.card.name).cmp(&(b.moment, &b.card.name)));
     let mut lane =
-        Strip { placed: Vec::new(), pins, end, floor: rate.frames_lasting(LEAST), late: rate.frames_lasting(LATE) };
+        Strip { placed: Vec::new(), taken, end, floor: rate.frames_lasting(LEAST), late: rate.frames_lasting(LATE) };
     let mut troubles = Vec::new();
     for wish in wishes {
         let least = wish.least;
@@ -81,7 +84,7 @@ pub(super) fn place(mut wishes: Vec<Wish>, pins: &[Cue], end: u64, rate: Rate) -
 
 struct Strip<'p> {
     placed: Vec<(Wish, Cue)>,
-    pins: &'p [Cue],
+    taken: &'p [Cue],
     end: u64,
     floor: u64,
     late: u64,
@@ -101,19 +104,18 @@ impl Strip<'_> {
             cue.length = cue.length.min(keeps.max(start.saturating_sub(cue.start)));
             start = start.max(cue.end());
         }
-        while let Some(pin) = self.pins.iter().find(|pin| pin.start <= start && start < pin.end()) {
-            if pin.end() > latest {
-                return Err(Why::Pinned(pin.card.name.clone()));
+        while let Some(other) = self.taken.iter().find(|other| other.start <= start && start < other.end()) {
+            let same_lane = other.lane() == wish.card.lane();
+            if other.end() > if same_lane { latest } else { latest.max(wish.until) } {
+                return Err(why(other));
             }
-            start = pin.end();
+            start = other.end();
         }
-        let pin = self.pins.iter().filter(|pin| pin.start >= start).min_by_key(|pin| pin.start);
-        let until = pin.map_or(self.end, |pin| pin.start.min(self.end));
+        let next = self.taken.iter().filter(|other| other.start >= start).min_by_key(|other| other.start);
+        let until = next.map_or(self.end, |next| next.start.min(self.end));
         let length = wish.wanted.min(until.saturating_sub(start));
         if length < self.floor {
-            return Err(pin
-                .filter(|pin| pin.start < self.end)
-                .map_or(Why::End, |pin| Why::Pinned(pin.card.name.clone())));
+            return Err(next.filter(|next| next.start < self.end).map_or(Why::End, why));
         }
         let cue = Cue { card: wish.card.clone(), start, length, pinned: false };
         self.placed.push((wish, cue));
@@ -122,10 +124,13 @@ impl Strip<'_> {
 
     /// What a cue that is cut short makes room for.
     fn why_ends(&self, cue: &Cue, next: Option<&Cue>) -> Why {
-        match (self.pins.iter().find(|pin| pin.start == cue.end()), next.filter(|next| next.start == cue.end())) {
-            (Some(pin), _) => Why::Pinned(pin.card.name.clone()),
-            (None, Some(next)) => Why::Next(next.card.name.clone()),
-            (None, None) => Why::End,
-        }
+        let starts = |other: &&Cue| other.start == cue.end();
+        self.taken.iter().find(starts).or(next.filter(starts)).map_or(Why::End, why)
     }
+}
+
+/// Why another card is in the way.
+fn why(other: &Cue) -> Why {
+    let name = other.card.name.clone();
+    if other.pinned { Why::Pinned(name) } else { Why::Next(name) }
 }

@@ -97,8 +97,7 @@ pub fn plan(material: &Material<'_>, rate: Rate, length: Option<u64>, old: Optio
     }
     let mut maker = Maker { material, rate, end, found, troubles: Vec::new(), cues: Vec::new() };
     let pins: Vec<Cue> = old.iter().flat_map(|old| &old.cues).filter(|cue| cue.pinned).cloned().collect();
-    // The title's lane is last: the closing card waits until the cost has been read.
-    for lane in Lane::ALL.into_iter().rev() {
+    for lane in ORDER {
         maker.lane(lane, &pins);
     }
     let mut sheet = CueSheet {
@@ -128,6 +127,11 @@ pub fn plan(material: &Material<'_>, rate: Rate, length: Option<u64>, old: Optio
     }
 }
 
+/// The order in which lanes are filled. Where cards of two lanes would hide each other, the later one gives way: the cost
+/// is told, steps wait for it, cautions follow their steps, and the closing card waits until the cost has been read.
+const ORDER: [Lane; 7] =
+    [Lane::Cost, Lane::Waits, Lane::Steps, Lane::Cautions, Lane::Ingredients, Lane::WeighOut, Lane::Title];
+
 struct Maker<'m> {
     material: &'m Material<'m>,
     rate: Rate,
@@ -139,19 +143,27 @@ struct Maker<'m> {
 
 impl Maker<'_> {
     fn lane(&mut self, lane: Lane, pins: &[Cue]) {
-        let pins: Vec<Cue> = pins.iter().filter(|pin| pin.lane() == lane).cloned().collect();
+        let own: Vec<Cue> = pins.iter().filter(|pin| pin.lane() == lane).cloned().collect();
+        let others = pins.iter().chain(self.cues.iter().filter(|cue| !cue.pinned));
+        let others = others.filter(|cue| lane.hides(cue.lane())).cloned();
+        let taken: Vec<Cue> = own.iter().cloned().chain(others).collect();
         let free = self.material.cards.iter().filter(|card| card.lane() == lane);
-        let free = free.filter(|card| pins.iter().all(|pin| pin.card.name != card.name));
-        let wishes: Vec<Wish> = free.filter_map(|card| self.wish(card)).collect();
-        let (mut cues, troubles) = place(wishes, &pins, self.end, self.rate);
-        cues.extend(pins);
+        let free = free.filter(|card| own.iter().all(|pin| pin.card.name != card.name));
+        let mut wishes: Vec<Wish> = free.filter_map(|card| self.wish(card)).collect();
+        if lane == Lane::Cautions {
+            one_by_one(&mut wishes);
+        }
+        let (mut cues, troubles) = place(wishes, &taken, self.end, self.rate);
+        cues.extend(own);
         cues.sort_by_key(|cue| cue.start);
         self.cues.extend(cues);
         self.troubles.extend(troubles);
     }
 
     fn wish(&self, card: &Card) -> Option<Wish> {
-        let moment = self.rate.frame_near(*self.found.get(&card.name)?);
+        let step = self.step_card(card);
+        let named = step.map_or(&card.name, |step| &step.name);
+        let moment = self.rate.frame_near(*self.found.get(named)?);
         let words = self.material.words.get(&card.name).copied().unwrap_or(0);
         let least = self.rate.frames_lasting(reading_time(words));
         let stay = |millis: u64| self.rate.frames_lasting(Millis(millis)).max(least);
@@ -161,9 +173,13 @@ impl Maker<'_> {
             About::Part(id) => (moment, self.board(id, moment).max(least)),
             About::Line(_) => (moment, stay(3_000)),
             About::Closing => (moment.max(cost.unwrap_or(0)), self.end),
+            // The step is told first.
+            About::Caution(_) => {
+                let told = self.cues.iter().find(|cue| cue.card.name == *named).map_or(moment, Cue::end);
+                (moment.max(told), least)
+            }
             About::Title
             | About::Reveal(_)
-            | About::Caution(_)
             | About::Step(_)
             | About::Wait(_)
             | About::Cost
@@ -171,7 +187,34 @@ impl Maker<'_> {
             | About::Ratio
             | About::Variant(_) => (moment, stay(4_000)),
         };
-        Some(Wish { card: card.clone(), moment, least, wanted })
+        Some(Wish { card: card.clone(), moment, least, wanted, until: step.map_or(0, |step| self.step_ends(step)) })
+    }
+
+    /// The card of the step that a card is about or calls for.
+    fn step_card(&self, card: &Card) -> Option<&Card> {
+        let step = match &card.about {
+            About::Step(id) => Some(id),
+            About::Caution(id) => self.material.sheet.cautions.iter().find(|caution| caution.id == *id)?.step.as_ref(),
+            About::Title
+            | About::Part(_)
+            | About::Reveal(_)
+            | About::Line(_)
+            | About::Wait(_)
+            | About::Cost
+            | About::Totals
+            | About::Ratio
+            | About::Variant(_)
+            | About::Closing => None,
+        }?;
+        self.material.cards.iter().find(|card| matches!(&card.about, About::Step(id) if id == step))
+    }
+
+    /// The frame at which the step after this one's card starts, or the video ends.
+    fn step_ends(&self, card: &Card) -> u64 {
+        let steps = self.material.cards.iter().filter(|other| other.lane() == Lane::Steps);
+        let starts = steps.filter_map(|other| self.found.get(&other.name));
+        let next = self.found.get(&card.name).and_then(|start| starts.filter(|other| *other > start).min());
+        next.map_or(self.end, |next| self.rate.frame_near(*next))
     }
 
     /// When a placed card has been read.
@@ -186,6 +229,16 @@ impl Maker<'_> {
         let is_of = |cue: &&Cue, id: &str| matches!(&cue.card.about, About::Line(line) if line == id);
         let ends = lines.filter_map(|line| self.cues.iter().find(|cue| is_of(cue, &line.id)).map(Cue::end));
         ends.max().unwrap_or(from).saturating_sub(from)
+    }
+}
+
+/// Lets cards that want to come at once follow each other, each as long as reading it takes or until its step ends.
+fn one_by_one(wishes: &mut [Wish]) {
+    wishes.sort_by_key(|wish| wish.moment);
+    let mut free = 0;
+    for wish in wishes {
+        wish.moment = wish.moment.max(free);
+        free = (wish.moment + wish.least).min(wish.until.max(wish.moment));
     }
 }
 

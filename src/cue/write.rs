@@ -15,7 +15,7 @@ const HEAD: &str = "\
 # To keep a cue where you want it, change its times and add `pin = true`:
 #     step-2 = { at = \"00:00:41:00\", for = \"00:00:05:00\", pin = true }
 # A pinned cue never moves; all others follow the captions. Any card of the recipe may be added by hand, pinned, such as
-# `caution-hot-oil` under `[cautions]`. Comments stay where they are.
+# `ratio` under `[cost]`. Comments stay where they are.
 #
 # `off` names lanes that are kept but not shown; `length` is the video's, where it goes on after its captions:
 #     length = \"00:02:30:00\"

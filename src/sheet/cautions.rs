@@ -7,10 +7,10 @@
 use super::CautionText;
 use super::resolve::Resolution;
 use super::shown::Shown;
-use super::steps::longest;
-use crate::exact::Exact;
+use super::steps::{longest, step_lines, step_measures};
+use crate::exact::{Dimension, Exact};
 use crate::locale::Key;
-use crate::model::{Hazard, Role};
+use crate::model::{Hazard, Role, Step};
 
 /// The caution that depends on the yield: an acid's share of the weight changes beside lines that are fixed.
 pub(super) const ACID: &str = "acid";
@@ -21,26 +21,78 @@ struct Kind {
     title: Key,
     text: Key,
     due: fn(&Kitchen<'_>) -> bool,
+    /// Whether a step of a recipe that it is due for calls for it.
+    at: fn(&Kitchen<'_>, &Step) -> bool,
 }
 
-const fn kind(id: &'static str, title: Key, text: Key, due: fn(&Kitchen<'_>) -> bool) -> Kind {
-    Kind { id, title, text, due }
+/// A caution due for what is in the dish, at the step that first takes it.
+macro_rules! hazard {
+    ($id:literal, $hazard:ident, $title:ident, $text:ident) => {
+        Kind {
+            id: $id,
+            title: Key::$title,
+            text: Key::$text,
+            due: |k| k.has(Hazard::$hazard),
+            at: |k, step| k.takes(step, Hazard::$hazard),
+        }
+    };
 }
 
 /// Every kind, in the order they are given.
 const KINDS: &[Kind] = &[
-    kind("hot-oil", Key::CautionHotOilTitle, Key::CautionHotOil, |k| k.fried),
-    kind("potato", Key::CautionPotatoTitle, Key::CautionPotato, |k| k.fried && k.has(Hazard::Potato)),
-    kind("raw-flour", Key::CautionRawFlourTitle, Key::CautionRawFlour, |k| k.has(Hazard::RawFlour)),
-    kind("raw-egg", Key::CautionRawEggTitle, Key::CautionRawEgg, |k| k.has(Hazard::RawEgg)),
-    kind("poultry", Key::CautionPoultryTitle, Key::CautionPoultry, |k| k.has(Hazard::Poultry)),
-    kind("ground-meat", Key::CautionGroundMeatTitle, Key::CautionGroundMeat, |k| k.has(Hazard::GroundMeat)),
-    kind("meat", Key::CautionMeatTitle, Key::CautionMeat, |k| k.has(Hazard::Meat)),
-    kind("fish", Key::CautionFishTitle, Key::CautionFish, |k| k.has(Hazard::Fish)),
-    kind("chilled", Key::CautionChilledTitle, Key::CautionChilled, |k| k.rests),
-    kind("garlic", Key::CautionGarlicTitle, Key::CautionGarlic, |k| k.garlic_under_oil()),
-    kind(ACID, Key::CautionAcidTitle, Key::CautionAcid, |k| k.keeps_by_acid()),
+    Kind {
+        id: "hot-oil",
+        title: Key::CautionHotOilTitle,
+        text: Key::CautionHotOil,
+        due: |k| k.fried,
+        at: |_, step| is_hot(step),
+    },
+    Kind {
+        id: "potato",
+        title: Key::CautionPotatoTitle,
+        text: Key::CautionPotato,
+        due: |k| k.fried && k.has(Hazard::Potato),
+        at: |_, step| is_hot(step),
+    },
+    hazard!("raw-flour", RawFlour, CautionRawFlourTitle, CautionRawFlour),
+    hazard!("raw-egg", RawEgg, CautionRawEggTitle, CautionRawEgg),
+    hazard!("poultry", Poultry, CautionPoultryTitle, CautionPoultry),
+    hazard!("ground-meat", GroundMeat, CautionGroundMeatTitle, CautionGroundMeat),
+    hazard!("meat", Meat, CautionMeatTitle, CautionMeat),
+    hazard!("fish", Fish, CautionFishTitle, CautionFish),
+    Kind {
+        id: "chilled",
+        title: Key::CautionChilledTitle,
+        text: Key::CautionChilled,
+        due: |k| k.rests,
+        at: |_, step| rests(step),
+    },
+    Kind {
+        id: "garlic",
+        title: Key::CautionGarlicTitle,
+        text: Key::CautionGarlic,
+        due: |k| k.garlic_under_oil(),
+        at: |k, step| k.takes(step, Hazard::Garlic),
+    },
+    Kind {
+        id: ACID,
+        title: Key::CautionAcidTitle,
+        text: Key::CautionAcid,
+        due: |k| k.keeps_by_acid(),
+        at: |k, step| k.takes(step, Hazard::Acid),
+    },
 ];
+
+/// Whether a step tells of a heat that fats are fried at and water never has: from 120 °C, common practice, no source.
+fn is_hot(step: &Step) -> bool {
+    let hot = Exact::from(120);
+    step_measures(step).iter().any(|range| range.dimension() == Dimension::Temperature && range.high.value >= hot)
+}
+
+/// Whether a step takes two hours, from which the 2-hour/4-hour rule matters.
+fn rests(step: &Step) -> bool {
+    longest(step).is_some_and(|range| range.high.value >= Exact::from(7200))
+}
 
 /// What cautions ask of a recipe.
 struct Kitchen<'r> {
@@ -64,16 +116,15 @@ pub(super) fn possible(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<Ca
 
 fn told(resolution: &Resolution<'_>, shown: &Shown<'_>, due: impl Fn(&Kind, &Kitchen<'_>) -> bool) -> Vec<CautionText> {
     let recipe = resolution.inputs.recipe;
-    // The 2-hour/4-hour rule starts to matter with a rest of two hours.
-    let two_hours = Exact::from(7200);
-    let rests = recipe.method.steps.iter().filter_map(longest).any(|range| range.high.value >= two_hours);
-    let kitchen = Kitchen { resolution, fried: recipe.fry.is_some(), rests };
+    let steps = &recipe.method.steps;
+    let kitchen = Kitchen { resolution, fried: recipe.fry.is_some(), rests: steps.iter().any(rests) };
     let due = KINDS.iter().filter(|kind| due(kind, &kitchen));
     due.map(|kind| CautionText {
         id: kind.id.to_owned(),
         title: shown.locale.text(kind.title).to_owned(),
         text: shown.locale.text(kind.text).to_owned(),
         general: shown.locale.text(Key::CautionGeneral).to_owned(),
+        step: steps.iter().find(|step| (kind.at)(&kitchen, step)).map(|step| step.id.clone()),
     })
     .collect()
 }
@@ -81,6 +132,12 @@ fn told(resolution: &Resolution<'_>, shown: &Shown<'_>, due: impl Fn(&Kind, &Kit
 impl Kitchen<'_> {
     fn has(&self, hazard: Hazard) -> bool {
         self.resolution.items().iter().any(|item| item.hazards.contains(&hazard))
+    }
+
+    /// Whether a step names a line with such an item.
+    fn takes(&self, step: &Step, hazard: Hazard) -> bool {
+        let items = step_lines(step).into_iter().filter_map(|at| self.resolution.batch.line(at).item.as_deref());
+        items.filter_map(|key| self.resolution.item(key)).any(|item| item.hazards.contains(&hazard))
     }
 
     /// Garlic and a fat in one part; frying oil is not kept.

@@ -347,6 +347,9 @@ pub struct CautionText {
     pub text: String,
     /// That it is general information and that local rules and licensed practice come first.
     pub general: String,
+    /// The id of the first step that calls for it; `None` where none does, as where it is told of the whole dish.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub step: Option<String>,
 }
 
 /// A step of the method.

@@ -70,6 +70,16 @@ pub const CASES: &[Case] = &[
         ],
     },
     Case {
+        name: "a locale whose language has no wording",
+        edits: &[Change(CHANNEL, "\"en-IE\"", "\"nl-NL\"")],
+        expect: &["channel.toml:2:10 bad-locale"],
+    },
+    Case {
+        name: "a language that has no wording",
+        edits: &[Change(CHANNEL, "\"en-IE\"", "\"nl-NL\"\nlanguage = \"nl\"")],
+        expect: &["channel.toml:3:12 bad-locale"],
+    },
+    Case {
         name: "a scale of zero and one in millilitres",
         edits: &[Change(CHANNEL, "name = ", "scale = \"0 g\"\nname = ")],
         expect: &["channel.toml:1:9 zero"],

@@ -1,10 +1,13 @@
 //! Reads `channel.toml`. Must not know recipes.
 
 use super::bounds;
-use super::field::{self, as_table, as_text, as_written, check_id, check_keys, missing, required, unknown_choice};
+use super::field::{
+    self, as_table, as_text, as_written, check_id, check_keys, list, missing, required, unknown_choice,
+};
 use super::{Languages, Options, money, quantity, video};
 use crate::diag::{Diagnostic, Findings};
 use crate::exact::{Dimension, Exact, Measures, Quantity, Unit, parse_number};
+use crate::locale::Language;
 use crate::model::{Channel, Frame, Insets, Offers, Region, SCHEMA, codes};
 use crate::source::{Sources, Table, Value, read_toml};
 use crate::span::{Span, Spanned};
@@ -148,8 +151,19 @@ fn languages(
     findings: &mut Findings,
 ) -> Languages {
     let of_locale = locale.map_or("en".to_owned(), |(_, locale)| locale.id.language.to_string());
-    let own = field::text(table, "language", findings).filter(|language| check_language(language, findings));
-    let own = own.map_or(of_locale, |language| language.value);
+    let written = field::text(table, "language", findings).filter(|language| check_language(language, findings));
+    let place = written.as_ref().map_or_else(|| table.get("locale").map_or(start, |tag| tag.span), |own| own.span);
+    let own_written = written.is_some();
+    let mut own = written.map_or(of_locale, |language| language.value);
+    // In another language that is asked for, nothing is written in the channel's own.
+    let sound = locale.is_some() && table.get("language").is_some() == own_written;
+    if options.language.is_none() && sound && Language::parse(&own).is_none() {
+        let finding = Diagnostic::error(codes::BAD_LOCALE, place, format!("there is no wording in `{own}`"));
+        let known = list(Language::ALL.map(Language::code));
+        findings.push(finding.hint(format!("write `language = \"en\"`: there is wording in {known}")));
+        // So that nothing else is blamed for it.
+        own = Language::English.code().to_owned();
+    }
     let asked = options.language.clone().map(|language| Spanned::new(language, start));
     let run = asked.filter(|language| check_language(language, findings)).map_or_else(|| own.clone(), |l| l.value);
     Languages { run, own }
