@@ -304,6 +304,10 @@ impl List<'_, '_> {
                     (false, true) => self.topic(Topic::Total, 170, "the whole is spoken of"),
                     (false, false) => {}
                 }
+                if let Some(distance) = self.hearing.taken_up(self.quantity()) {
+                    let cost = 30 + 10 * i32::try_from(distance).unwrap_or(10);
+                    self.topic(Topic::Oil, cost, "taking up oil is spoken of");
+                }
                 if self.cue(Cue::Loss, 8, 3) {
                     self.topic(Topic::Loss, 150, "a loss is spoken of");
                 }
@@ -500,11 +504,14 @@ impl List<'_, '_> {
             let end = self.quantity().end;
             let own = (end + 1..end + 5).any(|at| {
                 let next = self.hearing.quantity_at.get(at + 1).copied().flatten();
-                self.hearing.tape().is(at, Sense::Is) && next.is_some()
+                let length = next.is_some_and(|next| matches!(self.hearing.heard[next].kind, Some(Kind::Length) | None));
+                self.hearing.tape().is(at, Sense::Is) && length
             });
-            if pan && across || !own && self.cue(Cue::Pan, 0, 3) {
+            // "big heavy pan, it's the twenty centimetre one"
+            let one = self.hearing.tape().next_is(end, Sense::Ones(1));
+            if pan && (across || one) || !own && self.cue(Cue::Pan, 0, 3) {
                 self.topic(Topic::Pan, -80, "the pan is spoken of");
-            } else if pan && !comma && !self.cue(Cue::Deep, 3, 2) {
+            } else if pan && !own && !comma && !self.cue(Cue::Deep, 3, 2) {
                 self.topic(Topic::Pan, 60, "the pan is spoken of");
             }
             if self.cue(Cue::Deep, 8, 4) || self.cue(Cue::Oil, 8, 6) {

@@ -312,7 +312,7 @@ impl Maker<'_, '_> {
     }
 
     /// Whether an amount is of what goes into one piece: "per jar", "into each roll".
-    fn is_per_piece(&self, heard: &Heard) -> bool {
+    pub(super) fn is_per_piece(&self, heard: &Heard) -> bool {
         let (start, end) = (heard.quantity.start, heard.quantity.end);
         let piece = |at: usize| {
             let mention = self.hearing.mention_at.get(at).copied().flatten();

@@ -51,7 +51,7 @@ impl Maker<'_, '_> {
         let quantity = &heard.quantity;
         let tokens = self.hearing.tokens;
         // "A tablespoon." of what another sentence spoke of
-        let apart = chosen.mention.is_some_and(|mention| {
+        let apart = chosen.why != near::HEADING && chosen.mention.is_some_and(|mention| {
             let end = self.hearing.mentions[mention].end;
             (end..=quantity.start).any(|at| tokens[at].gap == Gap::Sentence)
         });

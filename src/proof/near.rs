@@ -1,6 +1,6 @@
 //! Names near a quantity, before it and behind it, with what their place speaks against each. Never looks at a value.
 
-use super::hear::{Fate, Hearing};
+use super::hear::{Fate, Heard, Hearing};
 use super::lexicon::Sense;
 use super::mention::Named;
 use super::token::Gap;
@@ -12,6 +12,9 @@ const TOPIC: i32 = 120;
 pub const SPOKEN_OF: &str = "what was spoken of last";
 /// The same of what has had a number since: too little to say that it differs.
 pub const TOLD_ALREADY: &str = "what was spoken of last, and has its number";
+
+/// Why the name is tried that the sentence before is made of.
+pub const HEADING: &str = "the sentence before is its name";
 
 /// Why a name is tried that follows without "of".
 pub const RIGHT_BEHIND: &str = "its name right behind it";
@@ -85,10 +88,7 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
                 (false, false) => "a name behind it",
             };
             let end = hearing.mentions[mention].end;
-            // "eight percent the second time, salt two point eight": it has a number of its own.
-            let next = hearing.quantity_at.get(end).copied().flatten().map(|next| &hearing.heard[next]);
-            let taken = of.is_none() && at > first && next.is_some_and(|next| next.kind == own && next.carried);
-            cost += if taken { 40 } else { 0 };
+            cost += if of.is_none() { of_its_own(hearing, index, mention) } else { 0 };
             found.push(Near { mention, cost, why, again: crossed });
             // A run of names: the last is the noun.
             if hearing.mention_at.get(end).copied().flatten().is_some() && hearing.tape().flows(end) {
@@ -123,11 +123,69 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
     slot.is_some_and(|token| !token.is(Sense::Common) && token.unit().is_none() && token.digits.is_none())
 }
 
+/// What speaks against a name that follows without "of": that it has a number of its own, or a clause.
+fn of_its_own(hearing: &Hearing<'_>, index: usize, mention: usize) -> i32 {
+    let end = hearing.heard[index].quantity.end;
+    let mention = &hearing.mentions[mention];
+    // "eight percent the second time, salt two point eight"
+    let next = hearing.quantity_at.get(mention.end).copied().flatten().map(|next| &hearing.heard[next]);
+    let numbered = next.is_some_and(|next| next.fate == Fate::Stands && hearing.tape().flows(next.quantity.start));
+    let taken = match mention.start == end {
+        true if numbered && follows_its_other_half(hearing, index) => 60,
+        false if next.is_some_and(|next| next.kind == hearing.heard[index].kind && next.carried) => 40,
+        true | false => 0,
+    };
+    // "so five cups the sugar goes in", "it's four percent the corn's wet as it is"
+    let led = mention.start > end && hearing.tokens[mention.start - 1].is(Sense::Determiner);
+    let clause = hearing.heard[index].kind != Some(Kind::Money) && (led || hearing.tokens[mention.end - 1].contracted);
+    taken + if clause { 40 } else { 0 }
+}
+
+/// "strong flour seventy-five percent 295 grams wholemeal fifteen percent …": the same amount in its other form, behind
+/// the name of both.
+fn follows_its_other_half(hearing: &Hearing<'_>, index: usize) -> bool {
+    let heard = &hearing.heard[index];
+    let Some(before) = hearing.heard[..index].iter().rev().find(|before| before.fate == Fate::Stands) else {
+        return false;
+    };
+    let percent = |heard: &Heard| heard.kind == Some(Kind::Percent);
+    let (from, to) = (before.quantity.end, heard.quantity.start);
+    let light = |at: usize| {
+        let token = &hearing.tokens[at];
+        token.gap != Gap::Sentence && (token.is(Sense::Common) || token.is(Sense::Is) || hearing.quantity_at[at].is_some())
+    };
+    let name = (before.quantity.start.saturating_sub(2)..before.quantity.start)
+        .rev()
+        .find(|&at| !hearing.tokens[at].is(Sense::Is))
+        .filter(|_| hearing.tokens[before.quantity.start].gap != Gap::Sentence);
+    let named = name.is_some_and(|at| hearing.mention_at[at].is_some());
+    named && percent(before) != percent(heard) && to <= from + 3 && (from..to).all(light)
+}
+
+/// "Salt. Twelve percent.", "And butter, melted. Fourteen ounces.": a name that was a sentence by itself is what the next
+/// one is about.
+fn heading(hearing: &Hearing<'_>, start: usize) -> Option<usize> {
+    let light = |at: usize| {
+        let token = &hearing.tokens[at];
+        hearing.mention_at[at].is_none() && (token.is(Sense::Common) || token.is(Sense::Determiner))
+    };
+    let opens = (start.saturating_sub(3)..=start).rev().find(|&at| hearing.tokens.get(at).is_some_and(|t| t.gap == Gap::Sentence))?;
+    let from = (opens.saturating_sub(4)..opens).rev().find(|&at| at == 0 || hearing.tokens[at].gap == Gap::Sentence)?;
+    let mut names = (from..opens).filter_map(|at| hearing.mention_at[at]);
+    let name = names.next().filter(|&name| names.all(|other| other == name))?;
+    let thing = hearing.mentions[name].named.iter().all(|(named, _)| matches!(named, Named::Thing(_)));
+    let quiet = (from..opens).all(|at| hearing.quantity_at[at].is_none()) && (opens..start).all(light);
+    (thing && quiet).then_some(name)
+}
+
 /// Names before a quantity, the nearest first.
 fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Near>) {
     let quantity = &hearing.heard[index].quantity;
     let own = hearing.heard[index].kind;
     let mut cost = 60 + if unknown { 250 } else { 0 };
+    if let Some(mention) = heading(hearing, quantity.start).filter(|_| own != Some(Kind::Money)) {
+        found.push(Near { mention, cost: 40, why: HEADING, again: false });
+    }
     let (mut at, mut names, mut crossed, mut sentences) = (quantity.start, 0, false, 0);
     let pronoun = hearing.after_of(quantity.end).is_some() && !unknown && !found.iter().any(|near| near.cost < 40);
     // Names that a pronoun is less likely of than of a subject.

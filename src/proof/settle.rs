@@ -31,7 +31,7 @@ impl Maker<'_, '_> {
             return;
         }
         // "thirty grams a glass": of the line that was spoken of, where that comes to it.
-        if fact.topic == Topic::Piece && self.is_a_piece(heard) {
+        if fact.topic == Topic::Piece && (self.is_a_piece(heard) || self.is_per_piece(heard)) {
             let share = |other: &Candidate| {
                 other.mention.is_some() && other.fact(self.truth).is_some_and(|fact| self.is_share_of_one(heard, fact))
             };

@@ -63,6 +63,24 @@ impl Hearing<'_> {
         (from..quantity.start).chain(quantity.end..to).any(|at| self.is_cooking(at) || self.mention_at[at].is_some())
     }
 
+    /// How far a word stands that tells what frying takes up: "the rings drink eighty grams", "fifty grams soak in".
+    pub fn taken_up(&self, quantity: &Quantity) -> Option<usize> {
+        let word = |at: usize| {
+            let cue = self.lexicon.cues(&self.tokens[at].text).contains(&Cue::TakesUp);
+            // "it takes eighty grams" is of anything.
+            let take = self.stems[at].starts_with("tak");
+            cue && (!take || self.tokens.get(at + 1).is_some_and(|next| next.text == "up"))
+        };
+        let before = (quantity.start.saturating_sub(6)..quantity.start)
+            .rev()
+            .take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence && !self.stops(at))
+            .position(word);
+        let behind = (quantity.end..(quantity.end + 4).min(self.tokens.len()))
+            .take_while(|&at| self.tokens[at].gap != Gap::Sentence && !self.stops(at))
+            .position(word);
+        before.into_iter().chain(behind).min()
+    }
+
     /// Whether a name is of something that is counted and not weighed.
     pub fn is_counted(&self, mention: usize) -> bool {
         self.mentions[mention].named.iter().any(|(named, _)| match named {
