@@ -125,7 +125,7 @@ impl List<'_, '_> {
                 .any(|at| self.hearing.mention_at.get(at).copied().flatten().is_some_and(|m| self.is_thing(m)))
         };
         let found = |at: usize| {
-            let phrase = reader.phrase(at, |role| role == wanted);
+            let phrase = reader.phrase_of_subject(at, |role| role == wanted);
             phrase.is_some_and(|(_, length)| !opens(at, length) && !named(at, length))
         };
         back.chain(ahead).any(found)
@@ -410,6 +410,7 @@ impl List<'_, '_> {
                 && matches!(self.hearing.tokens[start - 2].text.as_str(), "comes" | "came" | "come");
             let spoken = spoken || so && is && priced;
             let cost = match (led, spoken) {
+                _ if self.hearing.adds_up_to(self.quantity()) => 20,
                 (true, _) => 230,
                 (false, true) if comes_to => 80,
                 (false, true) => 130,

@@ -60,7 +60,9 @@ impl Maker<'_, '_> {
         let Some(fact) = chosen.fact(self.truth) else { return false };
         let idle = heard.carried && few && matches!(heard.kind, Some(Kind::Weight | Kind::Volume | Kind::Percent));
         // "three euros in the shop" may be of anything there.
-        let shop = fact.topic == Topic::Basket && !self.hearing.cue(quantity, Cue::Basket, 12, 8);
+        let shop = fact.topic == Topic::Basket
+            && !self.hearing.cue(quantity, Cue::Basket, 12, 8)
+            && !self.is_misheard(heard, fact);
         let at_once = heard.noun == Noun::AtATime;
         let counted = fact.topic == Topic::Pieces && (at_once || heard.noun == Noun::Pieces && !self.is_made(quantity));
         // "thirty euros for a fancy one": what no word says is the dish's is near its own, or was misheard.

@@ -165,8 +165,17 @@ impl<'q> Said<'q> {
         said.iter().zip(&figures).any(|(said, figure)| {
             slip_of_hearing(said, figure, &self.quantity.step)
                 || self.kind == Kind::Money && slip_of_hearing(&(*said * &cents), &(figure * &cents), &Exact::one())
+                || self.kind == Kind::Money && misheard_but_for_cents(said, figure)
         })
     }
+}
+
+/// "seventy dollars and seven cents" for "seventeen dollars and seven cents".
+fn misheard_but_for_cents(said: &Exact, figure: &Exact) -> bool {
+    let one = Exact::one();
+    let (major, right) = (said.floor(), figure.round_to(&Exact::ratio(1, 100)));
+    let whole = right.floor();
+    said - &major == &right - &whole && slip_of_hearing(&major, &whole, &one)
 }
 
 /// Fifteen for fifty, a lost point, a lost hundred or its tail, a digit lost at either end.

@@ -15,7 +15,8 @@ use crate::sheet::{Fact, Kind, Topic, Value};
 const APART: i32 = 70;
 
 impl Maker<'_, '_> {
-    fn is_misheard(&self, heard: &Heard, fact: &Fact) -> bool {
+    /// Whether a value is what captions make of the right one.
+    pub(super) fn is_misheard(&self, heard: &Heard, fact: &Fact) -> bool {
         heard.kind.is_some_and(|kind| {
             let said = Said::of(&heard.quantity, kind, self.truth);
             fact.values.iter().any(|value| said.misheard(value))

@@ -335,10 +335,16 @@ impl Bare<'_, '_> {
             && self.quantity.high < Exact::from(100)
             && self.quantity.low >= Exact::from(5);
         let (named, noun) = self.names_beside(self.index);
-        let unit = self.money_talk().filter(|unit| matches!(unit, SaidUnit::Minor(_)));
+        // "eggs eighty-six cents, the nuts one sixty-eight, sugar fifty-nine": cents are told once in a list.
+        let mut prices = self.hearing.heard[..self.index].iter().rev().take(4);
+        let told = prices.find_map(|heard| heard.quantity.unit.filter(|unit| matches!(unit, SaidUnit::Minor(_))));
+        let unit = self.money_talk().and(told);
         let listed = self.index.checked_sub(1).is_some_and(|before| {
-            let (before, behind) = self.names_beside(before);
-            before || behind
+            let (named, behind) = self.names_beside(before);
+            let end = self.hearing.heard[before].quantity.end;
+            // "fifty-four for the milk"
+            let paid = self.is(end, Sense::SoundsLike(4)) && self.mention_within(end + 1, 1).is_some();
+            named || behind || paid
         });
         // "fifty-four for the milk", behind other cents
         let end = self.quantity.end;

@@ -524,7 +524,18 @@ impl Bare<'_, '_> {
         let number = self.hearing.quantity_at.get(end).copied().flatten().is_some();
         let takes_back = |role| matches!(role, Role::Correction | Role::CorrectionBehind);
         let takes_back = self.reader.phrase(end, takes_back).is_some();
-        let verbs = [Sense::Is, Sense::Needs, Sense::Lasts, Sense::Makes, Sense::Raises, Sense::Divides];
+        let verbs = [
+            Sense::Is,
+            Sense::Needs,
+            Sense::Lasts,
+            Sense::Makes,
+            Sense::Raises,
+            Sense::Divides,
+            // "you buy the packages, then 24 72 she paid"
+            Sense::Speaker,
+            Sense::Another,
+            Sense::Pronoun,
+        ];
         let ends = |token: &Token| {
             token.gap != Gap::None || token.is(Sense::Common) || verbs.iter().any(|verb| token.is(*verb))
         };

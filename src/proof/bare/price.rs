@@ -74,7 +74,10 @@ impl Bare<'_, '_> {
 
     /// "the chocolate's two twenty-seven, butter one forty-seven": in a list of prices, each behind its name.
     pub(super) fn listed_price(&self) -> Option<Exact> {
-        let (head, tail) = self.quantity.short?;
+        let cent = Exact::ratio(1, 100);
+        let decimals = (self.quantity.step == cent).then(|| self.quantity.high.clone());
+        let short = self.quantity.short.map(|(head, tail)| Exact::from(head) + Exact::from(tail) * cent);
+        let price = short.or(decimals)?;
         let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
         let close = before
             .is_some_and(|before| before.kind == Some(Kind::Money) && self.quantity.start - before.quantity.end <= 4);
@@ -84,7 +87,7 @@ impl Bare<'_, '_> {
             next.quantity.unit.is_some() && next.kind == Some(Kind::Money) && named
         });
         let listed = (close || first) && self.names_beside(self.index).0;
-        listed.then(|| Exact::from(head) + Exact::from(tail) * Exact::ratio(1, 100))
+        listed.then_some(price)
     }
 
     /// "a five pound bag of bread flour is five forty-nine"

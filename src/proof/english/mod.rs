@@ -136,8 +136,8 @@ const WORDS: &[(Sense, &str)] = &[
     (Unit(SaidUnit::Major("GBP")), "£ quid"),
     (Unit(SaidUnit::Major("JPY")), "yen"),
     (Unit(SaidUnit::Major("CHF")), "francs"),
-    (Unit(SaidUnit::Minor(None)), "cent cents ¢"),
-    (Unit(SaidUnit::Minor(Some("GBP"))), "penny pence p"),
+    (Unit(SaidUnit::Minor(None)), "cent cents ¢ penny pennies"),
+    (Unit(SaidUnit::Minor(Some("GBP"))), "pence p"),
     (
         Filling,
         "level heaped heaping rounded scant generous flat full whole good big large medium small little metric \

@@ -135,6 +135,13 @@ impl Hearing<'_> {
             .chain(quantity.end..(quantity.end + 4).min(self.tokens.len()))
             .any(|at| self.tokens[at].is(Sense::Heat))
             || self.heats_for_a_time(quantity.end)
+            || self.is_raised_to(quantity.start)
+    }
+
+    /// "get it up to 375"
+    fn is_raised_to(&self, start: usize) -> bool {
+        let to = start.checked_sub(1).is_some_and(|at| self.tape().flows(start) && self.tokens[at].is(Sense::To));
+        to && (start.saturating_sub(5)..start).any(|at| self.tokens[at].is(Sense::Raises) && !self.tokens[at].is(Sense::To))
     }
 
     /// "two hundred for eighteen to twenty minutes"

@@ -304,6 +304,14 @@ impl<'t> Hearing<'t> {
         }
     }
 
+    /// "1.93 plus 0.53 plus 0.29 is 2.75, two seventy-five then": what several numbers came to is said again.
+    pub fn adds_up_to(&self, quantity: &Quantity) -> bool {
+        let last = self.sums.partition_point(|sum| sum.end <= quantity.start).checked_sub(1);
+        let sum = last.map(|last| &self.sums[last]).filter(|sum| quantity.start - sum.end <= 4);
+        let result = sum.filter(|sum| sum.terms.len() > 3).and_then(Sum::result).map(|last| &self.heard[last].quantity);
+        result.is_some_and(|result| result.low == quantity.low && result.high == quantity.high)
+    }
+
     /// What pounds are of: money where prices are in pounds and it is about cost, weight elsewhere.
     fn pounds(&self, quantity: &Quantity) -> Kind {
         if self.truth.currency.code() != "GBP" {
