@@ -265,7 +265,7 @@ impl List<'_, '_> {
                 self.topic(Topic::Basis, near.cost + 35, "what is a hundred per cent is spoken of");
             }
         }
-        let each = self.heard_each();
+        let each = self.heard_each().filter(|_| !container);
         match self.kind {
             Kind::Percent => {
                 // "a seventy percent dough"

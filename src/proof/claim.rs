@@ -1,7 +1,7 @@
 //! Claims put together: what was said, when, of what, and whether it is right. Must not know how it is shown.
 
 use super::digits::digits;
-use super::doubt::TOLD;
+use super::doubt::far_fetched;
 use super::hear::{Fate, Heard, Hearing};
 use super::judge::Said;
 use super::ledger;
@@ -197,19 +197,27 @@ pub(super) struct Maker<'m, 't> {
     pub(super) truth: &'m Truth,
     pub(super) hearing: &'m Hearing<'t>,
     /// What has been said rightly beside its own name: it is not said again without.
-    pub(super) told: BTreeSet<String>,
+    pub(super) told: BTreeSet<(String, Kind)>,
 }
 
 /// What is said rightly beside its own name.
-fn told_by_name(hearing: &Hearing<'_>, truth: &Truth, linked: &[Linked]) -> BTreeSet<String> {
-    let named = linked.iter().filter(|link| link.tried[link.chosen].cost <= TOLD);
+fn told_by_name(hearing: &Hearing<'_>, truth: &Truth, linked: &[Linked]) -> BTreeSet<(String, Kind)> {
+    let named = linked.iter().filter(|link| {
+        let chosen = &link.tried[link.chosen];
+        chosen.mention.is_some() && chosen.cost <= far_fetched(Kind::Weight)
+    });
     let facts = named.filter_map(|link| Some((link, link.tried[link.chosen].fact(truth)?)));
     let right =
         facts.filter(|(link, fact)| Said::of(&hearing.heard[link.heard].quantity, fact.kind, truth).agrees_with(fact));
-    right.map(|(_, fact)| fact.about.clone()).collect()
+    right.map(|(_, fact)| (fact.about.clone(), fact.kind)).collect()
 }
 
 impl Maker<'_, '_> {
+    /// Whether a fact has been said rightly beside its own name.
+    pub(super) fn is_told(&self, fact: &Fact) -> bool {
+        self.told.contains(&(fact.about.clone(), fact.kind))
+    }
+
     /// Whether a quantity agrees with a fact.
     pub(super) fn agrees(&self, heard: &Heard, fact: &Fact) -> bool {
         Said::of(&heard.quantity, fact.kind, self.truth).agrees_with(fact)

@@ -39,10 +39,13 @@ impl Maker<'_, '_> {
             matches!(kind, Kind::Length | Kind::Temperature) && heard.carried && !self.hearing.near_heat(heard);
         let lasting = kind == Kind::Duration && self.hearing.is_said_to_last(heard);
         let spoken_of = chosen.why == near::SPOKEN_OF;
+        // "Nineteen seconds, then flip.": a number that sounds like the right one is hardly of anything else.
+        let misheard = !heard.carried && chosen.fact(self.truth).is_some_and(|fact| self.is_misheard(heard, fact));
         let most = far_fetched(kind)
             .saturating_sub(if unsure { UNSURE } else { 0 })
             .saturating_add(if lasting { UNSURE } else { 0 })
-            .saturating_add(if spoken_of { LOOSE } else { 0 });
+            .saturating_add(if spoken_of { LOOSE } else { 0 })
+            .saturating_add(if misheard { UNSURE } else { 0 });
         chosen.cost <= most && !self.is_weak(heard, chosen)
     }
 
@@ -76,7 +79,8 @@ impl Maker<'_, '_> {
             || self.is_too_many(heard, fact)
             || self.is_vast(heard, chosen, fact)
             || self.is_chatter(heard)
-            || chosen.why == near::TOLD_ALREADY
+            || heard.kind == Some(Kind::Count) && heard.is_one() && self.is_told(fact)
+            || chosen.why == near::TOLD_ALREADY && !self.is_misheard(heard, fact)
             || heard.is_one() && (apart || chosen.why == near::SPOKEN_OF)
             || idle
             || counted
@@ -104,8 +108,13 @@ impl Maker<'_, '_> {
                 let of_this = of.is_some_and(|of| tape.is(of - 1, Sense::This) && heard.kind == Some(Kind::Duration));
                 let short = [Unit::Minute, Unit::Second].map(|unit| Some(SaidUnit::Unit(unit)));
                 let moment = short.contains(&quantity.unit) && heard.is_one() && !self.hearing.is_said_to_last(heard);
+                // "i'm going to shut my eyes for five"
+                let body = heard.carried
+                    && heard.kind == Some(Kind::Duration)
+                    && (quantity.start.saturating_sub(3)..quantity.start).any(|at| tokens[at].is(Sense::Alien));
                 moment
                     || denied
+                    || body
                     || (of_else || of_this) && heard.kind != Some(Kind::Temperature)
                     || self.hearing.has_own_subject(quantity)
             }
@@ -181,6 +190,8 @@ impl Maker<'_, '_> {
         let mut clause = (start.saturating_sub(6)..start)
             .rev()
             .take_while(|&at| self.hearing.tape().flows(at + 1) && !self.hearing.stops(at));
-        clause.any(|at| tokens[at].text == "if" && (tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its"))
+        // "in a muffin tin i think you'd get twelve"
+        let you = |at: usize| tokens[at].text == "youd" && heard.noun == Noun::Pieces;
+        clause.any(|at| you(at) || tokens[at].text == "if" && (tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its"))
     }
 }

@@ -97,6 +97,10 @@ impl List<'_, '_> {
                 opens || tokens[at].gap != Gap::None || tokens.get(at + 1).is_some_and(|next| next.is(Sense::Of));
             let rate_of_another = at > 0 && self.hearing.quantity_at[at - 1].is_some() && !opens;
             let inside = at > 0 && matches!(tokens[at - 1].text.as_str(), "in" | "into");
+            // "each pan gets half, 911 grams"
+            if tokens[at].is(Sense::Half) {
+                break;
+            }
             if each(at) && back <= 5 && !rate_of_another && !inside && !(at > 0 && tokens[at - 1].is(Sense::Of)) {
                 return Some(30);
             }

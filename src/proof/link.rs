@@ -36,6 +36,8 @@ const CROSSED: i32 = 80;
 const REPEATED: i32 = 60;
 /// What a value that is exactly right speaks for its figure: as much as a word or two between.
 const SAID_RIGHT: i32 = 25;
+/// What a measure costs of which no word around speaks.
+const NO_WORDS: i32 = 260;
 /// Lines out of the order they are weighed in.
 const DISORDER: i32 = 25;
 
@@ -113,13 +115,14 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
             let line = candidate.fact(truth).is_some_and(line);
             digits(&heard.quantity) >= if line && heard.carried { 3 } else { 2 }
         };
-        let right = |candidate: &Candidate| candidate.fact(truth).is_some_and(|fact| said.is_all_of(fact));
+        let right = |candidate: &Candidate| candidate.fact(truth).is_some_and(|fact| said.is_exactly(fact));
         tried.retain(|candidate| candidate.why != ONLY_RIGHT || several(candidate) && right(candidate));
         for candidate in &mut tried {
             let right = candidate.fact(truth).filter(|fact| said.agrees_with(fact));
             candidate.cost -= match right.map(|fact| fact.topic) {
                 None => 0,
-                // The words around a measure tell less than a name does.
+                // The words around a measure tell less than a name does; where they tell nothing, so does a number.
+                Some(Topic::Measure) if candidate.cost >= NO_WORDS => 0,
                 Some(Topic::Measure) => 2 * SAID_RIGHT,
                 Some(_) => SAID_RIGHT,
             };

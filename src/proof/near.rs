@@ -16,6 +16,8 @@ pub const TOLD_ALREADY: &str = "what was spoken of last, and has its number";
 /// Why the name is tried that the sentence before is made of.
 pub const HEADING: &str = "the sentence before is its name";
 
+/// Why a name is tried that follows with "of".
+const OF_NAME: &str = "\"of\" and its name";
 /// Why a name is tried that follows without "of".
 pub const RIGHT_BEHIND: &str = "its name right behind it";
 
@@ -83,7 +85,7 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
         }
         if let Some(mention) = hearing.mention_at[at] {
             let why = match (of.is_some() && !crossed, at == first) {
-                (true, _) => "\"of\" and its name",
+                (true, _) => OF_NAME,
                 (false, true) => RIGHT_BEHIND,
                 (false, false) => "a name behind it",
             };
@@ -129,8 +131,15 @@ fn of_its_own(hearing: &Hearing<'_>, index: usize, mention: usize) -> i32 {
     let mention = &hearing.mentions[mention];
     // "eight percent the second time, salt two point eight"
     let next = hearing.quantity_at.get(mention.end).copied().flatten().map(|next| &hearing.heard[next]);
-    let numbered = next.is_some_and(|next| next.fate == Fate::Stands && hearing.tape().flows(next.quantity.start));
+    let numbered = next.is_some_and(|next| {
+        matches!(next.fate, Fate::Stands | Fate::InSum) && hearing.tape().flows(next.quantity.start)
+    });
+    // "so that was fifty, salt is two point eight percent"
+    let told = hearing.heard[index].carried
+        && hearing.tape().is(mention.end, Sense::Is)
+        && hearing.quantity_at.get(mention.end + 1).copied().flatten().is_some();
     let taken = match mention.start == end {
+        true if told => 60,
         true if numbered && follows_its_other_half(hearing, index) => 60,
         false if next.is_some_and(|next| next.kind == hearing.heard[index].kind && next.carried) => 40,
         true | false => 0,
@@ -182,7 +191,9 @@ fn heading(hearing: &Hearing<'_>, start: usize) -> Option<usize> {
 fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Near>) {
     let quantity = &hearing.heard[index].quantity;
     let own = hearing.heard[index].kind;
-    let mut cost = 60 + if unknown { 250 } else { 0 };
+    // A percent is "of" what it is reckoned by as often as of its own name.
+    let of_name = own != Some(Kind::Percent) && found.iter().any(|near| near.why == OF_NAME);
+    let mut cost = 60 + if unknown { 250 } else { 0 } + if of_name { 40 } else { 0 };
     if let Some(mention) = heading(hearing, quantity.start).filter(|_| own != Some(Kind::Money)) {
         found.push(Near { mention, cost: 40, why: HEADING, again: false });
     }
@@ -267,7 +278,9 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             found[at].cost = if nth == 0 && !found[at].again { cost.min(126) } else { cost };
         }
     }
-    if !unknown && own != Some(Kind::Money) && !(pronoun && subjects) {
+    // "fifteen percent of water" is of nothing else.
+    let of_name = found.iter().any(|near| near.why == OF_NAME);
+    if !unknown && !of_name && own != Some(Kind::Money) && !(pronoun && subjects) {
         still(hearing, index, found);
     }
 }

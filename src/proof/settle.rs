@@ -1,7 +1,7 @@
 //! What the words leave open between figures, told by what is exactly right: near ties, things said of in their order,
 //! and what is left of what was shared out. Must not know how it is shown.
 
-use super::candidates::Candidate;
+use super::candidates::{Candidate, ONLY_RIGHT};
 use super::claim::Maker;
 use super::doubt::{TOLD, far_fetched};
 use super::hear::{Fate, Heard};
@@ -49,7 +49,7 @@ impl Maker<'_, '_> {
         if self.is_right_of_another(heard, &best, fact) {
             let right = |other: &Candidate| {
                 other.fact(self.truth).is_some_and(|known| {
-                    known.about != fact.about && !self.told.contains(&known.about) && self.agrees(heard, known)
+                    known.about != fact.about && !self.is_told(known) && self.agrees(heard, known)
                 })
             };
             if let Some(better) = link.tried.iter().position(right) {
@@ -58,7 +58,8 @@ impl Maker<'_, '_> {
             }
         }
         // "grams of salt" leaves nothing open.
-        let told = best.mention.is_some() && best.cost <= TOLD;
+        let alone = |mention| self.hearing.are_alone(mention, &heard.quantity);
+        let told = best.mention.is_some_and(|mention| best.cost <= TOLD || alone(mention));
         let specific = match (told, self.is_odd_sum(heard, fact)) {
             (true, _) => 0,
             (false, true) => ODD_SUM.max(reread::room(&heard.quantity)),
@@ -66,6 +67,10 @@ impl Maker<'_, '_> {
         };
         let open = |other: &Candidate| {
             let Some(another) = other.fact(self.truth) else { return false };
+            // What has been told by its name is not told again without.
+            if other.why == ONLY_RIGHT && another.topic == Topic::Line && self.is_told(another) {
+                return false;
+            }
             let alike = another.topic == fact.topic && (other.mention == best.mention || another.about == fact.about);
             let room = match (another.about == fact.about, alike) {
                 (true, true) => SAME_STEP,

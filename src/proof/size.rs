@@ -7,6 +7,7 @@ use super::doubt::TOLD;
 use super::hear::Heard;
 use super::judge::Said;
 use super::lexicon::Sense;
+use super::reread::digits;
 use super::near;
 use crate::exact::Exact;
 use crate::sheet::{Fact, Kind, Topic, Value};
@@ -41,7 +42,8 @@ impl Maker<'_, '_> {
             Kind::Weight | Kind::Percent | Kind::Volume | Kind::Length | Kind::Money | Kind::Count => 15,
         });
         let far = |value: &Value| said > value.high() * &times || &said * &times < *value.low();
-        let loose = chosen.cost > TOLD || chosen.mention.is_none();
+        let alone = chosen.mention.is_some_and(|mention| self.hearing.are_alone(mention, &heard.quantity));
+        let loose = (chosen.cost > TOLD || chosen.mention.is_none()) && !alone;
         huge || loose && fact.values.iter().all(far)
     }
 
@@ -75,7 +77,8 @@ impl Maker<'_, '_> {
             && matches!(fact.topic, Topic::Line | Topic::Piece | Topic::Total | Topic::Oil | Topic::Basis);
         let total = heard.kind == Some(Kind::Money) && fact.topic == Topic::CostTotal;
         let paid = heard.kind == Some(Kind::Money) && fact.topic == Topic::CostLine;
-        if !(weighed || total || paid) {
+        // "eight ounces" are right of many things by chance.
+        if !(weighed || total || paid) || digits(&heard.quantity) < 2 {
             return false;
         }
         let open = chosen.cost > APART || total && chosen.cost >= 0;
@@ -85,8 +88,8 @@ impl Maker<'_, '_> {
             other.kind == fact.kind
                 && other.about != fact.about
                 && line(other)
-                && !self.told.contains(&other.about)
-                && said.is_all_of(other)
+                && !self.is_told(other)
+                && said.is_exactly(other)
         };
         // Without "of" and without marks a name behind may be that of the next number.
         let behind = chosen.why == near::RIGHT_BEHIND && self.hearing.tape().flows(heard.quantity.start);
@@ -95,6 +98,7 @@ impl Maker<'_, '_> {
             let is = |at: usize| self.hearing.tape().is(at, Sense::Is);
             end == heard.quantity.start || end + 1 == heard.quantity.start && is(end)
         });
+        let beside = beside || chosen.mention.is_some_and(|mention| self.hearing.are_alone(mention, &heard.quantity));
         let misheard = fact.values.iter().any(|value| said.misheard(value));
         !beside && (open || behind) && !misheard && self.truth.facts.iter().any(of_another)
     }

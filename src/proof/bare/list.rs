@@ -101,6 +101,14 @@ impl Bare<'_, '_> {
             let opens = said.quantity.end;
             percent && (1..=4).contains(&start.saturating_sub(opens)) && (opens..start.min(opens + 2)).any(equals)
         });
+        // "forty-four percent, so you want a hundred and eighty-nine"
+        let wanted = said.is_some_and(|said| {
+            let percent = said.quantity.unit == Some(SaidUnit::Unit(Unit::Percent));
+            let light = |at: usize| [Sense::But, Sense::Speaker, Sense::Wants].iter().any(|sense| self.is(at, *sense));
+            let opens = said.quantity.end;
+            percent && (2..=4).contains(&start.saturating_sub(opens)) && (opens..start).all(light)
+        });
+        let comes_to = comes_to || wanted;
         let amount = self.quantity.high >= Exact::from(10) || !self.quantity.low.is_whole();
         if comes_to && amount && (ends || self.noun().is_some()) {
             return Some(GRAM);
@@ -343,7 +351,8 @@ impl Bare<'_, '_> {
             let (named, behind) = self.names_beside(before);
             let end = self.hearing.heard[before].quantity.end;
             // "fifty-four for the milk"
-            let paid = self.is(end, Sense::SoundsLike(4)) && self.mention_within(end + 1, 1).is_some();
+            let name = |at: usize| self.hearing.mention_at.get(at).copied().flatten().is_some();
+            let paid = self.is(end, Sense::SoundsLike(4)) && (name(end + 1) || name(end + 2));
             named || behind || paid
         });
         // "fifty-four for the milk", behind other cents

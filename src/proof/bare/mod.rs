@@ -135,7 +135,9 @@ impl Bare<'_, '_> {
             return meaning;
         }
         // "hydration comes out at seventy"
-        let wet = self.hearing.cue(self.quantity, Cue::Hydration, 5, 0) && self.quantity.low >= Exact::from(30);
+        let wet = self.hearing.cue(self.quantity, Cue::Hydration, 5, 0)
+            && self.quantity.low >= Exact::from(30)
+            && self.quantity.high <= Exact::from(120);
         let named = self.names_beside(self.index).0;
         if wet && !named && self.ends_clause(end) && self.noun().is_none() {
             return Meaning::Unit(SaidUnit::Unit(Unit::Percent));
@@ -309,6 +311,10 @@ impl Bare<'_, '_> {
 
     /// The name right behind the number; of a run of names the last: "chickpea fritters" are fritters.
     fn noun(&self) -> Option<usize> {
+        // "eleven marches, meanwhile lemons"
+        if self.hearing.counts_else(self.quantity.end) {
+            return None;
+        }
         let mut mention = self.mention_within(self.quantity.end, 2)?;
         while let Some(next) = self.hearing.mention_at.get(self.hearing.mentions[mention].end).copied().flatten() {
             if !self.flows(self.hearing.mentions[next].start) || !self.is_piece(next) {
@@ -431,6 +437,9 @@ impl Bare<'_, '_> {
                 return Some(Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM)));
             }
         }
+        if let Some(mention) = self.counted_before() {
+            return Some(Meaning::Counts(Noun::Mention(mention)));
+        }
         let mention = self.noun()?;
         // "twenty cents for one puff"
         let paid = || {
@@ -465,6 +474,19 @@ impl Bare<'_, '_> {
             }
             () => return None,
         })
+    }
+
+    /// "Eggs: we have two.": of what is counted, a word or two before, where the number ends its clause.
+    fn counted_before(&self) -> Option<usize> {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        let few = self.quantity.high <= Exact::from(40) && self.quantity.low.is_whole();
+        let ends = self.hearing.tokens.get(end).is_none_or(|token| token.gap != Gap::None);
+        let at = (start.saturating_sub(3)..start).rev().find(|&at| self.hearing.mention_at[at].is_some())?;
+        let light = |at: usize| {
+            self.hearing.tokens[at].gap != Gap::Sentence && (at == start || self.is(at, Sense::Common) || self.is(at, Sense::Is))
+        };
+        let mention = self.hearing.mention_at[at].filter(|&mention| self.is_counted(mention) && !self.is_piece(mention))?;
+        (few && ends && at + 1 < start && !self.quantity.lone_one && (at + 1..=start).all(light)).then_some(mention)
     }
 
     /// "twenty pieces", "twelve balls".

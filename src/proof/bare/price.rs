@@ -12,7 +12,10 @@ impl Bare<'_, '_> {
         let (start, end) = (self.quantity.start, self.quantity.end);
         let from = start.saturating_sub(8);
         let sentence = (from..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence);
-        let cost = sentence.into_iter().any(|at| self.is(at, Sense::Cost));
+        // "total brine fourteen twenty-five" is weighed.
+        let part = |at: usize| self.hearing.mention_at[at].is_some_and(|m| self.is_whole_thing(m) && !self.is_piece(m));
+        let weighed = start.checked_sub(1).is_some_and(part);
+        let cost = !weighed && sentence.into_iter().any(|at| self.is(at, Sense::Cost));
         let year = self.quantity.low >= Exact::from(1900) && self.quantity.high < Exact::from(2100);
         if self.is_before_the_heat() || year && self.money_talk().is_none() {
             return None;

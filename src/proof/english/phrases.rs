@@ -53,7 +53,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Own,
-        "i do; we do; i use; we use; im using; were using; i go with; we go with; ours is; mine is; ours has; mine has; i put; we put",
+        "i do; we do; i use; we use; im using; were using; i go with; we go with; ours is; mine is; ours has; mine has; i put; we put; i say; we say",
     ),
     (
         Role::ElsewhereBehind,
@@ -201,7 +201,7 @@ pub const CUES: &[(Cue, &str)] = &[
         Cue::Loss,
         "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter steam disappears disappear vanishes vanish",
     ),
-    (Cue::LossToo, "drop drops dropped down takes off away bakes"),
+    (Cue::LossToo, "drop drops dropped down take takes off away bakes"),
     (Cue::Finished, "finished baked cooked cooled done leaves left"),
     (Cue::Total, "total totals batter dough mixture weighs weigh"),
     (Cue::Each, "each apiece piece pieces portion portions"),

@@ -123,7 +123,8 @@ impl Hearing<'_> {
             lot || self.lexicon.phrase(word, |role| matches!(role, Role::Whole | Role::AllOfIt)).is_some()
         };
         // "for the pan" is for all that is in it.
-        let pan = self.stems.get(at + 2).is_some_and(|stem| self.method.contains(stem));
+        let pan = self.stems.get(at + 2).is_some_and(|stem| self.method.contains(stem))
+            || noun.is_some_and(|noun| self.lexicon.cues(&noun.text).contains(&Cue::Pan));
         let known = pan || self.mention_at.get(at + 2).copied().flatten().is_some() || (at + 1..at + 4).any(whole);
         led && the && noun.is_some() && !known
     }
@@ -138,8 +139,12 @@ impl Hearing<'_> {
             || self.is_raised_to(quantity.start)
     }
 
-    /// "get it up to 375"
+    /// "get it up to 375", "you look for two hundred and forty"
     fn is_raised_to(&self, start: usize) -> bool {
+        let led = start > 1 && self.tape().flows(start) && self.tokens[start - 1].is(Sense::SoundsLike(4));
+        if led && self.stems[start - 2] == "look" {
+            return true;
+        }
         let to = start.checked_sub(1).is_some_and(|at| self.tape().flows(start) && self.tokens[at].is(Sense::To));
         to && (start.saturating_sub(5)..start).any(|at| self.tokens[at].is(Sense::Raises) && !self.tokens[at].is(Sense::To))
     }
@@ -211,6 +216,18 @@ impl Hearing<'_> {
             let noun = token.senses.is_empty() || token.is(Sense::Alien) || token.unit().is_some();
             token.gap != Gap::None || self.mention_at[at].is_none() && !noun
         })
+    }
+
+    /// "A carrot, in ribbons: twelve grams.": whether a sentence has one name and one number, in this order.
+    pub fn are_alone(&self, mention: usize, quantity: &Quantity) -> bool {
+        let name = &self.mentions[mention];
+        let opens = (0..=name.start).rev().take(9).find(|&at| at == 0 || self.tokens[at].gap == Gap::Sentence);
+        let ends = self.tokens.get(quantity.end).is_none_or(|token| token.gap == Gap::Sentence);
+        let same = name.end <= quantity.start
+            && quantity.start - name.end <= 8
+            && (name.end..=quantity.start).all(|at| self.tokens[at].gap != Gap::Sentence);
+        let others = |at: usize| self.quantity_at[at].is_some() || self.mention_at[at].is_some_and(|at| at != mention);
+        ends && same && opens.is_some_and(|opens| !(opens..quantity.start).any(others))
     }
 
     /// Whether a token is a word of the method.

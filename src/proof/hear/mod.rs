@@ -367,7 +367,8 @@ impl<'t> Hearing<'t> {
         for ahead in 0..behind {
             let at = quantity.end + ahead;
             let Some(token) = self.tokens.get(at) else { break };
-            if token.gap == Gap::Sentence || self.stops(at) {
+            // "… comes to four twenty-eight, and if your cupboard's bare it's eighteen"
+            if token.gap == Gap::Sentence || self.stops(at) || token.text == "if" {
                 break;
             }
             if is(at) {

@@ -146,6 +146,11 @@ impl<'w> Text<'w> {
         !self.heard[at].stops && at.checked_sub(1).is_some_and(|before| self.heard[before].number)
     }
 
+    /// "ginja grated": whether what was done to it stands right behind.
+    pub(super) fn handled_behind(&self, end: usize) -> bool {
+        self.heard.get(end).is_some_and(|after| !after.stops && after.verb && after.letters.ends_with("ed"))
+    }
+
     /// Whether a kitchen verb stands before a word, or before one or two small words that do.
     pub(super) fn handled_before(&self, at: usize) -> bool {
         for back in 1..=3 {

@@ -232,7 +232,7 @@ impl Finder<'_> {
         }
         evidence.measured = self.text.measured_before(at);
         evidence.counted = target.counted && self.text.counted_before(at);
-        evidence.handled = self.text.handled_before(at);
+        evidence.handled = self.text.handled_before(at) || self.text.handled_behind(end);
         evidence.told = self.text.told_of(at, end);
         evidence.repeated = end == at + 1 && self.text.is_repeated(at);
         evidence
@@ -254,8 +254,10 @@ impl Finder<'_> {
         // Other food that people may mean is no mangled name, unless the rest of the name stands there.
         let food = window.len() == 1 && self.targets.is_food(&window[0]);
         let small = window.iter().any(|heard| heard.small_word);
-        // One word of a longer name, without the rest, is too little; but for two that nobody says together.
-        let lone = target.part && !beside && !(split && quantity && full >= 5 && !small && likeness <= Likeness::Sound);
+        // One word of a longer name, without the rest, is too little.
+        // "thirty-nine grams of wry": but for two that nobody says together, and what an amount is said of.
+        let said = split && quantity && full >= 5 || measured && !target.describes && window.len() == 1 && !split;
+        let lone = target.part && !beside && !(said && !small && likeness <= Likeness::Sound);
         if food && !telling || lone {
             return None;
         }
@@ -294,7 +296,7 @@ impl Finder<'_> {
             Likeness::Consonants if quantity && split && consonants >= 4 && slips * 5 <= length * 3 => false,
             Likeness::Consonants if handled && split && consonants >= 4 && slips * 2 <= length => false,
             Likeness::Near if telling && slips == 1 && length >= 5 && letters.len() >= 4 => !food,
-            Likeness::Near if beside && measured && slips == 1 && length >= 5 => false,
+            Likeness::Near if beside && measured && slips * 5 <= length * 2 && length >= 5 => false,
             Likeness::Near if split && (handled || quantity) && full >= 5 && slips <= 2 && slips * 3 <= length => false,
             Likeness::Consonants | Likeness::Near if split && !small && !target.part && slips == 1 && length >= 7 => {
                 false
