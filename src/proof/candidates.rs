@@ -505,7 +505,8 @@ impl List<'_, '_> {
             let end = self.quantity().end;
             let own = (end + 1..end + 5).any(|at| {
                 let next = self.hearing.quantity_at.get(at + 1).copied().flatten();
-                let length = next.is_some_and(|next| matches!(self.hearing.heard[next].kind, Some(Kind::Length) | None));
+                let length =
+                    next.is_some_and(|next| matches!(self.hearing.heard[next].kind, Some(Kind::Length) | None));
                 self.hearing.tape().is(at, Sense::Is) && length
             });
             // "big heavy pan, it's the twenty centimetre one"

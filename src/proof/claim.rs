@@ -1,7 +1,7 @@
 //! Claims put together: what was said, when, of what, and whether it is right. Must not know how it is shown.
 
 use super::digits::digits;
-use super::doubt::far_fetched;
+use super::doubt::TOLD;
 use super::hear::{Fate, Heard, Hearing};
 use super::judge::Said;
 use super::ledger;
@@ -204,7 +204,7 @@ pub(super) struct Maker<'m, 't> {
 fn told_by_name(hearing: &Hearing<'_>, truth: &Truth, linked: &[Linked]) -> BTreeSet<(String, Kind)> {
     let named = linked.iter().filter(|link| {
         let chosen = &link.tried[link.chosen];
-        chosen.mention.is_some() && chosen.cost <= far_fetched(Kind::Weight)
+        chosen.mention.is_some() && chosen.cost <= 2 * TOLD
     });
     let facts = named.filter_map(|link| Some((link, link.tried[link.chosen].fact(truth)?)));
     let right =

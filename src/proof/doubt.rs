@@ -54,10 +54,11 @@ impl Maker<'_, '_> {
         let quantity = &heard.quantity;
         let tokens = self.hearing.tokens;
         // "A tablespoon." of what another sentence spoke of
-        let apart = chosen.why != near::HEADING && chosen.mention.is_some_and(|mention| {
-            let end = self.hearing.mentions[mention].end;
-            (end..=quantity.start).any(|at| tokens[at].gap == Gap::Sentence)
-        });
+        let apart = chosen.why != near::HEADING
+            && chosen.mention.is_some_and(|mention| {
+                let end = self.hearing.mentions[mention].end;
+                (end..=quantity.start).any(|at| tokens[at].gap == Gap::Sentence)
+            });
         // "the flours are three", "room four"
         let few = quantity.high < Exact::from(10) && quantity.high.is_whole();
         let Some(fact) = chosen.fact(self.truth) else { return false };
@@ -66,6 +67,13 @@ impl Maker<'_, '_> {
         let shop = fact.topic == Topic::Basket
             && !self.hearing.cue(quantity, Cue::Basket, 12, 8)
             && !self.is_misheard(heard, fact);
+        // "the mash scoop's eighty, oil on"
+        let of_else = heard.carried
+            && quantity.start.checked_sub(1).is_some_and(|at| {
+                let plain =
+                    tokens[at].contracted && tokens[at].senses.is_empty() && self.hearing.mention_at[at].is_none();
+                plain && !self.hearing.has_topic(at)
+            });
         let at_once = heard.noun == Noun::AtATime;
         let counted = fact.topic == Topic::Pieces && (at_once || heard.noun == Noun::Pieces && !self.is_made(quantity));
         // "thirty euros for a fancy one": what no word says is the dish's is near its own, or was misheard.
@@ -83,6 +91,7 @@ impl Maker<'_, '_> {
             || chosen.why == near::TOLD_ALREADY && !self.is_misheard(heard, fact)
             || heard.is_one() && (apart || chosen.why == near::SPOKEN_OF)
             || idle
+            || of_else
             || counted
     }
 
@@ -192,6 +201,8 @@ impl Maker<'_, '_> {
             .take_while(|&at| self.hearing.tape().flows(at + 1) && !self.hearing.stops(at));
         // "in a muffin tin i think you'd get twelve"
         let you = |at: usize| tokens[at].text == "youd" && heard.noun == Noun::Pieces;
-        clause.any(|at| you(at) || tokens[at].text == "if" && (tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its"))
+        clause.any(|at| {
+            you(at) || tokens[at].text == "if" && (tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its")
+        })
     }
 }

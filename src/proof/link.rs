@@ -35,9 +35,7 @@ const CROSSED: i32 = 80;
 /// The same figure twice in a row.
 const REPEATED: i32 = 60;
 /// What a value that is exactly right speaks for its figure: as much as a word or two between.
-const SAID_RIGHT: i32 = 25;
-/// What a measure costs of which no word around speaks.
-const NO_WORDS: i32 = 260;
+pub(super) const SAID_RIGHT: i32 = 25;
 /// Lines out of the order they are weighed in.
 const DISORDER: i32 = 25;
 
@@ -121,8 +119,7 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
             let right = candidate.fact(truth).filter(|fact| said.agrees_with(fact));
             candidate.cost -= match right.map(|fact| fact.topic) {
                 None => 0,
-                // The words around a measure tell less than a name does; where they tell nothing, so does a number.
-                Some(Topic::Measure) if candidate.cost >= NO_WORDS => 0,
+                // The words around a measure tell less than a name does.
                 Some(Topic::Measure) => 2 * SAID_RIGHT,
                 Some(_) => SAID_RIGHT,
             };

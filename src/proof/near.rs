@@ -74,7 +74,7 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
     if of.and_then(|of| hearing.tokens.get(of)).is_some_and(|token| token.is(Sense::Each)) {
         return false;
     }
-    let mut crossed = false;
+    let (mut crossed, mut light_between) = (false, true);
     let first = at;
     while at < first + 8 {
         let Some(token) = hearing.tokens.get(at) else { break };
@@ -84,7 +84,7 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
             Gap::None => {}
         }
         if let Some(mention) = hearing.mention_at[at] {
-            let why = match (of.is_some() && !crossed, at == first) {
+            let why = match (of.is_some() && !crossed && light_between, at == first) {
                 (true, _) => OF_NAME,
                 (false, true) => RIGHT_BEHIND,
                 (false, false) => "a name behind it",
@@ -112,6 +112,7 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
         }
         let light = [Sense::Describes, Sense::Filling, Sense::Determiner, Sense::Article].iter().any(|s| token.is(*s));
         let joins = token.is(Sense::And) || token.is(Sense::Or);
+        light_between &= light || token.senses.is_empty();
         cost += if light {
             3
         } else if joins {
@@ -140,7 +141,11 @@ fn of_its_own(hearing: &Hearing<'_>, index: usize, mention: usize) -> i32 {
         && hearing.quantity_at.get(mention.end + 1).copied().flatten().is_some();
     let taken = match mention.start == end {
         true if told => 60,
-        true if numbered && follows_its_other_half(hearing, index) => 60,
+        true if (numbered || hearing.says_result(&hearing.heard[index].quantity))
+            && follows_its_other_half(hearing, index) =>
+        {
+            60
+        }
         false if next.is_some_and(|next| next.kind == hearing.heard[index].kind && next.carried) => 40,
         true | false => 0,
     };
@@ -161,13 +166,18 @@ fn follows_its_other_half(hearing: &Hearing<'_>, index: usize) -> bool {
     let (from, to) = (before.quantity.end, heard.quantity.start);
     let light = |at: usize| {
         let token = &hearing.tokens[at];
-        token.gap != Gap::Sentence && (token.is(Sense::Common) || token.is(Sense::Is) || hearing.quantity_at[at].is_some())
+        token.gap != Gap::Sentence
+            && (token.is(Sense::Common) || token.is(Sense::Is) || hearing.quantity_at[at].is_some())
     };
     let name = (before.quantity.start.saturating_sub(2)..before.quantity.start)
         .rev()
         .find(|&at| !hearing.tokens[at].is(Sense::Is))
         .filter(|_| hearing.tokens[before.quantity.start].gap != Gap::Sentence);
     let named = name.is_some_and(|at| hearing.mention_at[at].is_some());
+    // "rice flour fifteen percent, and 600 by 0.15 is 90, so 90, baking powder now"
+    if hearing.says_result(&heard.quantity) {
+        return true;
+    }
     named && percent(before) != percent(heard) && to <= from + 3 && (from..to).all(light)
 }
 
@@ -178,7 +188,9 @@ fn heading(hearing: &Hearing<'_>, start: usize) -> Option<usize> {
         let token = &hearing.tokens[at];
         hearing.mention_at[at].is_none() && (token.is(Sense::Common) || token.is(Sense::Determiner))
     };
-    let opens = (start.saturating_sub(3)..=start).rev().find(|&at| hearing.tokens.get(at).is_some_and(|t| t.gap == Gap::Sentence))?;
+    let opens = (start.saturating_sub(3)..=start)
+        .rev()
+        .find(|&at| hearing.tokens.get(at).is_some_and(|t| t.gap == Gap::Sentence))?;
     let from = (opens.saturating_sub(4)..opens).rev().find(|&at| at == 0 || hearing.tokens[at].gap == Gap::Sentence)?;
     let mut names = (from..opens).filter_map(|at| hearing.mention_at[at]);
     let name = names.next().filter(|&name| names.all(|other| other == name))?;
@@ -192,7 +204,8 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
     let quantity = &hearing.heard[index].quantity;
     let own = hearing.heard[index].kind;
     // A percent is "of" what it is reckoned by as often as of its own name.
-    let of_name = own != Some(Kind::Percent) && found.iter().any(|near| near.why == OF_NAME);
+    let percent = own == Some(Kind::Percent);
+    let of_name = !percent && found.iter().any(|near| near.why == OF_NAME);
     let mut cost = 60 + if unknown { 250 } else { 0 } + if of_name { 40 } else { 0 };
     if let Some(mention) = heading(hearing, quantity.start).filter(|_| own != Some(Kind::Money)) {
         found.push(Near { mention, cost: 40, why: HEADING, again: false });
@@ -279,7 +292,7 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
         }
     }
     // "fifteen percent of water" is of nothing else.
-    let of_name = found.iter().any(|near| near.why == OF_NAME);
+    let of_name = found.iter().any(|near| near.why == OF_NAME && !(percent && is_basis(hearing, near.mention)));
     if !unknown && !of_name && own != Some(Kind::Money) && !(pronoun && subjects) {
         still(hearing, index, found);
     }

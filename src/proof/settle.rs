@@ -7,13 +7,18 @@ use super::doubt::{TOLD, far_fetched};
 use super::hear::{Fate, Heard};
 use super::judge::Said;
 use super::lexicon::Sense;
-use super::link::Linked;
+use super::link::{Linked, SAID_RIGHT};
 use super::mention::Named;
 use super::reread;
 use crate::sheet::{Fact, Kind, Topic, Value};
 
 /// Why a figure of a variant is taken.
 const OF_A_VARIANT: &str = "a variant has been spoken of, and it is right there";
+/// What a duration or a length costs of which no word around speaks, and what is off that where it is right.
+const NO_WORDS: i32 = 260;
+const MEASURE_RIGHT: i32 = 2 * SAID_RIGHT;
+/// What words take off that speak for a measure and for no other.
+const TOLD_BY_WORDS: i32 = 70;
 /// Choices that cost this little more than the best are as good: then the one that is right holds.
 const AS_GOOD: i32 = 45;
 /// The same where money is too much or too little to be all of it.
@@ -48,9 +53,9 @@ impl Maker<'_, '_> {
         // Without a name beside it an amount is of what it is right of.
         if self.is_right_of_another(heard, &best, fact) {
             let right = |other: &Candidate| {
-                other.fact(self.truth).is_some_and(|known| {
-                    known.about != fact.about && !self.is_told(known) && self.agrees(heard, known)
-                })
+                other
+                    .fact(self.truth)
+                    .is_some_and(|known| known.about != fact.about && !self.is_told(known) && self.agrees(heard, known))
             };
             if let Some(better) = link.tried.iter().position(right) {
                 link.chosen = better;
@@ -67,6 +72,13 @@ impl Maker<'_, '_> {
         };
         let open = |other: &Candidate| {
             let Some(another) = other.fact(self.truth) else { return false };
+            // Where the words speak for one measure and none of them for another, a number tells only what the method
+            // has come to.
+            let here = |step: &usize| [link.place, link.place + 1].contains(&(step + 1));
+            let wordless = another.topic == Topic::Measure && other.cost + MEASURE_RIGHT >= NO_WORDS;
+            if wordless && best.cost <= NO_WORDS - TOLD_BY_WORDS && !another.steps.iter().any(here) {
+                return false;
+            }
             // What has been told by its name is not told again without.
             if other.why == ONLY_RIGHT && another.topic == Topic::Line && self.is_told(another) {
                 return false;
@@ -99,8 +111,11 @@ impl Maker<'_, '_> {
                 mention.named.iter().all(|(named, _)| matches!(named, Named::Other(of, _) if *of == other))
             })
         };
-        let others = self.truth.others.iter().enumerate().filter(|_| whole && heard.other.is_none());
-        others.filter(|(other, _)| spoken(*other)).find_map(|(other, truth)| {
+        // "the tinned lot comes to four twenty-eight"
+        let line = fact.topic == Topic::Line;
+        let named = |other: usize| (whole || line) && self.hearing.names_variant(start, other);
+        let others = self.truth.others.iter().enumerate().filter(|_| heard.other.is_none());
+        others.filter(|(other, _)| whole && spoken(*other) || named(*other)).find_map(|(other, truth)| {
             let same =
                 |known: &Fact| known.about == fact.about && known.topic == fact.topic && self.agrees(heard, known);
             truth.facts.iter().position(same).map(|index| (other, index))

@@ -7,8 +7,8 @@ use super::doubt::TOLD;
 use super::hear::Heard;
 use super::judge::Said;
 use super::lexicon::Sense;
-use super::reread::digits;
 use super::near;
+use super::reread::digits;
 use crate::exact::Exact;
 use crate::sheet::{Fact, Kind, Topic, Value};
 

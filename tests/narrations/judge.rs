@@ -278,9 +278,9 @@ fn claims(score: &mut Score, narration: &Narration, words: &[Word], proof: &Valu
                 let (verdict, around) = (report.verdict(), around(words, report.words));
                 let about = report.said["about"].as_str().unwrap_or("nothing");
                 let mark = if verdict == "differs" { ALARM } else { "" };
-                score.faults.push(format!(
-                    "{mark}`{text}` is no claim{trap}, reported as {verdict} about {about} | {around}"
-                ));
+                score
+                    .faults
+                    .push(format!("{mark}`{text}` is no claim{trap}, reported as {verdict} about {about} | {around}"));
                 let tally = score.kinds.entry(kind_of(report.kind())).or_default();
                 tally.claims.precision.add(false);
                 tally.false_alarms += usize::from(report.verdict() == "differs");

@@ -483,9 +483,11 @@ impl Bare<'_, '_> {
         let ends = self.hearing.tokens.get(end).is_none_or(|token| token.gap != Gap::None);
         let at = (start.saturating_sub(3)..start).rev().find(|&at| self.hearing.mention_at[at].is_some())?;
         let light = |at: usize| {
-            self.hearing.tokens[at].gap != Gap::Sentence && (at == start || self.is(at, Sense::Common) || self.is(at, Sense::Is))
+            self.hearing.tokens[at].gap != Gap::Sentence
+                && (at == start || self.is(at, Sense::Common) || self.is(at, Sense::Is))
         };
-        let mention = self.hearing.mention_at[at].filter(|&mention| self.is_counted(mention) && !self.is_piece(mention))?;
+        let mention =
+            self.hearing.mention_at[at].filter(|&mention| self.is_counted(mention) && !self.is_piece(mention))?;
         (few && ends && at + 1 < start && !self.quantity.lone_one && (at + 1..=start).all(light)).then_some(mention)
     }
 
@@ -570,7 +572,10 @@ impl Bare<'_, '_> {
         if (start.saturating_sub(5)..start).any(|at| self.is(at, Sense::Heat)) {
             return false;
         }
-        let verb = (start.saturating_sub(5)..start).any(|at| self.is(at, Sense::Makes));
+        // "till your arm gets tired it's three": what goes on with "it's" is of something else.
+        let opens = |at: usize| matches!(self.hearing.tokens[at].text.as_str(), "its" | "thats" | "theyre");
+        let verb =
+            (start.saturating_sub(5)..start).rev().take_while(|&at| !opens(at)).any(|at| self.is(at, Sense::Makes));
         let right_before = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Makes));
         let token = self.hearing.tokens.get(end);
         let ends = token.is_none_or(|token| {

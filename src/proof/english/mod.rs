@@ -39,7 +39,10 @@ const WORDS: &[(Sense, &str)] = &[
     (Needs, "need needs take takes use uses add adds want wants throw chop chuck put with in"),
     (Them, "them these those ones"),
     (Divides, "divide divides divided cut cuts split shape portion roll rolls rolled slice slices sliced"),
-    (Chat, "ad ads advert sponsor sponsors work works worked took holiday holidays spent waited talked drove walked slept queued"),
+    (
+        Chat,
+        "ad ads advert sponsor sponsors work works worked took holiday holidays spent waited talked drove walked slept queued",
+    ),
     (Pieces, "pieces portions balls rounds"),
     (Ones(1), "one"),
     (

@@ -221,7 +221,10 @@ impl Hearing<'_> {
             if self.tokens[at].is(Sense::Another) {
                 // "somebody on the radio said you should only ever use forty grams"
                 let tells = (at + 1..(at + 6).min(self.tokens.len())).any(|at| self.tokens[at].is(Sense::Tells));
-                until = until.max(at + if tells { 12 } else { 6 });
+                // "somebody was feeding raisins to the dog, it's a teaspoon"
+                let own = |at: &usize| ["its", "thats", "theres", "im", "were"].contains(&&*self.tokens[*at].text);
+                let reach = (at + 1..(at + 6).min(self.tokens.len())).find(own).unwrap_or(at + 6);
+                until = until.max(if tells { at + 12 } else { reach });
             }
             // "the rink sells them at three bucks"
             if let Some((_, length)) = reader.phrase(at, |role| role == Role::Sold) {

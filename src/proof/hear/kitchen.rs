@@ -146,7 +146,8 @@ impl Hearing<'_> {
             return true;
         }
         let to = start.checked_sub(1).is_some_and(|at| self.tape().flows(start) && self.tokens[at].is(Sense::To));
-        to && (start.saturating_sub(5)..start).any(|at| self.tokens[at].is(Sense::Raises) && !self.tokens[at].is(Sense::To))
+        to && (start.saturating_sub(5)..start)
+            .any(|at| self.tokens[at].is(Sense::Raises) && !self.tokens[at].is(Sense::To))
     }
 
     /// "two hundred for eighteen to twenty minutes"
@@ -228,6 +229,13 @@ impl Hearing<'_> {
             && (name.end..=quantity.start).all(|at| self.tokens[at].gap != Gap::Sentence);
         let others = |at: usize| self.quantity_at[at].is_some() || self.mention_at[at].is_some_and(|at| at != mention);
         ends && same && opens.is_some_and(|opens| !(opens..quantity.start).any(others))
+    }
+
+    /// Whether a token is a word of the method, or one that tells a topic: "the oven's", "the hydration's".
+    pub fn has_topic(&self, at: usize) -> bool {
+        let noun = (self.lexicon.language.singular)(&self.tokens[at].text);
+        let heat = self.lexicon.senses(&noun).contains(&Sense::Heat);
+        heat || !self.lexicon.cues(&noun).is_empty() || self.method.contains(&self.stems[at])
     }
 
     /// Whether a token is a word of the method.

@@ -304,12 +304,21 @@ impl<'t> Hearing<'t> {
         }
     }
 
+    /// Whether a number right behind a sum is what the sum came to, said again.
+    pub fn says_result(&self, quantity: &Quantity) -> bool {
+        let sum = self.sum_before(quantity);
+        let result = sum.and_then(Sum::result).map(|last| &self.heard[last].quantity);
+        result.is_some_and(|result| result.low == quantity.low && result.high == quantity.high)
+    }
+
+    fn sum_before(&self, quantity: &Quantity) -> Option<&Sum> {
+        let last = self.sums.partition_point(|sum| sum.end <= quantity.start).checked_sub(1);
+        last.map(|last| &self.sums[last]).filter(|sum| quantity.start - sum.end <= 4)
+    }
+
     /// "1.93 plus 0.53 plus 0.29 is 2.75, two seventy-five then": what several numbers came to is said again.
     pub fn adds_up_to(&self, quantity: &Quantity) -> bool {
-        let last = self.sums.partition_point(|sum| sum.end <= quantity.start).checked_sub(1);
-        let sum = last.map(|last| &self.sums[last]).filter(|sum| quantity.start - sum.end <= 4);
-        let result = sum.filter(|sum| sum.terms.len() > 3).and_then(Sum::result).map(|last| &self.heard[last].quantity);
-        result.is_some_and(|result| result.low == quantity.low && result.high == quantity.high)
+        self.sum_before(quantity).is_some_and(|sum| sum.terms.len() > 3) && self.says_result(quantity)
     }
 
     /// What pounds are of: money where prices are in pounds and it is about cost, weight elsewhere.
@@ -369,6 +378,10 @@ impl<'t> Hearing<'t> {
             let Some(token) = self.tokens.get(at) else { break };
             // "… comes to four twenty-eight, and if your cupboard's bare it's eighteen"
             if token.gap == Gap::Sentence || self.stops(at) || token.text == "if" {
+                break;
+            }
+            // "four percent the corn's wet as it is"
+            if token.contracted && self.mention_at[at].is_some() {
                 break;
             }
             if is(at) {

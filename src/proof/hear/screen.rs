@@ -113,7 +113,11 @@ impl Hearing<'_> {
                 Fate::Idle
             }
             // "I take the dark one, of seventy percent cocoa"
-            Some(Kind::Percent) if before.is_some_and(|b| tape.is(b, Sense::Of)) && self.names_behind(end, 1) => Fate::Idle,
+            Some(Kind::Percent)
+                if before.is_some_and(|b| tape.is(b, Sense::Of)) && tape.flows(end) && self.names_behind(end, 1) =>
+            {
+                Fate::Idle
+            }
             Some(Kind::Percent) if next_alien(3) && !self.names_behind(end, 3) => Fate::Idle,
             Some(Kind::Duration) if self.talk_of_the_video(start, end) => Fate::Idle,
             // "knock it down by ten degrees"
