@@ -37,7 +37,7 @@ pub(super) struct Heard<'w> {
     /// Whether it is a small word: "of", "the".
     pub(super) small_word: bool,
     /// Whether it is "of".
-    of: bool,
+    pub(super) of: bool,
     /// Whether it is a kitchen verb.
     verb: bool,
 }

@@ -101,6 +101,8 @@ struct Evidence {
     telling: bool,
     /// A weight or a volume of it is said, or a pinch.
     measured: bool,
+    /// "of" stands right before it.
+    of: bool,
     /// A number of them is said, and it is counted.
     counted: bool,
     /// A kitchen verb is said of it.
@@ -231,6 +233,7 @@ impl Finder<'_> {
             }
         }
         evidence.measured = self.text.measured_before(at);
+        evidence.of = before.is_some_and(|before| before.of);
         evidence.counted = target.counted && self.text.counted_before(at);
         evidence.handled = self.text.handled_before(at) || self.text.handled_behind(end);
         evidence.told = self.text.told_of(at, end);
@@ -247,7 +250,7 @@ impl Finder<'_> {
         likeness: Likeness,
         evidence: Evidence,
     ) -> Option<Reading> {
-        let Evidence { beside, telling, measured, counted, handled, told, repeated } = evidence;
+        let Evidence { beside, telling, measured, of, counted, handled, told, repeated } = evidence;
         let split = window.len() != target.stems.len();
         let quantity = measured || counted;
         let (full, consonants) = (target.sound.full.len(), target.sound.consonants.len());
@@ -256,7 +259,7 @@ impl Finder<'_> {
         let small = window.iter().any(|heard| heard.small_word);
         // One word of a longer name, without the rest, is too little.
         // "thirty-nine grams of wry": but for two that nobody says together, and what an amount is said of.
-        let said = split && quantity && full >= 5 || measured && !target.describes && window.len() == 1 && !split;
+        let said = split && quantity && full >= 5 || measured && of && !target.describes && window.len() == 1 && !split;
         let lone = target.part && !beside && !(said && !small && likeness <= Likeness::Sound);
         if food && !telling || lone {
             return None;
@@ -306,7 +309,8 @@ impl Finder<'_> {
         };
         // A word that other food is called by, or that everybody says, may be meant.
         let open = self.targets.is_food_word(window) && !quantity || target.describes && target.letters.len() < 6;
-        let certain = certain && (likeness == Likeness::Letters || !open);
+        let alone = target.part && !beside && !split;
+        let certain = certain && !alone && (likeness == Likeness::Letters || !open);
         Some(Reading { certain, why })
     }
 }
