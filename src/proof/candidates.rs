@@ -465,6 +465,24 @@ impl List<'_, '_> {
         if other { 80 } else { 0 }
     }
 
+    /// What speaks for the one duration that is told in hours, or in days: "they keep six days" can be of no other.
+    fn only_of_its_scale(&self, index: usize) -> i32 {
+        let hour = Exact::from(3600);
+        let day = Exact::from(86_400);
+        let (least, most) = match self.quantity().unit {
+            Some(SaidUnit::Unit(Unit::Hour)) => (&hour, &day),
+            Some(SaidUnit::Unit(Unit::Day) | SaidUnit::Days(_)) => (&day, &(&day * Exact::from(400))),
+            Some(_) | None => return 0,
+        };
+        let of_scale = |fact: &&Fact| {
+            let duration = fact.topic == Topic::Measure && fact.kind == Kind::Duration;
+            duration && fact.values.iter().any(|value| value.high() >= least && value.high() < most)
+        };
+        let fact = &self.truth.facts[index];
+        let mut all = self.truth.facts.iter().filter(of_scale);
+        if of_scale(&fact) && all.all(|other| other.about == fact.about) { 40 } else { 0 }
+    }
+
     /// Measures of the steps, by the words around them.
     fn measures(&mut self, likeness: &Likeness) {
         let package =
@@ -494,7 +512,7 @@ impl List<'_, '_> {
             let form = if self.quantity().low < self.quantity().high && value.low() == value.high() { 40 } else { 0 };
             self.push(
                 index,
-                cost + form + self.of_another_scale(fact) - words - step,
+                cost + form + self.of_another_scale(fact) - self.only_of_its_scale(index) - words - step,
                 "the words around are those of the method",
             );
         }

@@ -46,11 +46,11 @@ impl Maker<'_, '_> {
             .saturating_add(if lasting { UNSURE } else { 0 })
             .saturating_add(if spoken_of { LOOSE } else { 0 })
             .saturating_add(if misheard { UNSURE } else { 0 });
-        chosen.cost <= most && !self.is_weak(heard, chosen)
+        chosen.cost <= most && self.doubt(heard, chosen).is_none()
     }
 
-    /// Whether a link is too weak to say that something differs, however little speaks against it.
-    fn is_weak(&self, heard: &Heard, chosen: &Candidate) -> bool {
+    /// What makes a link too weak to say that something differs, however little speaks against it.
+    pub(super) fn doubt(&self, heard: &Heard, chosen: &Candidate) -> Option<&'static str> {
         let quantity = &heard.quantity;
         let tokens = self.hearing.tokens;
         // "A tablespoon." of what another sentence spoke of
@@ -61,7 +61,7 @@ impl Maker<'_, '_> {
             });
         // "the flours are three", "room four"
         let few = quantity.high < Exact::from(10) && quantity.high.is_whole();
-        let Some(fact) = chosen.fact(self.truth) else { return false };
+        let fact = chosen.fact(self.truth)?;
         let idle = heard.carried && few && matches!(heard.kind, Some(Kind::Weight | Kind::Volume | Kind::Percent));
         // "three euros in the shop" may be of anything there.
         let shop = fact.topic == Topic::Basket
@@ -80,19 +80,27 @@ impl Maker<'_, '_> {
         let odd = chosen.cost >= 0 && self.is_odd_sum(heard, fact);
         let sum = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
         let heat = matches!(heard.kind, Some(Kind::Temperature | Kind::Duration));
-        shop || odd
-            || self.is_right_of_another(heard, chosen, fact)
-            || sum && self.is_of_a_place(heard)
-            || (heat || fact.topic == Topic::Pieces) && self.is_supposed(heard)
-            || self.is_too_many(heard, fact)
-            || self.is_vast(heard, chosen, fact)
-            || self.is_chatter(heard)
-            || heard.kind == Some(Kind::Count) && heard.is_one() && self.is_told(fact)
-            || chosen.why == near::TOLD_ALREADY && !self.is_misheard(heard, fact)
-            || heard.is_one() && (apart || chosen.why == near::SPOKEN_OF)
-            || idle
-            || of_else
-            || counted
+        let doubts: [(&'static str, &dyn Fn() -> bool); 14] = [
+            ("anything in a shop may cost so much", &|| shop),
+            ("it is far from all that the dish costs", &|| odd),
+            ("it is exactly right of something else", &|| self.is_right_of_another(heard, chosen, fact)),
+            ("the clause is of another place", &|| sum && self.is_of_a_place(heard)),
+            ("it is only supposed", &|| (heat || fact.topic == Topic::Pieces) && self.is_supposed(heard)),
+            ("it is far too many", &|| self.is_too_many(heard, fact)),
+            ("it is of another size altogether", &|| self.is_vast(heard, chosen, fact)),
+            ("it is chatter", &|| self.is_chatter(heard)),
+            ("how many there are has been said", &|| {
+                heard.kind == Some(Kind::Count) && heard.is_one() && self.is_told(fact)
+            }),
+            ("its name has its number", &|| {
+                chosen.why == near::TOLD_ALREADY && !self.is_misheard(heard, fact)
+            }),
+            ("one is said of anything", &|| heard.is_one() && (apart || chosen.why == near::SPOKEN_OF)),
+            ("it is too little to be of anything", &|| idle),
+            ("it has a subject of its own", &|| of_else),
+            ("pieces are counted for another reason", &|| counted),
+        ];
+        doubts.iter().find(|(_, holds)| holds()).map(|(why, _)| *why)
     }
 
     /// Whether the words around are those of talk: "don't stand there for an hour", "two metres
@@ -150,7 +158,8 @@ impl Maker<'_, '_> {
         let (tokens, tape) = (self.hearing.tokens, self.hearing.tape());
         let piece = |at: usize| self.hearing.is_piece_at(at);
         let behind = (quantity.end..quantity.end + 3).take_while(|&at| tape.flows(at)).any(piece);
-        let verb = |at: usize| tokens[at].is(Sense::Makes) || tokens[at].is(Sense::Divides);
+        let bakes = |at: usize| matches!(tokens[at].text.as_str(), "bake" | "baking");
+        let verb = |at: usize| tokens[at].is(Sense::Makes) || tokens[at].is(Sense::Divides) || bakes(at);
         // "somebody's gran made sixty" tells of somebody.
         let stranger = |at: usize| {
             let subject = at.checked_sub(1).map(|before| &tokens[before]).filter(|_| tape.flows(at));
@@ -158,11 +167,16 @@ impl Maker<'_, '_> {
             let known = || self.hearing.mention_at[at - 1].is_some() || self.hearing.is_of_the_method(at - 1);
             plain && tokens[at].text == "made" && !known()
         };
+        // "Twelve rolls.": a sentence of its own.
+        let alone = tokens[quantity.start].gap == Gap::Sentence
+            && (quantity.end + 1..quantity.end + 4).find(|&at| tokens.get(at).is_none_or(|t| t.gap == Gap::Sentence)).is_some_and(
+                |ends| piece(ends - 1),
+            );
         let named = behind || tokens.get(quantity.end).is_some_and(|token| token.is(Sense::Pieces));
         let clause = (quantity.start.saturating_sub(if named { 6 } else { 3 })..quantity.start)
             .rev()
             .take_while(|&at| tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at));
-        clause.into_iter().any(|at| verb(at) && !stranger(at))
+        alone || clause.into_iter().any(|at| verb(at) && !stranger(at))
     }
 
     /// Whether a clause goes by a place of its own: "at the gas station they're a dollar ninety-nine".
