@@ -487,6 +487,9 @@ impl List<'_, '_> {
     fn measures(&mut self, likeness: &Likeness) {
         let package =
             [Sense::Package, Sense::Sort].iter().any(|s| self.hearing.tape().next_is(self.quantity().end, *s));
+        // "they hold eight fluid ounces apiece"
+        let start = self.quantity().start;
+        let held = (start.saturating_sub(3)..start).any(|at| self.hearing.tokens[at].is(Sense::Holds));
         let other_oven = self.kind == Kind::Temperature && self.cue(Cue::OtherOven, 2, 2);
         for index in 0..self.truth.facts.len() {
             let fact = &self.truth.facts[index];
@@ -502,6 +505,7 @@ impl List<'_, '_> {
                 (Kind::Count, Noun::Mention(_)) => 390,
                 (Kind::Count, _) => 280,
                 (Kind::Weight | Kind::Volume, _) if package => 150,
+                (Kind::Volume, _) if held => 150,
                 (Kind::Weight | Kind::Volume, _) => 330,
                 _ if other_oven && !fan => 600,
                 (Kind::Temperature, _) => 300,

@@ -240,7 +240,9 @@ impl Maker<'_, '_> {
         // What only the order of the method speaks for is chatter, unless cooking is spoken of or it is right.
         let talk = matches!(kind, Kind::Duration | Kind::Temperature | Kind::Length);
         let idle = |fact: &&Fact| {
-            talk && fact.topic == Topic::Measure
+            let vague = chosen.cost > if kind == Kind::Temperature && !heard.carried { 280 } else { 180 };
+            talk && vague
+                && fact.topic == Topic::Measure
                 && !self.hearing.in_the_kitchen(&heard.quantity)
                 && !(kind == Kind::Temperature && self.hearing.heats_for_a_time(heard.quantity.end))
                 && !self.agrees(heard, fact)

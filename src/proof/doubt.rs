@@ -92,9 +92,7 @@ impl Maker<'_, '_> {
             ("how many there are has been said", &|| {
                 heard.kind == Some(Kind::Count) && heard.is_one() && self.is_told(fact)
             }),
-            ("its name has its number", &|| {
-                chosen.why == near::TOLD_ALREADY && !self.is_misheard(heard, fact)
-            }),
+            ("its name has its number", &|| chosen.why == near::TOLD_ALREADY && !self.is_misheard(heard, fact)),
             ("one is said of anything", &|| heard.is_one() && (apart || chosen.why == near::SPOKEN_OF)),
             ("it is too little to be of anything", &|| idle),
             ("it has a subject of its own", &|| of_else),
@@ -119,7 +117,8 @@ impl Maker<'_, '_> {
                 // "tacky, not sticky: chill it fifteen minutes" denies something else.
                 let work =
                     |at: usize| [Sense::Lasts, Sense::Heat, Sense::Divides].iter().any(|sense| tokens[at].is(*sense));
-                let denied = clause.into_iter().take_while(|&at| !work(at)).any(|at| tokens[at].is(Sense::Not));
+                let own = |at: usize| work(at) || self.hearing.mention_at[at].is_some();
+                let denied = clause.into_iter().take_while(|&at| !own(at)).any(|at| tokens[at].is(Sense::Not));
                 let of_else = self.hearing.after_of(quantity.end).is_some_and(|of| plain(of) || plain(of + 1));
                 let of = self.hearing.after_of(quantity.end);
                 let of_this = of.is_some_and(|of| tape.is(of - 1, Sense::This) && heard.kind == Some(Kind::Duration));
@@ -158,7 +157,10 @@ impl Maker<'_, '_> {
         let (tokens, tape) = (self.hearing.tokens, self.hearing.tape());
         let piece = |at: usize| self.hearing.is_piece_at(at);
         let behind = (quantity.end..quantity.end + 3).take_while(|&at| tape.flows(at)).any(piece);
-        let bakes = |at: usize| matches!(tokens[at].text.as_str(), "bake" | "baking");
+        let work = ["bake", "baking", "prepare", "preparing", "batch"];
+        let bakes = |at: usize| {
+            work.contains(&&*tokens[at].text) || tokens[at].text == "recipe" && tape.is(at + 1, Sense::SoundsLike(4))
+        };
         let verb = |at: usize| tokens[at].is(Sense::Makes) || tokens[at].is(Sense::Divides) || bakes(at);
         // "somebody's gran made sixty" tells of somebody.
         let stranger = |at: usize| {
@@ -169,9 +171,9 @@ impl Maker<'_, '_> {
         };
         // "Twelve rolls.": a sentence of its own.
         let alone = tokens[quantity.start].gap == Gap::Sentence
-            && (quantity.end + 1..quantity.end + 4).find(|&at| tokens.get(at).is_none_or(|t| t.gap == Gap::Sentence)).is_some_and(
-                |ends| piece(ends - 1),
-            );
+            && (quantity.end + 1..quantity.end + 4)
+                .find(|&at| tokens.get(at).is_none_or(|t| t.gap == Gap::Sentence))
+                .is_some_and(|ends| piece(ends - 1));
         let named = behind || tokens.get(quantity.end).is_some_and(|token| token.is(Sense::Pieces));
         let clause = (quantity.start.saturating_sub(if named { 6 } else { 3 })..quantity.start)
             .rev()

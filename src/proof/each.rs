@@ -46,13 +46,17 @@ impl List<'_, '_> {
             .take_while(|&at| tokens[at + 1].gap != Gap::Sentence);
         let article = |at: usize| tokens[at].is(Sense::Article);
         let subject = |at: usize| {
+            // "A square, 51 cents."
+            let rate = at > 1 && self.hearing.quantity_at[at - 2].is_some();
+            let right_before = at + 1 == quantity.start && self.kind == Kind::Money && !rate;
             let one = at > 0 && (article(at - 1) || tokens[at - 1].is(Sense::Ones(1)))
                 || at > 1 && article(at - 2) && !tokens[at - 1].is(Sense::Common);
             let goes_on = tokens[at + 1].is(Sense::Is)
                 || tokens[at + 1].is(Sense::Cost)
                 || tokens[at + 1].is(Sense::Holds)
-                || tokens[at + 1].text == "works";
-            piece(at) && one && goes_on
+                || tokens[at + 1].text == "works"
+                || right_before;
+            (piece(at) || generic(at)) && one && goes_on
         };
         let mut crossed = false;
         for at in sentence {

@@ -6,6 +6,8 @@ use super::mention::Named;
 use super::token::Gap;
 use crate::sheet::Kind;
 
+/// What speaks against a name before a number that is of something unknown behind it.
+const UNKNOWN: i32 = 250;
 /// What speaks against the thing last spoken of, however far back.
 const TOPIC: i32 = 120;
 /// Why that is tried.
@@ -157,7 +159,7 @@ fn of_its_own(hearing: &Hearing<'_>, index: usize, mention: usize) -> i32 {
 
 /// "strong flour seventy-five percent 295 grams wholemeal fifteen percent …": the same amount in its other form, behind
 /// the name of both.
-fn follows_its_other_half(hearing: &Hearing<'_>, index: usize) -> bool {
+pub(super) fn follows_its_other_half(hearing: &Hearing<'_>, index: usize) -> bool {
     let heard = &hearing.heard[index];
     let Some(before) = hearing.heard[..index].iter().rev().find(|before| before.fate == Fate::Stands) else {
         return false;
@@ -167,7 +169,10 @@ fn follows_its_other_half(hearing: &Hearing<'_>, index: usize) -> bool {
     let light = |at: usize| {
         let token = &hearing.tokens[at];
         token.gap != Gap::Sentence
-            && (token.is(Sense::Common) || token.is(Sense::Is) || hearing.quantity_at[at].is_some())
+            && (token.is(Sense::Common)
+                || token.is(Sense::Is)
+                || token.is(Sense::Makes)
+                || hearing.quantity_at[at].is_some())
     };
     let name = (before.quantity.start.saturating_sub(2)..before.quantity.start)
         .rev()
@@ -206,7 +211,7 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
     // A percent is "of" what it is reckoned by as often as of its own name.
     let percent = own == Some(Kind::Percent);
     let of_name = !percent && found.iter().any(|near| near.why == OF_NAME);
-    let mut cost = 60 + if unknown { 250 } else { 0 } + if of_name { 40 } else { 0 };
+    let mut cost = 60 + if unknown { UNKNOWN } else { 0 } + if of_name { 40 } else { 0 };
     if let Some(mention) = heading(hearing, quantity.start).filter(|_| own != Some(Kind::Money)) {
         found.push(Near { mention, cost: 40, why: HEADING, again: false });
     }
@@ -247,7 +252,10 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
                 share.kind == Some(Kind::Percent) && own != share.kind && share.fate == Fate::Stands
             });
             let reckoned = reckoned && is_basis(hearing, mention);
-            let near = cost + if purpose { 50 } else { 0 } + if reckoned { 120 } else { 0 };
+            // "sugar is 55 percent of the fruit": what a percent is of is only what it is reckoned by.
+            let direct = percent && unknown && is && end + 1 == quantity.start;
+            let near =
+                cost - if direct { UNKNOWN } else { 0 } + if purpose { 50 } else { 0 } + if reckoned { 120 } else { 0 };
             let own_cost = match (subject, pronoun) {
                 (true, true) => near - 110,
                 (true, false) => near - 20,

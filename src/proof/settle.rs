@@ -9,6 +9,7 @@ use super::judge::Said;
 use super::lexicon::Sense;
 use super::link::{Linked, SAID_RIGHT};
 use super::mention::Named;
+use super::near;
 use super::reread;
 use crate::sheet::{Fact, Kind, Topic, Value};
 
@@ -64,7 +65,11 @@ impl Maker<'_, '_> {
         }
         // "grams of salt" leaves nothing open.
         let alone = |mention| self.hearing.are_alone(mention, &heard.quantity);
-        let told = best.mention.is_some_and(|mention| best.cost <= TOLD || alone(mention));
+        // "walnuts are eighteen percent, so that makes fifty-two grams" leaves as little open.
+        let end = heard.quantity.end;
+        let own = self.hearing.after_of(end).is_some() || self.hearing.mention_at.get(end).copied().flatten().is_some();
+        let again = !own && near::follows_its_other_half(self.hearing, link.heard);
+        let told = best.mention.is_some_and(|mention| best.cost <= TOLD || again || alone(mention));
         let specific = match (told, self.is_odd_sum(heard, fact)) {
             (true, _) => 0,
             (false, true) => ODD_SUM.max(reread::room(&heard.quantity)),

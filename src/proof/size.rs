@@ -24,10 +24,25 @@ impl Maker<'_, '_> {
         })
     }
 
+    /// Whether a value has the digits of the right one in another order: "eighteen" for eighty-one.
+    fn is_turned(&self, heard: &Heard, fact: &Fact) -> bool {
+        let digits = |value: &Exact| {
+            let mut digits: Vec<char> = value.round_places(2).decimal().chars().filter(char::is_ascii_digit).collect();
+            digits.sort_unstable();
+            digits
+        };
+        let said = &heard.quantity.low;
+        let several = |digits: &[char]| digits.iter().filter(|digit| **digit != '0').count() > 1;
+        let said_of = digits(said);
+        heard.quantity.low == heard.quantity.high
+            && several(&said_of)
+            && fact.values.iter().any(|value| digits(value.low()) == said_of && value.low() != said)
+    }
+
     /// "three hundred and sixty-five days" are of no step of minutes, thirty kilos of no pinch.
     pub(super) fn is_vast(&self, heard: &Heard, chosen: &Candidate, fact: &Fact) -> bool {
         let Some(kind) = heard.kind.filter(|kind| !matches!(kind, Kind::Money | Kind::Count)) else { return false };
-        if self.is_misheard(heard, fact) {
+        if self.is_misheard(heard, fact) || self.is_turned(heard, fact) {
             return false;
         }
         let said = Said::of(&heard.quantity, kind, self.truth).base(&heard.quantity.low);

@@ -346,6 +346,12 @@ impl Bare<'_, '_> {
         // "eggs eighty-six cents, the nuts one sixty-eight, sugar fifty-nine": cents are told once in a list.
         let mut prices = self.hearing.heard[..self.index].iter().rev().take(4);
         let told = prices.find_map(|heard| heard.quantity.unit.filter(|unit| matches!(unit, SaidUnit::Minor(_))));
+        // "a dollar nine, sugar forty-six": behind a price of a few dollars a number alone is of cents.
+        let few_of_them = before.is_some_and(|before| {
+            let value = &before.quantity.high;
+            before.kind == Some(Kind::Money) && *value < Exact::from(10) && before.quantity.step == Exact::ratio(1, 100)
+        });
+        let told = told.or(few_of_them.then_some(SaidUnit::Minor(None)));
         let unit = self.money_talk().and(told);
         let listed = self.index.checked_sub(1).is_some_and(|before| {
             let (named, behind) = self.names_beside(before);

@@ -131,6 +131,11 @@ impl Bare<'_, '_> {
         if let Some(unit) = self.left().or_else(|| self.share_told()) {
             return Meaning::Unit(unit);
         }
+        // "the dough weighs three thousand seven hundred and seventy"
+        let weighs = self.before().is_some_and(|at| self.hearing.stems[at] == "weigh");
+        if weighs && self.quantity.high >= Exact::from(10) && self.noun().is_none() {
+            return Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM));
+        }
         if let Some(meaning) = self.named() {
             return meaning;
         }
@@ -585,6 +590,10 @@ impl Bare<'_, '_> {
         let article = token.is_some_and(|token| token.is(Sense::Article));
         let range = self.quantity.low < self.quantity.high;
         // "gets two or three pulses" makes none.
+        // Nobody makes hundreds at home.
+        if self.quantity.high >= Exact::from(200) {
+            return false;
+        }
         let made = verb && ends || right_before && range && self.quantity.low >= Exact::from(5);
         made && !article && !self.quantity.lone_one && self.quantity.low.is_whole() && self.quantity.low.is_positive()
     }
