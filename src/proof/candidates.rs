@@ -409,9 +409,16 @@ impl List<'_, '_> {
                 && self.hearing.tokens[start - 1].text == "to"
                 && matches!(self.hearing.tokens[start - 2].text.as_str(), "comes" | "came" | "come");
             let spoken = spoken || so && is && priced;
+            // "So, fourteen dollars and seventy cents.", "Together, eleven dollars and three cents."
+            let cents = !self.heard.carried && self.quantity().step == Exact::ratio(1, 100);
+            let lead = start.checked_sub(1).map(|at| &self.hearing.tokens[at]);
+            let leads = |lead: &Token| lead.text == "so" || lead.text == "together" || lead.is(Sense::Is);
+            let summed_up = cents && lead.is_some_and(leads) && self.hearing.talk_of_money(index);
             let cost = match (led, spoken) {
                 _ if self.hearing.adds_up_to(self.quantity()) => 20,
                 (true, _) => 230,
+                _ if self.hearing.follows_long_sum(self.quantity()) => 80,
+                (false, false) if summed_up => 165,
                 (false, true) if comes_to => 80,
                 (false, true) => 130,
                 (false, false) => 190,
@@ -489,7 +496,8 @@ impl List<'_, '_> {
             [Sense::Package, Sense::Sort].iter().any(|s| self.hearing.tape().next_is(self.quantity().end, *s));
         // "they hold eight fluid ounces apiece"
         let start = self.quantity().start;
-        let held = (start.saturating_sub(3)..start).any(|at| self.hearing.tokens[at].is(Sense::Holds));
+        let held = (start.saturating_sub(3)..start).any(|at| self.hearing.tokens[at].is(Sense::Holds))
+            || self.hearing.tape().next_is(self.quantity().end, Sense::Each);
         let other_oven = self.kind == Kind::Temperature && self.cue(Cue::OtherOven, 2, 2);
         for index in 0..self.truth.facts.len() {
             let fact = &self.truth.facts[index];
@@ -504,8 +512,8 @@ impl List<'_, '_> {
                 (Kind::Count, Noun::Pieces) => 330,
                 (Kind::Count, Noun::Mention(_)) => 390,
                 (Kind::Count, _) => 280,
-                (Kind::Weight | Kind::Volume, _) if package => 150,
-                (Kind::Volume, _) if held => 150,
+                (Kind::Volume, _) if package || held => 100,
+                (Kind::Weight, _) if package => 150,
                 (Kind::Weight | Kind::Volume, _) => 330,
                 _ if other_oven && !fan => 600,
                 (Kind::Temperature, _) => 300,

@@ -88,7 +88,7 @@ impl Maker<'_, '_> {
             ("it is only supposed", &|| (heat || fact.topic == Topic::Pieces) && self.is_supposed(heard)),
             ("it is far too many", &|| self.is_too_many(heard, fact)),
             ("it is of another size altogether", &|| self.is_vast(heard, chosen, fact)),
-            ("it is chatter", &|| self.is_chatter(heard)),
+            ("it is chatter", &|| fact.topic != Topic::Pan && self.is_chatter(heard)),
             ("how many there are has been said", &|| {
                 heard.kind == Some(Kind::Count) && heard.is_one() && self.is_told(fact)
             }),
@@ -174,11 +174,15 @@ impl Maker<'_, '_> {
             && (quantity.end + 1..quantity.end + 4)
                 .find(|&at| tokens.get(at).is_none_or(|t| t.gap == Gap::Sentence))
                 .is_some_and(|ends| piece(ends - 1));
+        // "you'll want two jars"
+        let wanted = behind
+            && (quantity.start.saturating_sub(2)..quantity.start).any(|at| tokens[at].text == "want")
+            && (quantity.start.saturating_sub(4)..quantity.start).any(|at| tokens[at].is(Sense::Speaker));
         let named = behind || tokens.get(quantity.end).is_some_and(|token| token.is(Sense::Pieces));
         let clause = (quantity.start.saturating_sub(if named { 6 } else { 3 })..quantity.start)
             .rev()
             .take_while(|&at| tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at));
-        alone || clause.into_iter().any(|at| verb(at) && !stranger(at))
+        alone || wanted || clause.into_iter().any(|at| verb(at) && !stranger(at))
     }
 
     /// Whether a clause goes by a place of its own: "at the gas station they're a dollar ninety-nine".

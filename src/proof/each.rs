@@ -49,6 +49,10 @@ impl List<'_, '_> {
             // "A square, 51 cents."
             let rate = at > 1 && self.hearing.quantity_at[at - 2].is_some();
             let right_before = at + 1 == quantity.start && self.kind == Kind::Money && !rate;
+            let per = at > 0 && tokens[at - 1].is(Sense::Per) && at + 1 == quantity.start;
+            if per && (piece(at) || generic(at)) {
+                return true;
+            }
             let one = at > 0 && (article(at - 1) || tokens[at - 1].is(Sense::Ones(1)))
                 || at > 1 && article(at - 2) && !tokens[at - 1].is(Sense::Common);
             let goes_on = tokens[at + 1].is(Sense::Is)

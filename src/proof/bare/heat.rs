@@ -61,11 +61,11 @@ impl Bare<'_, '_> {
             return false;
         }
         // "thermometer in, a hundred and sixty", "you look for two hundred and forty"
-        let sought = start > 1
-            && before
-            && self.quantity.low >= Exact::from(100)
-            && (self.hearing.tokens[start - 1].text == "in" && self.is(start - 2, Sense::Heat)
-                || self.is(start - 1, Sense::SoundsLike(4)) && self.hearing.stems[start - 2] == "look");
+        let probe =
+            start > 1 && before && self.hearing.tokens[start - 1].text == "in" && self.is(start - 2, Sense::Heat);
+        let look = start > 1 && self.is(start - 1, Sense::SoundsLike(4)) && self.hearing.stems[start - 2] == "look";
+        let look = look && (before || self.ends_clause(end) && self.noun().is_none());
+        let sought = (probe || look) && self.quantity.low >= Exact::from(100);
         // "forty-five minutes, then two twenty for eighteen to twenty"
         let next = self.hearing.heard.get(self.index + 1).map(|next| &next.quantity);
         let for_a_while = lasting_behind(self)

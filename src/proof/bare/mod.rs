@@ -84,7 +84,7 @@ impl Bare<'_, '_> {
     }
 
     fn meaning(&self) -> Meaning {
-        let (start, end) = (self.quantity.start, self.quantity.end);
+        let end = self.quantity.end;
         let labelled = self.before().is_some_and(|at| self.is(at, Sense::Label));
         let value = &self.quantity.high;
         if self.is_rate() {
@@ -133,7 +133,17 @@ impl Bare<'_, '_> {
         }
         // "the dough weighs three thousand seven hundred and seventy"
         let weighs = self.before().is_some_and(|at| self.hearing.stems[at] == "weigh");
-        if weighs && self.quantity.high >= Exact::from(10) && self.noun().is_none() {
+        // "on the scale it's seven hundred and seventy", "the card says three point six"
+        let start = self.quantity.start;
+        let reads = |at: usize| self.is(at, Sense::Is) || self.is(at, Sense::Tells) || self.is(at, Sense::Reads);
+        let shown = (start.saturating_sub(4)..start).any(|at| {
+            let scale = self.hearing.stems[at] == "scale";
+            let decimals = self.is(at, Sense::Shows) && !self.quantity.low.is_whole() && !self.quantity.fraction;
+            scale || decimals
+        });
+        let shown = shown && self.before().is_some_and(reads) && self.ends_clause(end) && self.money_talk().is_none();
+        let weighs = weighs || shown;
+        if weighs && (self.quantity.high >= Exact::from(10) || !self.quantity.low.is_whole()) && self.noun().is_none() {
             return Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM));
         }
         if let Some(meaning) = self.named() {

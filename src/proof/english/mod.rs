@@ -223,7 +223,7 @@ const WORDS: &[(Sense, &str)] = &[
     (OneOf, "piece go pop slice serving portion helping head person square"),
     (Holds, "holds hold contains contain weigh weighs comes has have"),
     (Another, "he she hes hed shes shed his hers somebody someone"),
-    (Shows, "scale scales recipe card timer screen display"),
+    (Shows, "scale scales sheet recipe card timer screen display"),
     (Tells, "said says swears reckons told tells thinks claims insists"),
     (
         Market,

@@ -201,7 +201,7 @@ pub const CUES: &[(Cue, &str)] = &[
         Cue::Loss,
         "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter steam disappears disappear vanishes vanish",
     ),
-    (Cue::LossToo, "drop drops dropped down take takes off away bakes"),
+    (Cue::LossToo, "drop drops dropped down take takes off away bakes gone"),
     (Cue::Finished, "finished baked cooked cooled done leaves left"),
     (Cue::Total, "total totals batter dough mixture weighs weigh"),
     (Cue::Each, "each apiece piece pieces portion portions"),

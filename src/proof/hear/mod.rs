@@ -311,6 +311,11 @@ impl<'t> Hearing<'t> {
         result.is_some_and(|result| result.low == quantity.low && result.high == quantity.high)
     }
 
+    /// Whether a number stands right behind a sum of several: what they come to.
+    pub fn follows_long_sum(&self, quantity: &Quantity) -> bool {
+        self.sum_before(quantity).is_some_and(|sum| sum.terms.len() > 3)
+    }
+
     fn sum_before(&self, quantity: &Quantity) -> Option<&Sum> {
         let last = self.sums.partition_point(|sum| sum.end <= quantity.start).checked_sub(1);
         last.map(|last| &self.sums[last]).filter(|sum| quantity.start - sum.end <= 4)
