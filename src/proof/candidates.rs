@@ -125,7 +125,7 @@ impl List<'_, '_> {
                 .any(|at| self.hearing.mention_at.get(at).copied().flatten().is_some_and(|m| self.is_thing(m)))
         };
         let found = |at: usize| {
-            let phrase = reader.phrase(at, |role| role == wanted);
+            let phrase = reader.phrase_of_subject(at, |role| role == wanted);
             phrase.is_some_and(|(_, length)| !opens(at, length) && !named(at, length))
         };
         back.chain(ahead).any(found)
@@ -265,7 +265,7 @@ impl List<'_, '_> {
                 self.topic(Topic::Basis, near.cost + 35, "what is a hundred per cent is spoken of");
             }
         }
-        let each = self.heard_each();
+        let each = self.heard_each().filter(|_| !container);
         match self.kind {
             Kind::Percent => {
                 // "a seventy percent dough"
@@ -303,6 +303,10 @@ impl List<'_, '_> {
                     }
                     (false, true) => self.topic(Topic::Total, 170, "the whole is spoken of"),
                     (false, false) => {}
+                }
+                if let Some(distance) = self.hearing.taken_up(self.quantity()) {
+                    let cost = 30 + 10 * i32::try_from(distance).unwrap_or(10);
+                    self.topic(Topic::Oil, cost, "taking up oil is spoken of");
                 }
                 if self.cue(Cue::Loss, 8, 3) {
                     self.topic(Topic::Loss, 150, "a loss is spoken of");
@@ -405,8 +409,16 @@ impl List<'_, '_> {
                 && self.hearing.tokens[start - 1].text == "to"
                 && matches!(self.hearing.tokens[start - 2].text.as_str(), "comes" | "came" | "come");
             let spoken = spoken || so && is && priced;
+            // "So, fourteen dollars and seventy cents.", "Together, eleven dollars and three cents."
+            let cents = !self.heard.carried && self.quantity().step == Exact::ratio(1, 100);
+            let lead = start.checked_sub(1).map(|at| &self.hearing.tokens[at]);
+            let leads = |lead: &Token| lead.text == "so" || lead.text == "together" || lead.is(Sense::Is);
+            let summed_up = cents && lead.is_some_and(leads) && self.hearing.talk_of_money(index);
             let cost = match (led, spoken) {
+                _ if self.hearing.adds_up_to(self.quantity()) => 20,
                 (true, _) => 230,
+                _ if self.hearing.follows_long_sum(self.quantity()) => 80,
+                (false, false) if summed_up => 165,
                 (false, true) if comes_to => 80,
                 (false, true) => 130,
                 (false, false) => 190,
@@ -460,10 +472,32 @@ impl List<'_, '_> {
         if other { 80 } else { 0 }
     }
 
+    /// What speaks for the one duration that is told in hours, or in days: "they keep six days" can be of no other.
+    fn only_of_its_scale(&self, index: usize) -> i32 {
+        let hour = Exact::from(3600);
+        let day = Exact::from(86_400);
+        let (least, most) = match self.quantity().unit {
+            Some(SaidUnit::Unit(Unit::Hour)) => (&hour, &day),
+            Some(SaidUnit::Unit(Unit::Day) | SaidUnit::Days(_)) => (&day, &(&day * Exact::from(400))),
+            Some(_) | None => return 0,
+        };
+        let of_scale = |fact: &&Fact| {
+            let duration = fact.topic == Topic::Measure && fact.kind == Kind::Duration;
+            duration && fact.values.iter().any(|value| value.high() >= least && value.high() < most)
+        };
+        let fact = &self.truth.facts[index];
+        let mut all = self.truth.facts.iter().filter(of_scale);
+        if of_scale(&fact) && all.all(|other| other.about == fact.about) { 40 } else { 0 }
+    }
+
     /// Measures of the steps, by the words around them.
     fn measures(&mut self, likeness: &Likeness) {
         let package =
             [Sense::Package, Sense::Sort].iter().any(|s| self.hearing.tape().next_is(self.quantity().end, *s));
+        // "they hold eight fluid ounces apiece"
+        let start = self.quantity().start;
+        let held = (start.saturating_sub(3)..start).any(|at| self.hearing.tokens[at].is(Sense::Holds))
+            || self.hearing.tape().next_is(self.quantity().end, Sense::Each);
         let other_oven = self.kind == Kind::Temperature && self.cue(Cue::OtherOven, 2, 2);
         for index in 0..self.truth.facts.len() {
             let fact = &self.truth.facts[index];
@@ -478,7 +512,8 @@ impl List<'_, '_> {
                 (Kind::Count, Noun::Pieces) => 330,
                 (Kind::Count, Noun::Mention(_)) => 390,
                 (Kind::Count, _) => 280,
-                (Kind::Weight | Kind::Volume, _) if package => 150,
+                (Kind::Volume, _) if package || held => 100,
+                (Kind::Weight, _) if package => 150,
                 (Kind::Weight | Kind::Volume, _) => 330,
                 _ if other_oven && !fan => 600,
                 (Kind::Temperature, _) => 300,
@@ -489,7 +524,7 @@ impl List<'_, '_> {
             let form = if self.quantity().low < self.quantity().high && value.low() == value.high() { 40 } else { 0 };
             self.push(
                 index,
-                cost + form + self.of_another_scale(fact) - words - step,
+                cost + form + self.of_another_scale(fact) - self.only_of_its_scale(index) - words - step,
                 "the words around are those of the method",
             );
         }
@@ -500,11 +535,15 @@ impl List<'_, '_> {
             let end = self.quantity().end;
             let own = (end + 1..end + 5).any(|at| {
                 let next = self.hearing.quantity_at.get(at + 1).copied().flatten();
-                self.hearing.tape().is(at, Sense::Is) && next.is_some()
+                let length =
+                    next.is_some_and(|next| matches!(self.hearing.heard[next].kind, Some(Kind::Length) | None));
+                self.hearing.tape().is(at, Sense::Is) && length
             });
-            if pan && across || !own && self.cue(Cue::Pan, 0, 3) {
+            // "big heavy pan, it's the twenty centimetre one"
+            let one = self.hearing.tape().next_is(end, Sense::Ones(1));
+            if pan && (across || one) || !own && self.cue(Cue::Pan, 0, 3) {
                 self.topic(Topic::Pan, -80, "the pan is spoken of");
-            } else if pan && !comma && !self.cue(Cue::Deep, 3, 2) {
+            } else if pan && !own && !comma && !self.cue(Cue::Deep, 3, 2) {
                 self.topic(Topic::Pan, 60, "the pan is spoken of");
             }
             if self.cue(Cue::Deep, 8, 4) || self.cue(Cue::Oil, 8, 6) {

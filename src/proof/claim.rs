@@ -197,19 +197,27 @@ pub(super) struct Maker<'m, 't> {
     pub(super) truth: &'m Truth,
     pub(super) hearing: &'m Hearing<'t>,
     /// What has been said rightly beside its own name: it is not said again without.
-    pub(super) told: BTreeSet<String>,
+    pub(super) told: BTreeSet<(String, Kind)>,
 }
 
 /// What is said rightly beside its own name.
-fn told_by_name(hearing: &Hearing<'_>, truth: &Truth, linked: &[Linked]) -> BTreeSet<String> {
-    let named = linked.iter().filter(|link| link.tried[link.chosen].cost <= TOLD);
+fn told_by_name(hearing: &Hearing<'_>, truth: &Truth, linked: &[Linked]) -> BTreeSet<(String, Kind)> {
+    let named = linked.iter().filter(|link| {
+        let chosen = &link.tried[link.chosen];
+        chosen.mention.is_some() && chosen.cost <= 2 * TOLD
+    });
     let facts = named.filter_map(|link| Some((link, link.tried[link.chosen].fact(truth)?)));
     let right =
         facts.filter(|(link, fact)| Said::of(&hearing.heard[link.heard].quantity, fact.kind, truth).agrees_with(fact));
-    right.map(|(_, fact)| fact.about.clone()).collect()
+    right.map(|(_, fact)| (fact.about.clone(), fact.kind)).collect()
 }
 
 impl Maker<'_, '_> {
+    /// Whether a fact has been said rightly beside its own name.
+    pub(super) fn is_told(&self, fact: &Fact) -> bool {
+        self.told.contains(&(fact.about.clone(), fact.kind))
+    }
+
     /// Whether a quantity agrees with a fact.
     pub(super) fn agrees(&self, heard: &Heard, fact: &Fact) -> bool {
         Said::of(&heard.quantity, fact.kind, self.truth).agrees_with(fact)
@@ -232,7 +240,9 @@ impl Maker<'_, '_> {
         // What only the order of the method speaks for is chatter, unless cooking is spoken of or it is right.
         let talk = matches!(kind, Kind::Duration | Kind::Temperature | Kind::Length);
         let idle = |fact: &&Fact| {
-            talk && fact.topic == Topic::Measure
+            let vague = chosen.cost > if kind == Kind::Temperature && !heard.carried { 280 } else { 180 };
+            talk && vague
+                && fact.topic == Topic::Measure
                 && !self.hearing.in_the_kitchen(&heard.quantity)
                 && !(kind == Kind::Temperature && self.hearing.heats_for_a_time(heard.quantity.end))
                 && !self.agrees(heard, fact)
@@ -312,7 +322,7 @@ impl Maker<'_, '_> {
     }
 
     /// Whether an amount is of what goes into one piece: "per jar", "into each roll".
-    fn is_per_piece(&self, heard: &Heard) -> bool {
+    pub(super) fn is_per_piece(&self, heard: &Heard) -> bool {
         let (start, end) = (heard.quantity.start, heard.quantity.end);
         let piece = |at: usize| {
             let mention = self.hearing.mention_at.get(at).copied().flatten();

@@ -21,6 +21,9 @@ impl Reader<'_> {
         // "an hour and a quarter of a teaspoon" are two.
         let next_of = self.tape.is(numeral.end, Sense::Article) || self.unit(numeral.end, true).is_some();
         let fraction = numeral.wording == Wording::Fraction;
+        // "108 grams and two thirds of the walnuts" are two: nobody parts a gram so.
+        let of_the = self.tape.next_is(numeral.end, Sense::Of) && self.tape.is(numeral.end + 1, Sense::Determiner);
+        let next_of = next_of || of_the && unit == SaidUnit::Unit(Unit::Gram);
         if fraction && and && second.is_none() && !next_of && !self.tape.is(numeral.end, Sense::Determiner) {
             let low = &first.low + &numeral.value;
             return Simple { low: low.clone(), high: low, step: numeral.step, end: numeral.end, ..first };

@@ -99,14 +99,16 @@ impl Context {
             };
             near >> sentences
         };
-        let mut sentences = 0;
+        let (mut sentences, mut numbers) = (0, 0);
         for back in 1..=18.min(quantity.start) {
             let at = quantity.start - back;
             sentences += u32::from(hearing.tokens[at + 1].gap == Gap::Sentence);
             if sentences > 2 {
                 break;
             }
-            look(at, near(back, sentences), &mut likeness);
+            // "simmer ten, stand thirty, chill two hours": what stands before another number is of that.
+            numbers += u32::from(hearing.stops(at) && !hearing.stops(at + 1));
+            look(at, near(back, sentences.max(numbers.min(2))), &mut likeness);
         }
         let mut commas = 0;
         for ahead in 0..10 {

@@ -39,45 +39,66 @@ impl Maker<'_, '_> {
             matches!(kind, Kind::Length | Kind::Temperature) && heard.carried && !self.hearing.near_heat(heard);
         let lasting = kind == Kind::Duration && self.hearing.is_said_to_last(heard);
         let spoken_of = chosen.why == near::SPOKEN_OF;
+        // "Nineteen seconds, then flip.": a number that sounds like the right one is hardly of anything else.
+        let misheard = !heard.carried && chosen.fact(self.truth).is_some_and(|fact| self.is_misheard(heard, fact));
         let most = far_fetched(kind)
             .saturating_sub(if unsure { UNSURE } else { 0 })
             .saturating_add(if lasting { UNSURE } else { 0 })
-            .saturating_add(if spoken_of { LOOSE } else { 0 });
-        chosen.cost <= most && !self.is_weak(heard, chosen)
+            .saturating_add(if spoken_of { LOOSE } else { 0 })
+            .saturating_add(if misheard { UNSURE } else { 0 });
+        chosen.cost <= most && self.doubt(heard, chosen).is_none()
     }
 
-    /// Whether a link is too weak to say that something differs, however little speaks against it.
-    fn is_weak(&self, heard: &Heard, chosen: &Candidate) -> bool {
+    /// What makes a link too weak to say that something differs, however little speaks against it.
+    pub(super) fn doubt(&self, heard: &Heard, chosen: &Candidate) -> Option<&'static str> {
         let quantity = &heard.quantity;
         let tokens = self.hearing.tokens;
         // "A tablespoon." of what another sentence spoke of
-        let apart = chosen.mention.is_some_and(|mention| {
-            let end = self.hearing.mentions[mention].end;
-            (end..=quantity.start).any(|at| tokens[at].gap == Gap::Sentence)
-        });
+        let apart = chosen.why != near::HEADING
+            && chosen.mention.is_some_and(|mention| {
+                let end = self.hearing.mentions[mention].end;
+                (end..=quantity.start).any(|at| tokens[at].gap == Gap::Sentence)
+            });
         // "the flours are three", "room four"
         let few = quantity.high < Exact::from(10) && quantity.high.is_whole();
-        let Some(fact) = chosen.fact(self.truth) else { return false };
+        let fact = chosen.fact(self.truth)?;
         let idle = heard.carried && few && matches!(heard.kind, Some(Kind::Weight | Kind::Volume | Kind::Percent));
         // "three euros in the shop" may be of anything there.
-        let shop = fact.topic == Topic::Basket && !self.hearing.cue(quantity, Cue::Basket, 12, 8);
+        let shop = fact.topic == Topic::Basket
+            && !self.hearing.cue(quantity, Cue::Basket, 12, 8)
+            && !self.is_misheard(heard, fact);
+        // "the mash scoop's eighty, oil on"
+        let of_else = heard.carried
+            && quantity.start.checked_sub(1).is_some_and(|at| {
+                let plain =
+                    tokens[at].contracted && tokens[at].senses.is_empty() && self.hearing.mention_at[at].is_none();
+                plain && !self.hearing.has_topic(at)
+            });
         let at_once = heard.noun == Noun::AtATime;
         let counted = fact.topic == Topic::Pieces && (at_once || heard.noun == Noun::Pieces && !self.is_made(quantity));
         // "thirty euros for a fancy one": what no word says is the dish's is near its own, or was misheard.
         let odd = chosen.cost >= 0 && self.is_odd_sum(heard, fact);
         let sum = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
         let heat = matches!(heard.kind, Some(Kind::Temperature | Kind::Duration));
-        shop || odd
-            || self.is_right_of_another(heard, chosen, fact)
-            || sum && self.is_of_a_place(heard)
-            || (heat || fact.topic == Topic::Pieces) && self.is_supposed(heard)
-            || self.is_too_many(heard, fact)
-            || self.is_vast(heard, chosen, fact)
-            || self.is_chatter(heard)
-            || chosen.why == near::TOLD_ALREADY
-            || heard.is_one() && (apart || chosen.why == near::SPOKEN_OF)
-            || idle
-            || counted
+        let doubts: [(&'static str, &dyn Fn() -> bool); 14] = [
+            ("anything in a shop may cost so much", &|| shop),
+            ("it is far from all that the dish costs", &|| odd),
+            ("it is exactly right of something else", &|| self.is_right_of_another(heard, chosen, fact)),
+            ("the clause is of another place", &|| sum && self.is_of_a_place(heard)),
+            ("it is only supposed", &|| (heat || fact.topic == Topic::Pieces) && self.is_supposed(heard)),
+            ("it is far too many", &|| self.is_too_many(heard, fact)),
+            ("it is of another size altogether", &|| self.is_vast(heard, chosen, fact)),
+            ("it is chatter", &|| fact.topic != Topic::Pan && self.is_chatter(heard)),
+            ("how many there are has been said", &|| {
+                heard.kind == Some(Kind::Count) && heard.is_one() && self.is_told(fact)
+            }),
+            ("its name has its number", &|| chosen.why == near::TOLD_ALREADY && !self.is_misheard(heard, fact)),
+            ("one is said of anything", &|| heard.is_one() && (apart || chosen.why == near::SPOKEN_OF)),
+            ("it is too little to be of anything", &|| idle),
+            ("it has a subject of its own", &|| of_else),
+            ("pieces are counted for another reason", &|| counted),
+        ];
+        doubts.iter().find(|(_, holds)| holds()).map(|(why, _)| *why)
     }
 
     /// Whether the words around are those of talk: "don't stand there for an hour", "two metres
@@ -96,14 +117,20 @@ impl Maker<'_, '_> {
                 // "tacky, not sticky: chill it fifteen minutes" denies something else.
                 let work =
                     |at: usize| [Sense::Lasts, Sense::Heat, Sense::Divides].iter().any(|sense| tokens[at].is(*sense));
-                let denied = clause.into_iter().take_while(|&at| !work(at)).any(|at| tokens[at].is(Sense::Not));
+                let own = |at: usize| work(at) || self.hearing.mention_at[at].is_some();
+                let denied = clause.into_iter().take_while(|&at| !own(at)).any(|at| tokens[at].is(Sense::Not));
                 let of_else = self.hearing.after_of(quantity.end).is_some_and(|of| plain(of) || plain(of + 1));
                 let of = self.hearing.after_of(quantity.end);
                 let of_this = of.is_some_and(|of| tape.is(of - 1, Sense::This) && heard.kind == Some(Kind::Duration));
                 let short = [Unit::Minute, Unit::Second].map(|unit| Some(SaidUnit::Unit(unit)));
                 let moment = short.contains(&quantity.unit) && heard.is_one() && !self.hearing.is_said_to_last(heard);
+                // "i'm going to shut my eyes for five"
+                let body = heard.carried
+                    && heard.kind == Some(Kind::Duration)
+                    && (quantity.start.saturating_sub(3)..quantity.start).any(|at| tokens[at].is(Sense::Alien));
                 moment
                     || denied
+                    || body
                     || (of_else || of_this) && heard.kind != Some(Kind::Temperature)
                     || self.hearing.has_own_subject(quantity)
             }
@@ -130,7 +157,11 @@ impl Maker<'_, '_> {
         let (tokens, tape) = (self.hearing.tokens, self.hearing.tape());
         let piece = |at: usize| self.hearing.is_piece_at(at);
         let behind = (quantity.end..quantity.end + 3).take_while(|&at| tape.flows(at)).any(piece);
-        let verb = |at: usize| tokens[at].is(Sense::Makes) || tokens[at].is(Sense::Divides);
+        let work = ["bake", "baking", "prepare", "preparing", "batch"];
+        let bakes = |at: usize| {
+            work.contains(&&*tokens[at].text) || tokens[at].text == "recipe" && tape.is(at + 1, Sense::SoundsLike(4))
+        };
+        let verb = |at: usize| tokens[at].is(Sense::Makes) || tokens[at].is(Sense::Divides) || bakes(at);
         // "somebody's gran made sixty" tells of somebody.
         let stranger = |at: usize| {
             let subject = at.checked_sub(1).map(|before| &tokens[before]).filter(|_| tape.flows(at));
@@ -138,11 +169,20 @@ impl Maker<'_, '_> {
             let known = || self.hearing.mention_at[at - 1].is_some() || self.hearing.is_of_the_method(at - 1);
             plain && tokens[at].text == "made" && !known()
         };
+        // "Twelve rolls.": a sentence of its own.
+        let alone = tokens[quantity.start].gap == Gap::Sentence
+            && (quantity.end + 1..quantity.end + 4)
+                .find(|&at| tokens.get(at).is_none_or(|t| t.gap == Gap::Sentence))
+                .is_some_and(|ends| piece(ends - 1));
+        // "you'll want two jars"
+        let wanted = behind
+            && (quantity.start.saturating_sub(2)..quantity.start).any(|at| tokens[at].text == "want")
+            && (quantity.start.saturating_sub(4)..quantity.start).any(|at| tokens[at].is(Sense::Speaker));
         let named = behind || tokens.get(quantity.end).is_some_and(|token| token.is(Sense::Pieces));
         let clause = (quantity.start.saturating_sub(if named { 6 } else { 3 })..quantity.start)
             .rev()
             .take_while(|&at| tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at));
-        clause.into_iter().any(|at| verb(at) && !stranger(at))
+        alone || wanted || clause.into_iter().any(|at| verb(at) && !stranger(at))
     }
 
     /// Whether a clause goes by a place of its own: "at the gas station they're a dollar ninety-nine".
@@ -179,6 +219,10 @@ impl Maker<'_, '_> {
         let mut clause = (start.saturating_sub(6)..start)
             .rev()
             .take_while(|&at| self.hearing.tape().flows(at + 1) && !self.hearing.stops(at));
-        clause.any(|at| tokens[at].text == "if" && (tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its"))
+        // "in a muffin tin i think you'd get twelve"
+        let you = |at: usize| tokens[at].text == "youd" && heard.noun == Noun::Pieces;
+        clause.any(|at| {
+            you(at) || tokens[at].text == "if" && (tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its")
+        })
     }
 }

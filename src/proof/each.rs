@@ -46,13 +46,21 @@ impl List<'_, '_> {
             .take_while(|&at| tokens[at + 1].gap != Gap::Sentence);
         let article = |at: usize| tokens[at].is(Sense::Article);
         let subject = |at: usize| {
+            // "A square, 51 cents."
+            let rate = at > 1 && self.hearing.quantity_at[at - 2].is_some();
+            let right_before = at + 1 == quantity.start && self.kind == Kind::Money && !rate;
+            let per = at > 0 && tokens[at - 1].is(Sense::Per) && at + 1 == quantity.start;
+            if per && (piece(at) || generic(at)) {
+                return true;
+            }
             let one = at > 0 && (article(at - 1) || tokens[at - 1].is(Sense::Ones(1)))
                 || at > 1 && article(at - 2) && !tokens[at - 1].is(Sense::Common);
             let goes_on = tokens[at + 1].is(Sense::Is)
                 || tokens[at + 1].is(Sense::Cost)
                 || tokens[at + 1].is(Sense::Holds)
-                || tokens[at + 1].text == "works";
-            piece(at) && one && goes_on
+                || tokens[at + 1].text == "works"
+                || right_before;
+            (piece(at) || generic(at)) && one && goes_on
         };
         let mut crossed = false;
         for at in sentence {
@@ -97,6 +105,10 @@ impl List<'_, '_> {
                 opens || tokens[at].gap != Gap::None || tokens.get(at + 1).is_some_and(|next| next.is(Sense::Of));
             let rate_of_another = at > 0 && self.hearing.quantity_at[at - 1].is_some() && !opens;
             let inside = at > 0 && matches!(tokens[at - 1].text.as_str(), "in" | "into");
+            // "each pan gets half, 911 grams"
+            if tokens[at].is(Sense::Half) {
+                break;
+            }
             if each(at) && back <= 5 && !rate_of_another && !inside && !(at > 0 && tokens[at - 1].is(Sense::Of)) {
                 return Some(30);
             }

@@ -55,6 +55,12 @@ impl<'q> Said<'q> {
         fact.values.iter().any(|value| self.agrees(value) && (spans || value.low() == value.high()))
     }
 
+    /// The same without what "about" leaves open.
+    pub fn is_exactly(&self, fact: &Fact) -> bool {
+        let quantity = Quantity { leeway: Leeway::None, ..self.quantity.clone() };
+        Said { quantity: &quantity, ..*self }.is_all_of(fact)
+    }
+
     /// A value said, in the kind's base unit.
     pub fn base(&self, value: &Exact) -> Exact {
         match self.unit {
@@ -165,8 +171,17 @@ impl<'q> Said<'q> {
         said.iter().zip(&figures).any(|(said, figure)| {
             slip_of_hearing(said, figure, &self.quantity.step)
                 || self.kind == Kind::Money && slip_of_hearing(&(*said * &cents), &(figure * &cents), &Exact::one())
+                || self.kind == Kind::Money && misheard_but_for_cents(said, figure)
         })
     }
+}
+
+/// "seventy dollars and seven cents" for "seventeen dollars and seven cents".
+fn misheard_but_for_cents(said: &Exact, figure: &Exact) -> bool {
+    let one = Exact::one();
+    let (major, right) = (said.floor(), figure.round_to(&Exact::ratio(1, 100)));
+    let whole = right.floor();
+    said - &major == &right - &whole && slip_of_hearing(&major, &whole, &one)
 }
 
 /// Fifteen for fifty, a lost point, a lost hundred or its tail, a digit lost at either end.
@@ -191,14 +206,14 @@ fn slip_of_hearing(said: &Exact, figure: &Exact, step: &Exact) -> bool {
             head >= Exact::zero() && (&head / &hundred).is_whole() && *b == head + Exact::from(10 * n)
         })
     };
-    // A lost point: 15 for 1.5, 54 for 5.4.
+    // A lost point, or one that moved: 15 for 1.5, 1.44 for 14.4.
     let point = (1..=2).any(|places| {
         let scaled = figure * Exact::power_of_ten(places);
-        !figure.is_whole() && scaled.is_whole() && scaled == *said
+        !figure.is_whole() && scaled == *said
     });
     let gained = (1..=2).any(|places| {
         let scaled = said * Exact::power_of_ten(places);
-        !said.is_whole() && scaled.is_whole() && scaled == *figure
+        !said.is_whole() && scaled == *figure
     });
     // "a hundred and" lost, or what follows it.
     let head = |whole: &Exact, part: &Exact| {

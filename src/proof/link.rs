@@ -35,7 +35,7 @@ const CROSSED: i32 = 80;
 /// The same figure twice in a row.
 const REPEATED: i32 = 60;
 /// What a value that is exactly right speaks for its figure: as much as a word or two between.
-const SAID_RIGHT: i32 = 25;
+pub(super) const SAID_RIGHT: i32 = 25;
 /// Lines out of the order they are weighed in.
 const DISORDER: i32 = 25;
 
@@ -113,7 +113,7 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
             let line = candidate.fact(truth).is_some_and(line);
             digits(&heard.quantity) >= if line && heard.carried { 3 } else { 2 }
         };
-        let right = |candidate: &Candidate| candidate.fact(truth).is_some_and(|fact| said.is_all_of(fact));
+        let right = |candidate: &Candidate| candidate.fact(truth).is_some_and(|fact| said.is_exactly(fact));
         tried.retain(|candidate| candidate.why != ONLY_RIGHT || several(candidate) && right(candidate));
         for candidate in &mut tried {
             let right = candidate.fact(truth).filter(|fact| said.agrees_with(fact));

@@ -1,11 +1,13 @@
 //! Names near a quantity, before it and behind it, with what their place speaks against each. Never looks at a value.
 
-use super::hear::{Fate, Hearing};
+use super::hear::{Fate, Heard, Hearing};
 use super::lexicon::Sense;
 use super::mention::Named;
 use super::token::Gap;
 use crate::sheet::Kind;
 
+/// What speaks against a name before a number that is of something unknown behind it.
+const UNKNOWN: i32 = 250;
 /// What speaks against the thing last spoken of, however far back.
 const TOPIC: i32 = 120;
 /// Why that is tried.
@@ -13,6 +15,11 @@ pub const SPOKEN_OF: &str = "what was spoken of last";
 /// The same of what has had a number since: too little to say that it differs.
 pub const TOLD_ALREADY: &str = "what was spoken of last, and has its number";
 
+/// Why the name is tried that the sentence before is made of.
+pub const HEADING: &str = "the sentence before is its name";
+
+/// Why a name is tried that follows with "of".
+const OF_NAME: &str = "\"of\" and its name";
 /// Why a name is tried that follows without "of".
 pub const RIGHT_BEHIND: &str = "its name right behind it";
 
@@ -69,7 +76,7 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
     if of.and_then(|of| hearing.tokens.get(of)).is_some_and(|token| token.is(Sense::Each)) {
         return false;
     }
-    let mut crossed = false;
+    let (mut crossed, mut light_between) = (false, true);
     let first = at;
     while at < first + 8 {
         let Some(token) = hearing.tokens.get(at) else { break };
@@ -79,16 +86,13 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
             Gap::None => {}
         }
         if let Some(mention) = hearing.mention_at[at] {
-            let why = match (of.is_some() && !crossed, at == first) {
-                (true, _) => "\"of\" and its name",
+            let why = match (of.is_some() && !crossed && light_between, at == first) {
+                (true, _) => OF_NAME,
                 (false, true) => RIGHT_BEHIND,
                 (false, false) => "a name behind it",
             };
             let end = hearing.mentions[mention].end;
-            // "eight percent the second time, salt two point eight": it has a number of its own.
-            let next = hearing.quantity_at.get(end).copied().flatten().map(|next| &hearing.heard[next]);
-            let taken = of.is_none() && at > first && next.is_some_and(|next| next.kind == own && next.carried);
-            cost += if taken { 40 } else { 0 };
+            cost += if of.is_none() { of_its_own(hearing, index, mention) } else { 0 };
             found.push(Near { mention, cost, why, again: crossed });
             // A run of names: the last is the noun.
             if hearing.mention_at.get(end).copied().flatten().is_some() && hearing.tape().flows(end) {
@@ -110,6 +114,7 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
         }
         let light = [Sense::Describes, Sense::Filling, Sense::Determiner, Sense::Article].iter().any(|s| token.is(*s));
         let joins = token.is(Sense::And) || token.is(Sense::Or);
+        light_between &= light || token.senses.is_empty();
         cost += if light {
             3
         } else if joins {
@@ -123,11 +128,93 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
     slot.is_some_and(|token| !token.is(Sense::Common) && token.unit().is_none() && token.digits.is_none())
 }
 
+/// What speaks against a name that follows without "of": that it has a number of its own, or a clause.
+fn of_its_own(hearing: &Hearing<'_>, index: usize, mention: usize) -> i32 {
+    let end = hearing.heard[index].quantity.end;
+    let mention = &hearing.mentions[mention];
+    // "eight percent the second time, salt two point eight"
+    let next = hearing.quantity_at.get(mention.end).copied().flatten().map(|next| &hearing.heard[next]);
+    let numbered = next.is_some_and(|next| {
+        matches!(next.fate, Fate::Stands | Fate::InSum) && hearing.tape().flows(next.quantity.start)
+    });
+    // "so that was fifty, salt is two point eight percent"
+    let told = hearing.heard[index].carried
+        && hearing.tape().is(mention.end, Sense::Is)
+        && hearing.quantity_at.get(mention.end + 1).copied().flatten().is_some();
+    let taken = match mention.start == end {
+        true if told => 60,
+        true if (numbered || hearing.says_result(&hearing.heard[index].quantity))
+            && follows_its_other_half(hearing, index) =>
+        {
+            60
+        }
+        false if next.is_some_and(|next| next.kind == hearing.heard[index].kind && next.carried) => 40,
+        true | false => 0,
+    };
+    // "so five cups the sugar goes in", "it's four percent the corn's wet as it is"
+    let led = mention.start > end && hearing.tokens[mention.start - 1].is(Sense::Determiner);
+    let clause = hearing.heard[index].kind != Some(Kind::Money) && (led || hearing.tokens[mention.end - 1].contracted);
+    taken + if clause { 40 } else { 0 }
+}
+
+/// "strong flour seventy-five percent 295 grams wholemeal fifteen percent …": the same amount in its other form, behind
+/// the name of both.
+pub(super) fn follows_its_other_half(hearing: &Hearing<'_>, index: usize) -> bool {
+    let heard = &hearing.heard[index];
+    let Some(before) = hearing.heard[..index].iter().rev().find(|before| before.fate == Fate::Stands) else {
+        return false;
+    };
+    let percent = |heard: &Heard| heard.kind == Some(Kind::Percent);
+    let (from, to) = (before.quantity.end, heard.quantity.start);
+    let light = |at: usize| {
+        let token = &hearing.tokens[at];
+        token.gap != Gap::Sentence
+            && (token.is(Sense::Common)
+                || token.is(Sense::Is)
+                || token.is(Sense::Makes)
+                || hearing.quantity_at[at].is_some())
+    };
+    let name = (before.quantity.start.saturating_sub(2)..before.quantity.start)
+        .rev()
+        .find(|&at| !hearing.tokens[at].is(Sense::Is))
+        .filter(|_| hearing.tokens[before.quantity.start].gap != Gap::Sentence);
+    let named = name.is_some_and(|at| hearing.mention_at[at].is_some());
+    // "rice flour fifteen percent, and 600 by 0.15 is 90, so 90, baking powder now"
+    if hearing.says_result(&heard.quantity) {
+        return true;
+    }
+    named && percent(before) != percent(heard) && to <= from + 3 && (from..to).all(light)
+}
+
+/// "Salt. Twelve percent.", "And butter, melted. Fourteen ounces.": a name that was a sentence by itself is what the next
+/// one is about.
+fn heading(hearing: &Hearing<'_>, start: usize) -> Option<usize> {
+    let light = |at: usize| {
+        let token = &hearing.tokens[at];
+        hearing.mention_at[at].is_none() && (token.is(Sense::Common) || token.is(Sense::Determiner))
+    };
+    let opens = (start.saturating_sub(3)..=start)
+        .rev()
+        .find(|&at| hearing.tokens.get(at).is_some_and(|t| t.gap == Gap::Sentence))?;
+    let from = (opens.saturating_sub(4)..opens).rev().find(|&at| at == 0 || hearing.tokens[at].gap == Gap::Sentence)?;
+    let mut names = (from..opens).filter_map(|at| hearing.mention_at[at]);
+    let name = names.next().filter(|&name| names.all(|other| other == name))?;
+    let thing = hearing.mentions[name].named.iter().all(|(named, _)| matches!(named, Named::Thing(_)));
+    let quiet = (from..opens).all(|at| hearing.quantity_at[at].is_none()) && (opens..start).all(light);
+    (thing && quiet).then_some(name)
+}
+
 /// Names before a quantity, the nearest first.
 fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Near>) {
     let quantity = &hearing.heard[index].quantity;
     let own = hearing.heard[index].kind;
-    let mut cost = 60 + if unknown { 250 } else { 0 };
+    // A percent is "of" what it is reckoned by as often as of its own name.
+    let percent = own == Some(Kind::Percent);
+    let of_name = !percent && found.iter().any(|near| near.why == OF_NAME);
+    let mut cost = 60 + if unknown { UNKNOWN } else { 0 } + if of_name { 40 } else { 0 };
+    if let Some(mention) = heading(hearing, quantity.start).filter(|_| own != Some(Kind::Money)) {
+        found.push(Near { mention, cost: 40, why: HEADING, again: false });
+    }
     let (mut at, mut names, mut crossed, mut sentences) = (quantity.start, 0, false, 0);
     let pronoun = hearing.after_of(quantity.end).is_some() && !unknown && !found.iter().any(|near| near.cost < 40);
     // Names that a pronoun is less likely of than of a subject.
@@ -165,7 +252,10 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
                 share.kind == Some(Kind::Percent) && own != share.kind && share.fate == Fate::Stands
             });
             let reckoned = reckoned && is_basis(hearing, mention);
-            let near = cost + if purpose { 50 } else { 0 } + if reckoned { 120 } else { 0 };
+            // "sugar is 55 percent of the fruit": what a percent is of is only what it is reckoned by.
+            let direct = percent && unknown && is && end + 1 == quantity.start;
+            let near =
+                cost - if direct { UNKNOWN } else { 0 } + if purpose { 50 } else { 0 } + if reckoned { 120 } else { 0 };
             let own_cost = match (subject, pronoun) {
                 (true, true) => near - 110,
                 (true, false) => near - 20,
@@ -209,7 +299,9 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             found[at].cost = if nth == 0 && !found[at].again { cost.min(126) } else { cost };
         }
     }
-    if !unknown && own != Some(Kind::Money) && !(pronoun && subjects) {
+    // "fifteen percent of water" is of nothing else.
+    let of_name = found.iter().any(|near| near.why == OF_NAME && !(percent && is_basis(hearing, near.mention)));
+    if !unknown && !of_name && own != Some(Kind::Money) && !(pronoun && subjects) {
         still(hearing, index, found);
     }
 }

@@ -187,6 +187,18 @@ impl<'t> Reader<'t> {
         )
     }
 
+    /// The same where "is" may hang on its nouns: "the bowl's four euro five".
+    pub fn phrase_of_subject(self, i: usize, wanted: impl Fn(Role) -> bool) -> Option<(Role, usize)> {
+        self.lexicon.phrase(
+            |k| {
+                let token = self.tape.at(i + k).filter(|token| k == 0 || token.gap != Gap::Sentence)?;
+                let noun = token.text.strip_suffix('s').filter(|_| token.contracted && token.senses.is_empty());
+                Some(noun.unwrap_or(token.text.as_str()))
+            },
+            wanted,
+        )
+    }
+
     /// A number with its unit, or without one, at `i`.
     pub(super) fn simple(self, i: usize) -> Option<Simple> {
         if let Some(prefixed) = self.prefixed(i) {
@@ -399,8 +411,9 @@ impl<'t> Reader<'t> {
                 let hundreds = *a >= Exact::from(100) && (a / Exact::from(100)).is_whole() && *b < Exact::from(100);
                 let digits = *a < ten && *b < ten;
                 let next = *b == a + Exact::one();
-                // "6 6 grams" is a lost point; "fifty fifty minutes" is said twice.
-                let written = self.tape.0[i].digits.is_some() && digits && kind == Some(Kind::Weight);
+                // "6 6 grams" is a lost point; "fifty fifty minutes" and "6 six grams" are said twice.
+                let both = [i, *second].iter().all(|&at| self.tape.0[at].digits.is_some());
+                let written = both && digits && kind == Some(Kind::Weight);
                 if a == b && !written {
                     return one(b, &Exact::one());
                 }

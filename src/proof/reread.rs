@@ -47,7 +47,10 @@ pub fn reread(hearing: &mut Hearing<'_>, truth: &Truth) {
             }
             Noun::Pieces | Noun::Strokes | Noun::AtATime | Noun::Things | Noun::None => false,
         };
-        if counts || !(bare || told) || heard.quantity.lone_one || heard.quantity.fraction || heard.foreign {
+        // "one jar costs 1.18"
+        let paid = heard.kind == Some(Kind::Money)
+            && heard.quantity.start.checked_sub(1).is_some_and(|at| hearing.stems[at].starts_with("cost"));
+        if counts || paid || !(bare || told) || heard.quantity.lone_one || heard.quantity.fraction || heard.foreign {
             continue;
         }
         let likeness = context.likeness(hearing, &heard.quantity);

@@ -1,19 +1,25 @@
 //! What the words leave open between figures, told by what is exactly right: near ties, things said of in their order,
 //! and what is left of what was shared out. Must not know how it is shown.
 
-use super::candidates::Candidate;
+use super::candidates::{Candidate, ONLY_RIGHT};
 use super::claim::Maker;
 use super::doubt::{TOLD, far_fetched};
 use super::hear::{Fate, Heard};
 use super::judge::Said;
 use super::lexicon::Sense;
-use super::link::Linked;
+use super::link::{Linked, SAID_RIGHT};
 use super::mention::Named;
+use super::near;
 use super::reread;
 use crate::sheet::{Fact, Kind, Topic, Value};
 
 /// Why a figure of a variant is taken.
 const OF_A_VARIANT: &str = "a variant has been spoken of, and it is right there";
+/// What a duration or a length costs of which no word around speaks, and what is off that where it is right.
+const NO_WORDS: i32 = 260;
+const MEASURE_RIGHT: i32 = 2 * SAID_RIGHT;
+/// What words take off that speak for a measure and for no other.
+const TOLD_BY_WORDS: i32 = 70;
 /// Choices that cost this little more than the best are as good: then the one that is right holds.
 const AS_GOOD: i32 = 45;
 /// The same where money is too much or too little to be all of it.
@@ -31,7 +37,7 @@ impl Maker<'_, '_> {
             return;
         }
         // "thirty grams a glass": of the line that was spoken of, where that comes to it.
-        if fact.topic == Topic::Piece && self.is_a_piece(heard) {
+        if fact.topic == Topic::Piece && (self.is_a_piece(heard) || self.is_per_piece(heard)) {
             let share = |other: &Candidate| {
                 other.mention.is_some() && other.fact(self.truth).is_some_and(|fact| self.is_share_of_one(heard, fact))
             };
@@ -48,9 +54,9 @@ impl Maker<'_, '_> {
         // Without a name beside it an amount is of what it is right of.
         if self.is_right_of_another(heard, &best, fact) {
             let right = |other: &Candidate| {
-                other.fact(self.truth).is_some_and(|known| {
-                    known.about != fact.about && !self.told.contains(&known.about) && self.agrees(heard, known)
-                })
+                other
+                    .fact(self.truth)
+                    .is_some_and(|known| known.about != fact.about && !self.is_told(known) && self.agrees(heard, known))
             };
             if let Some(better) = link.tried.iter().position(right) {
                 link.chosen = better;
@@ -58,7 +64,12 @@ impl Maker<'_, '_> {
             }
         }
         // "grams of salt" leaves nothing open.
-        let told = best.mention.is_some() && best.cost <= TOLD;
+        let alone = |mention| self.hearing.are_alone(mention, &heard.quantity);
+        // "walnuts are eighteen percent, so that makes fifty-two grams" leaves as little open.
+        let end = heard.quantity.end;
+        let own = self.hearing.after_of(end).is_some() || self.hearing.mention_at.get(end).copied().flatten().is_some();
+        let again = !own && near::follows_its_other_half(self.hearing, link.heard);
+        let told = best.mention.is_some_and(|mention| best.cost <= TOLD || again || alone(mention));
         let specific = match (told, self.is_odd_sum(heard, fact)) {
             (true, _) => 0,
             (false, true) => ODD_SUM.max(reread::room(&heard.quantity)),
@@ -66,6 +77,17 @@ impl Maker<'_, '_> {
         };
         let open = |other: &Candidate| {
             let Some(another) = other.fact(self.truth) else { return false };
+            // Where the words speak for one measure and none of them for another, a number tells only what the method
+            // has come to.
+            let here = |step: &usize| [link.place, link.place + 1].contains(&(step + 1));
+            let wordless = another.topic == Topic::Measure && other.cost + MEASURE_RIGHT >= NO_WORDS;
+            if wordless && best.cost <= NO_WORDS - TOLD_BY_WORDS && !another.steps.iter().any(here) {
+                return false;
+            }
+            // What has been told by its name is not told again without.
+            if other.why == ONLY_RIGHT && another.topic == Topic::Line && self.is_told(another) {
+                return false;
+            }
             let alike = another.topic == fact.topic && (other.mention == best.mention || another.about == fact.about);
             let room = match (another.about == fact.about, alike) {
                 (true, true) => SAME_STEP,
@@ -94,8 +116,11 @@ impl Maker<'_, '_> {
                 mention.named.iter().all(|(named, _)| matches!(named, Named::Other(of, _) if *of == other))
             })
         };
-        let others = self.truth.others.iter().enumerate().filter(|_| whole && heard.other.is_none());
-        others.filter(|(other, _)| spoken(*other)).find_map(|(other, truth)| {
+        // "the tinned lot comes to four twenty-eight"
+        let line = fact.topic == Topic::Line;
+        let named = |other: usize| (whole || line) && self.hearing.names_variant(start, other);
+        let others = self.truth.others.iter().enumerate().filter(|_| heard.other.is_none());
+        others.filter(|(other, _)| whole && spoken(*other) || named(*other)).find_map(|(other, truth)| {
             let same =
                 |known: &Fact| known.about == fact.about && known.topic == fact.topic && self.agrees(heard, known);
             truth.facts.iter().position(same).map(|index| (other, index))

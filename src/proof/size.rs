@@ -8,6 +8,7 @@ use super::hear::Heard;
 use super::judge::Said;
 use super::lexicon::Sense;
 use super::near;
+use super::reread::digits;
 use crate::exact::Exact;
 use crate::sheet::{Fact, Kind, Topic, Value};
 
@@ -15,17 +16,33 @@ use crate::sheet::{Fact, Kind, Topic, Value};
 const APART: i32 = 70;
 
 impl Maker<'_, '_> {
-    fn is_misheard(&self, heard: &Heard, fact: &Fact) -> bool {
+    /// Whether a value is what captions make of the right one.
+    pub(super) fn is_misheard(&self, heard: &Heard, fact: &Fact) -> bool {
         heard.kind.is_some_and(|kind| {
             let said = Said::of(&heard.quantity, kind, self.truth);
             fact.values.iter().any(|value| said.misheard(value))
         })
     }
 
+    /// Whether a value has the digits of the right one in another order: "eighteen" for eighty-one.
+    fn is_turned(&self, heard: &Heard, fact: &Fact) -> bool {
+        let digits = |value: &Exact| {
+            let mut digits: Vec<char> = value.round_places(2).decimal().chars().filter(char::is_ascii_digit).collect();
+            digits.sort_unstable();
+            digits
+        };
+        let said = &heard.quantity.low;
+        let several = |digits: &[char]| digits.iter().filter(|digit| **digit != '0').count() > 1;
+        let said_of = digits(said);
+        heard.quantity.low == heard.quantity.high
+            && several(&said_of)
+            && fact.values.iter().any(|value| digits(value.low()) == said_of && value.low() != said)
+    }
+
     /// "three hundred and sixty-five days" are of no step of minutes, thirty kilos of no pinch.
     pub(super) fn is_vast(&self, heard: &Heard, chosen: &Candidate, fact: &Fact) -> bool {
         let Some(kind) = heard.kind.filter(|kind| !matches!(kind, Kind::Money | Kind::Count)) else { return false };
-        if self.is_misheard(heard, fact) {
+        if self.is_misheard(heard, fact) || self.is_turned(heard, fact) {
             return false;
         }
         let said = Said::of(&heard.quantity, kind, self.truth).base(&heard.quantity.low);
@@ -40,7 +57,8 @@ impl Maker<'_, '_> {
             Kind::Weight | Kind::Percent | Kind::Volume | Kind::Length | Kind::Money | Kind::Count => 15,
         });
         let far = |value: &Value| said > value.high() * &times || &said * &times < *value.low();
-        let loose = chosen.cost > TOLD || chosen.mention.is_none();
+        let alone = chosen.mention.is_some_and(|mention| self.hearing.are_alone(mention, &heard.quantity));
+        let loose = (chosen.cost > TOLD || chosen.mention.is_none()) && !alone;
         huge || loose && fact.values.iter().all(far)
     }
 
@@ -74,7 +92,8 @@ impl Maker<'_, '_> {
             && matches!(fact.topic, Topic::Line | Topic::Piece | Topic::Total | Topic::Oil | Topic::Basis);
         let total = heard.kind == Some(Kind::Money) && fact.topic == Topic::CostTotal;
         let paid = heard.kind == Some(Kind::Money) && fact.topic == Topic::CostLine;
-        if !(weighed || total || paid) {
+        // "eight ounces" are right of many things by chance.
+        if !(weighed || total || paid) || digits(&heard.quantity) < 2 {
             return false;
         }
         let open = chosen.cost > APART || total && chosen.cost >= 0;
@@ -84,8 +103,8 @@ impl Maker<'_, '_> {
             other.kind == fact.kind
                 && other.about != fact.about
                 && line(other)
-                && !self.told.contains(&other.about)
-                && said.is_all_of(other)
+                && !self.is_told(other)
+                && said.is_exactly(other)
         };
         // Without "of" and without marks a name behind may be that of the next number.
         let behind = chosen.why == near::RIGHT_BEHIND && self.hearing.tape().flows(heard.quantity.start);
@@ -94,6 +113,7 @@ impl Maker<'_, '_> {
             let is = |at: usize| self.hearing.tape().is(at, Sense::Is);
             end == heard.quantity.start || end + 1 == heard.quantity.start && is(end)
         });
+        let beside = beside || chosen.mention.is_some_and(|mention| self.hearing.are_alone(mention, &heard.quantity));
         let misheard = fact.values.iter().any(|value| said.misheard(value));
         !beside && (open || behind) && !misheard && self.truth.facts.iter().any(of_another)
     }

@@ -136,7 +136,15 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
             None => Some(rounds_to(&came_out.over(&scale)?, &result.low, &result.high, &result.step)),
         }
     };
-    let holds = rounds_to(&plain, &result.low, &result.high, &result.step) || in_money().unwrap_or(false);
+    // "twelve over three is four cups": of numbers without a unit.
+    let counted = || {
+        let bare = said[..said.len() - 1].iter().all(|term| term.unit.is_none());
+        let came_out = value(&said, &operations, |quantity| term(quantity, reader))?;
+        Some(bare && rounds_to(&came_out, &result.low, &result.high, &result.step))
+    };
+    let holds = rounds_to(&plain, &result.low, &result.high, &result.step)
+        || in_money().unwrap_or(false)
+        || counted().unwrap_or(false);
     // "fifteen seventy-nine by thirty-two" divides as well as it multiplies.
     let by = |pair: &[&Quantity]| hearing.tokens[pair[0].end..pair[1].start].iter().any(|token| token.is(Sense::By));
     let divided: Vec<Operation> = said

@@ -252,6 +252,11 @@ fn pair(narration: &Narration, reports: &[Report]) -> Vec<Option<usize>> {
     taken
 }
 
+/// What marks a planted slip that was not reported, among all faults.
+const MISSED: &str = "[slip missed] ";
+/// What marks a report of what is right, or of what is no claim.
+const ALARM: &str = "[false alarm] ";
+
 fn kind_of(kind: &str) -> &'static str {
     KINDS.into_iter().find(|known| *known == kind).unwrap_or("other")
 }
@@ -272,9 +277,10 @@ fn claims(score: &mut Score, narration: &Narration, words: &[Word], proof: &Valu
                 let trap = trap.map_or(String::new(), |(_, text)| format!(", in `{text}`"));
                 let (verdict, around) = (report.verdict(), around(words, report.words));
                 let about = report.said["about"].as_str().unwrap_or("nothing");
+                let mark = if verdict == "differs" { ALARM } else { "" };
                 score
                     .faults
-                    .push(format!("`{text}` is no claim{trap}, reported as {verdict} about {about} | {around}"));
+                    .push(format!("{mark}`{text}` is no claim{trap}, reported as {verdict} about {about} | {around}"));
                 let tally = score.kinds.entry(kind_of(report.kind())).or_default();
                 tally.claims.precision.add(false);
                 tally.false_alarms += usize::from(report.verdict() == "differs");
@@ -284,7 +290,8 @@ fn claims(score: &mut Score, narration: &Narration, words: &[Word], proof: &Valu
     for (label, claim) in narration.claims.iter().enumerate() {
         if !pairs.contains(&Some(label)) {
             let around = around(words, claim.words);
-            score.faults.push(format!("`{}` ({} {}) is not found | {around}", claim.text, claim.kind, claim.low));
+            let mark = if claim.slip { MISSED } else { "" };
+            score.faults.push(format!("{mark}`{}` ({} {}) is not found | {around}", claim.text, claim.kind, claim.low));
             let tally = score.kinds.entry(kind_of(&claim.kind)).or_default();
             tally.claims.recall.add(false);
             if claim.slip {
@@ -361,7 +368,12 @@ fn matched(score: &mut Score, report: &Report, claim: &Claim, words: &[Word]) {
     }
     if !wrong.is_empty() {
         let around = around(words, claim.words);
-        score.faults.push(format!("`{}`: {} | {around}", claim.text, wrong.join("; ")));
+        let mark = match (claim.slip, reported) {
+            (true, false) => MISSED,
+            (false, _) if verdict == "differs" => ALARM,
+            _ => "",
+        };
+        score.faults.push(format!("{mark}`{}`: {} | {around}", claim.text, wrong.join("; ")));
     }
 }
 

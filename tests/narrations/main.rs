@@ -174,7 +174,7 @@ struct Gates {
 const GATES: Gates = Gates { precision: 0.95, recall: 0.95, linking: 0.95, slips: 0.97, alarms: 0.3, wrong_names: 0 };
 
 /// What was reached on narrations that rules were worked out by, and must not be lost again.
-const REACHED: Gates = Gates { precision: 0.97, recall: 0.95, linking: 0.97, slips: 0.92, alarms: 0.8, wrong_names: 0 };
+const REACHED: Gates = Gates { precision: 0.98, recall: 0.96, linking: 0.99, slips: 0.97, alarms: 0.3, wrong_names: 0 };
 
 /// The same on those that nobody has looked at.
 const REACHED_UNSEEN: Gates =
@@ -230,13 +230,7 @@ fn what_is_said_is_found_linked_and_judged() {
 }
 
 /// The gates that are not met yet: one more is a step back, one fewer is to be taken off here.
-const STILL_MISSED: [&str; 5] = [
-    "dev: slips reported",
-    "dev: false alarms in ten minutes",
-    "held: recall of claims",
-    "held: slips reported",
-    "held: false alarms in ten minutes",
-];
+const STILL_MISSED: [&str; 3] = ["held: recall of claims", "held: slips reported", "held: false alarms in ten minutes"];
 
 #[test]
 fn no_gate_is_missed_but_those_named() {

@@ -55,9 +55,17 @@ impl Bare<'_, '_> {
             && self.ends_clause(end)
             && self.noun().is_none()
             && (start.saturating_sub(5)..start).any(|at| self.is(at, Sense::Raises));
-        if self.money_talk().is_some() && !to && !at {
+        // "twenty cents a puff, and the tinned lot comes to four twenty-eight"
+        let comes = start > 1 && self.is(start - 2, Sense::Cost) && self.quantity.short.is_some();
+        if self.money_talk().is_some() && !(to && !comes) && !at {
             return false;
         }
+        // "thermometer in, a hundred and sixty", "you look for two hundred and forty"
+        let probe =
+            start > 1 && before && self.hearing.tokens[start - 1].text == "in" && self.is(start - 2, Sense::Heat);
+        let look = start > 1 && self.is(start - 1, Sense::SoundsLike(4)) && self.hearing.stems[start - 2] == "look";
+        let look = look && (before || self.ends_clause(end) && self.noun().is_none());
+        let sought = (probe || look) && self.quantity.low >= Exact::from(100);
         // "forty-five minutes, then two twenty for eighteen to twenty"
         let next = self.hearing.heard.get(self.index + 1).map(|next| &next.quantity);
         let for_a_while = lasting_behind(self)
@@ -89,6 +97,7 @@ impl Bare<'_, '_> {
         let inside = self.hearing.tokens.get(end).is_some_and(|token| token.text == "in" && token.gap == Gap::None)
             && (end + 1..end + 4).any(|at| self.is(at, Sense::Heat));
         reads
+            || sought
             || baked
             || stood
             || bound

@@ -101,6 +101,14 @@ impl Bare<'_, '_> {
             let opens = said.quantity.end;
             percent && (1..=4).contains(&start.saturating_sub(opens)) && (opens..start.min(opens + 2)).any(equals)
         });
+        // "forty-four percent, so you want a hundred and eighty-nine"
+        let wanted = said.is_some_and(|said| {
+            let percent = said.quantity.unit == Some(SaidUnit::Unit(Unit::Percent));
+            let light = |at: usize| [Sense::But, Sense::Speaker, Sense::Wants].iter().any(|sense| self.is(at, *sense));
+            let opens = said.quantity.end;
+            percent && (2..=4).contains(&start.saturating_sub(opens)) && (opens..start).all(light)
+        });
+        let comes_to = comes_to || wanted;
         let amount = self.quantity.high >= Exact::from(10) || !self.quantity.low.is_whole();
         if comes_to && amount && (ends || self.noun().is_some()) {
             return Some(GRAM);
@@ -335,10 +343,23 @@ impl Bare<'_, '_> {
             && self.quantity.high < Exact::from(100)
             && self.quantity.low >= Exact::from(5);
         let (named, noun) = self.names_beside(self.index);
-        let unit = self.money_talk().filter(|unit| matches!(unit, SaidUnit::Minor(_)));
+        // "eggs eighty-six cents, the nuts one sixty-eight, sugar fifty-nine": cents are told once in a list.
+        let mut prices = self.hearing.heard[..self.index].iter().rev().take(4);
+        let told = prices.find_map(|heard| heard.quantity.unit.filter(|unit| matches!(unit, SaidUnit::Minor(_))));
+        // "a dollar nine, sugar forty-six": behind a price of a few dollars a number alone is of cents.
+        let few_of_them = before.is_some_and(|before| {
+            let value = &before.quantity.high;
+            before.kind == Some(Kind::Money) && *value < Exact::from(10) && before.quantity.step == Exact::ratio(1, 100)
+        });
+        let told = told.or(few_of_them.then_some(SaidUnit::Minor(None)));
+        let unit = self.money_talk().and(told);
         let listed = self.index.checked_sub(1).is_some_and(|before| {
-            let (before, behind) = self.names_beside(before);
-            before || behind
+            let (named, behind) = self.names_beside(before);
+            let end = self.hearing.heard[before].quantity.end;
+            // "fifty-four for the milk"
+            let name = |at: usize| self.hearing.mention_at.get(at).copied().flatten().is_some();
+            let paid = self.is(end, Sense::SoundsLike(4)) && (name(end + 1) || name(end + 2));
+            named || behind || paid
         });
         // "fifty-four for the milk", behind other cents
         let end = self.quantity.end;

@@ -84,7 +84,7 @@ impl Bare<'_, '_> {
     }
 
     fn meaning(&self) -> Meaning {
-        let (start, end) = (self.quantity.start, self.quantity.end);
+        let end = self.quantity.end;
         let labelled = self.before().is_some_and(|at| self.is(at, Sense::Label));
         let value = &self.quantity.high;
         if self.is_rate() {
@@ -131,11 +131,28 @@ impl Bare<'_, '_> {
         if let Some(unit) = self.left().or_else(|| self.share_told()) {
             return Meaning::Unit(unit);
         }
+        // "the dough weighs three thousand seven hundred and seventy"
+        let weighs = self.before().is_some_and(|at| self.hearing.stems[at] == "weigh");
+        // "on the scale it's seven hundred and seventy", "the card says three point six"
+        let start = self.quantity.start;
+        let reads = |at: usize| self.is(at, Sense::Is) || self.is(at, Sense::Tells) || self.is(at, Sense::Reads);
+        let shown = (start.saturating_sub(4)..start).any(|at| {
+            let scale = self.hearing.stems[at] == "scale";
+            let decimals = self.is(at, Sense::Shows) && !self.quantity.low.is_whole() && !self.quantity.fraction;
+            scale || decimals
+        });
+        let shown = shown && self.before().is_some_and(reads) && self.ends_clause(end) && self.money_talk().is_none();
+        let weighs = weighs || shown;
+        if weighs && (self.quantity.high >= Exact::from(10) || !self.quantity.low.is_whole()) && self.noun().is_none() {
+            return Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM));
+        }
         if let Some(meaning) = self.named() {
             return meaning;
         }
         // "hydration comes out at seventy"
-        let wet = self.hearing.cue(self.quantity, Cue::Hydration, 5, 0) && self.quantity.low >= Exact::from(30);
+        let wet = self.hearing.cue(self.quantity, Cue::Hydration, 5, 0)
+            && self.quantity.low >= Exact::from(30)
+            && self.quantity.high <= Exact::from(120);
         let named = self.names_beside(self.index).0;
         if wet && !named && self.ends_clause(end) && self.noun().is_none() {
             return Meaning::Unit(SaidUnit::Unit(Unit::Percent));
@@ -309,6 +326,10 @@ impl Bare<'_, '_> {
 
     /// The name right behind the number; of a run of names the last: "chickpea fritters" are fritters.
     fn noun(&self) -> Option<usize> {
+        // "eleven marches, meanwhile lemons"
+        if self.hearing.counts_else(self.quantity.end) {
+            return None;
+        }
         let mut mention = self.mention_within(self.quantity.end, 2)?;
         while let Some(next) = self.hearing.mention_at.get(self.hearing.mentions[mention].end).copied().flatten() {
             if !self.flows(self.hearing.mentions[next].start) || !self.is_piece(next) {
@@ -431,6 +452,9 @@ impl Bare<'_, '_> {
                 return Some(Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM)));
             }
         }
+        if let Some(mention) = self.counted_before() {
+            return Some(Meaning::Counts(Noun::Mention(mention)));
+        }
         let mention = self.noun()?;
         // "twenty cents for one puff"
         let paid = || {
@@ -465,6 +489,21 @@ impl Bare<'_, '_> {
             }
             () => return None,
         })
+    }
+
+    /// "Eggs: we have two.": of what is counted, a word or two before, where the number ends its clause.
+    fn counted_before(&self) -> Option<usize> {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        let few = self.quantity.high <= Exact::from(40) && self.quantity.low.is_whole();
+        let ends = self.hearing.tokens.get(end).is_none_or(|token| token.gap != Gap::None);
+        let at = (start.saturating_sub(3)..start).rev().find(|&at| self.hearing.mention_at[at].is_some())?;
+        let light = |at: usize| {
+            self.hearing.tokens[at].gap != Gap::Sentence
+                && (at == start || self.is(at, Sense::Common) || self.is(at, Sense::Is))
+        };
+        let mention =
+            self.hearing.mention_at[at].filter(|&mention| self.is_counted(mention) && !self.is_piece(mention))?;
+        (few && ends && at + 1 < start && !self.quantity.lone_one && (at + 1..=start).all(light)).then_some(mention)
     }
 
     /// "twenty pieces", "twelve balls".
@@ -524,7 +563,18 @@ impl Bare<'_, '_> {
         let number = self.hearing.quantity_at.get(end).copied().flatten().is_some();
         let takes_back = |role| matches!(role, Role::Correction | Role::CorrectionBehind);
         let takes_back = self.reader.phrase(end, takes_back).is_some();
-        let verbs = [Sense::Is, Sense::Needs, Sense::Lasts, Sense::Makes, Sense::Raises, Sense::Divides];
+        let verbs = [
+            Sense::Is,
+            Sense::Needs,
+            Sense::Lasts,
+            Sense::Makes,
+            Sense::Raises,
+            Sense::Divides,
+            // "you buy the packages, then 24 72 she paid"
+            Sense::Speaker,
+            Sense::Another,
+            Sense::Pronoun,
+        ];
         let ends = |token: &Token| {
             token.gap != Gap::None || token.is(Sense::Common) || verbs.iter().any(|verb| token.is(*verb))
         };
@@ -537,7 +587,10 @@ impl Bare<'_, '_> {
         if (start.saturating_sub(5)..start).any(|at| self.is(at, Sense::Heat)) {
             return false;
         }
-        let verb = (start.saturating_sub(5)..start).any(|at| self.is(at, Sense::Makes));
+        // "till your arm gets tired it's three": what goes on with "it's" is of something else.
+        let opens = |at: usize| matches!(self.hearing.tokens[at].text.as_str(), "its" | "thats" | "theyre");
+        let verb =
+            (start.saturating_sub(5)..start).rev().take_while(|&at| !opens(at)).any(|at| self.is(at, Sense::Makes));
         let right_before = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Makes));
         let token = self.hearing.tokens.get(end);
         let ends = token.is_none_or(|token| {
@@ -547,6 +600,10 @@ impl Bare<'_, '_> {
         let article = token.is_some_and(|token| token.is(Sense::Article));
         let range = self.quantity.low < self.quantity.high;
         // "gets two or three pulses" makes none.
+        // Nobody makes hundreds at home.
+        if self.quantity.high >= Exact::from(200) {
+            return false;
+        }
         let made = verb && ends || right_before && range && self.quantity.low >= Exact::from(5);
         made && !article && !self.quantity.lone_one && self.quantity.low.is_whole() && self.quantity.low.is_positive()
     }

@@ -12,7 +12,10 @@ impl Bare<'_, '_> {
         let (start, end) = (self.quantity.start, self.quantity.end);
         let from = start.saturating_sub(8);
         let sentence = (from..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence);
-        let cost = sentence.into_iter().any(|at| self.is(at, Sense::Cost));
+        // "total brine fourteen twenty-five" is weighed.
+        let part = |at: usize| self.hearing.mention_at[at].is_some_and(|m| self.is_whole_thing(m) && !self.is_piece(m));
+        let weighed = start.checked_sub(1).is_some_and(part);
+        let cost = !weighed && sentence.into_iter().any(|at| self.is(at, Sense::Cost));
         let year = self.quantity.low >= Exact::from(1900) && self.quantity.high < Exact::from(2100);
         if self.is_before_the_heat() || year && self.money_talk().is_none() {
             return None;
@@ -74,7 +77,10 @@ impl Bare<'_, '_> {
 
     /// "the chocolate's two twenty-seven, butter one forty-seven": in a list of prices, each behind its name.
     pub(super) fn listed_price(&self) -> Option<Exact> {
-        let (head, tail) = self.quantity.short?;
+        let cent = Exact::ratio(1, 100);
+        let decimals = (self.quantity.step == cent).then(|| self.quantity.high.clone());
+        let short = self.quantity.short.map(|(head, tail)| Exact::from(head) + Exact::from(tail) * cent);
+        let price = short.or(decimals)?;
         let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
         let close = before
             .is_some_and(|before| before.kind == Some(Kind::Money) && self.quantity.start - before.quantity.end <= 4);
@@ -84,7 +90,7 @@ impl Bare<'_, '_> {
             next.quantity.unit.is_some() && next.kind == Some(Kind::Money) && named
         });
         let listed = (close || first) && self.names_beside(self.index).0;
-        listed.then(|| Exact::from(head) + Exact::from(tail) * Exact::ratio(1, 100))
+        listed.then_some(price)
     }
 
     /// "a five pound bag of bread flour is five forty-nine"

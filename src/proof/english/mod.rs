@@ -39,7 +39,10 @@ const WORDS: &[(Sense, &str)] = &[
     (Needs, "need needs take takes use uses add adds want wants throw chop chuck put with in"),
     (Them, "them these those ones"),
     (Divides, "divide divides divided cut cuts split shape portion roll rolls rolled slice slices sliced"),
-    (Chat, "work works worked took holiday holidays spent waited talked drove walked slept queued"),
+    (
+        Chat,
+        "ad ads advert sponsor sponsors work works worked took holiday holidays spent waited talked drove walked slept queued",
+    ),
     (Pieces, "pieces portions balls rounds"),
     (Ones(1), "one"),
     (
@@ -136,8 +139,8 @@ const WORDS: &[(Sense, &str)] = &[
     (Unit(SaidUnit::Major("GBP")), "£ quid"),
     (Unit(SaidUnit::Major("JPY")), "yen"),
     (Unit(SaidUnit::Major("CHF")), "francs"),
-    (Unit(SaidUnit::Minor(None)), "cent cents ¢"),
-    (Unit(SaidUnit::Minor(Some("GBP"))), "penny pence p"),
+    (Unit(SaidUnit::Minor(None)), "cent cents ¢ penny pennies"),
+    (Unit(SaidUnit::Minor(Some("GBP"))), "pence p"),
     (
         Filling,
         "level heaped heaping rounded scant generous flat full whole good big large medium small little metric \
@@ -220,7 +223,7 @@ const WORDS: &[(Sense, &str)] = &[
     (OneOf, "piece go pop slice serving portion helping head person square"),
     (Holds, "holds hold contains contain weigh weighs comes has have"),
     (Another, "he she hes hed shes shed his hers somebody someone"),
-    (Shows, "scale scales recipe card timer screen display"),
+    (Shows, "scale scales sheet recipe card timer screen display"),
     (Tells, "said says swears reckons told tells thinks claims insists"),
     (
         Market,

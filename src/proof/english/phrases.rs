@@ -53,13 +53,14 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Own,
-        "i do; we do; i use; we use; im using; were using; i go with; we go with; ours is; mine is; ours has; mine has; i put; we put",
+        "i do; we do; i use; we use; im using; were using; i go with; we go with; ours is; mine is; ours has; mine has; i put; we put; i say; we say",
     ),
     (
         Role::ElsewhereBehind,
         "yesterday; outside; in the old one; in my old one; in the old recipe; in my old recipe; in the old version; in the old days; when i started; \
          when we started; back then; in those days; originally; years ago; the last time; last time; \
-         last year",
+         last year; last month; last week; last night; last spring; last summer; last autumn; last fall; last winter; \
+         last christmas; last easter",
     ),
     (Role::CorrectionBehind, "rather; i mean; i should say; i meant; i meant to say"),
     (
@@ -115,6 +116,8 @@ pub const PHRASES: &[(Role, &str)] = &[
          old version; the packet says; the packet said; the pack says; the box says; the tin says; the label says; \
          if you double; if youre doubling; a double batch; for a half batch; a half batch; if you halve; if youre halving; get \
          away with; if you triple; last summer; last fall; last winter; last autumn; last spring; last christmas; last sunday; last saturday; \
+         in the spring; in the summer; in the autumn; in the fall; in the winter; in january; in february; in march; in april; in may; in june; \
+         in july; in august; in september; in october; in november; in december; at christmas; at easter; at thanksgiving; \
          at the shop its; in the shop its; in the shops; at the supermarket its; at the shop theyre; first attempt; first try; back when; i tried it; i tried that; i tried them; we tried it; ive tried it; weve tried it; i did it at; you could take; you can take; you could push; you could go to; you can go to; you could go up to; you can go up to; you could push it to; you could do; you might see; some do; a shop one; the shop one; a bought one; the bought one; bought ones; ready made; readymade; if this was; if this were; if that was; if it were; if it was a; if we were making; if you were making; the first time i; the first time we; when i first; back then; at the \
          restaurant; in restaurants; next week; next time; a classic recipe; classic recipes; traditional recipes; the \
          supermarket version; the shop ones; shop bought; in the other video; in my other video; in the last \
@@ -198,7 +201,7 @@ pub const CUES: &[(Cue, &str)] = &[
         Cue::Loss,
         "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter steam disappears disappear vanishes vanish",
     ),
-    (Cue::LossToo, "drop drops dropped down takes off away bakes"),
+    (Cue::LossToo, "drop drops dropped down take takes off away bakes gone"),
     (Cue::Finished, "finished baked cooked cooled done leaves left"),
     (Cue::Total, "total totals batter dough mixture weighs weigh"),
     (Cue::Each, "each apiece piece pieces portion portions"),

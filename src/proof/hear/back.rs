@@ -166,17 +166,20 @@ impl Hearing<'_> {
 
     /// What is said of other recipes, other times and other people.
     pub(super) fn elsewhere(&mut self, reader: Reader<'_>) {
-        let (mut until, mut sold) = (0, 0);
+        let (mut until, mut sold, mut opened) = (0, 0, 0);
         let mut priced = vec![false; self.tokens.len()];
         let mut scope = vec![false; self.tokens.len()];
         for at in 0..self.tokens.len() {
             if let Some((_, length)) = reader.phrase(at, |role| role == Role::Elsewhere) {
                 until = at + length + 12;
+                opened = at + length;
                 scope[at..(at + length).min(self.tokens.len())].fill(true);
             }
+            // "last summer I put in two ounces": who speaks right behind it tells of that time.
+            let tells = |role| matches!(role, Role::Return | Role::Redo) || role == Role::Own && at != opened;
             let ends = self.tokens[at].gap == Gap::Sentence
                 || self.tokens[at].is(Sense::But)
-                || reader.phrase(at, |role| matches!(role, Role::Return | Role::Own | Role::Redo)).is_some()
+                || reader.phrase(at, tells).is_some()
                 || reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| length > 1);
             if ends && !scope[at] {
                 until = at;
@@ -218,7 +221,10 @@ impl Hearing<'_> {
             if self.tokens[at].is(Sense::Another) {
                 // "somebody on the radio said you should only ever use forty grams"
                 let tells = (at + 1..(at + 6).min(self.tokens.len())).any(|at| self.tokens[at].is(Sense::Tells));
-                until = until.max(at + if tells { 12 } else { 6 });
+                // "somebody was feeding raisins to the dog, it's a teaspoon"
+                let own = |at: &usize| ["its", "thats", "theres", "im", "were"].contains(&&*self.tokens[*at].text);
+                let reach = (at + 1..(at + 6).min(self.tokens.len())).find(own).unwrap_or(at + 6);
+                until = until.max(if tells { at + 12 } else { reach });
             }
             // "the rink sells them at three bucks"
             if let Some((_, length)) = reader.phrase(at, |role| role == Role::Sold) {

@@ -63,6 +63,24 @@ impl Hearing<'_> {
         (from..quantity.start).chain(quantity.end..to).any(|at| self.is_cooking(at) || self.mention_at[at].is_some())
     }
 
+    /// How far a word stands that tells what frying takes up: "the rings drink eighty grams", "fifty grams soak in".
+    pub fn taken_up(&self, quantity: &Quantity) -> Option<usize> {
+        let word = |at: usize| {
+            let cue = self.lexicon.cues(&self.tokens[at].text).contains(&Cue::TakesUp);
+            // "it takes eighty grams" is of anything.
+            let take = self.stems[at].starts_with("tak");
+            cue && (!take || self.tokens.get(at + 1).is_some_and(|next| next.text == "up"))
+        };
+        let before = (quantity.start.saturating_sub(6)..quantity.start)
+            .rev()
+            .take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence && !self.stops(at))
+            .position(word);
+        let behind = (quantity.end..(quantity.end + 4).min(self.tokens.len()))
+            .take_while(|&at| self.tokens[at].gap != Gap::Sentence && !self.stops(at))
+            .position(word);
+        before.into_iter().chain(behind).min()
+    }
+
     /// Whether a name is of something that is counted and not weighed.
     pub fn is_counted(&self, mention: usize) -> bool {
         self.mentions[mention].named.iter().any(|(named, _)| match named {
@@ -105,7 +123,8 @@ impl Hearing<'_> {
             lot || self.lexicon.phrase(word, |role| matches!(role, Role::Whole | Role::AllOfIt)).is_some()
         };
         // "for the pan" is for all that is in it.
-        let pan = self.stems.get(at + 2).is_some_and(|stem| self.method.contains(stem));
+        let pan = self.stems.get(at + 2).is_some_and(|stem| self.method.contains(stem))
+            || noun.is_some_and(|noun| self.lexicon.cues(&noun.text).contains(&Cue::Pan));
         let known = pan || self.mention_at.get(at + 2).copied().flatten().is_some() || (at + 1..at + 4).any(whole);
         led && the && noun.is_some() && !known
     }
@@ -117,6 +136,18 @@ impl Hearing<'_> {
             .chain(quantity.end..(quantity.end + 4).min(self.tokens.len()))
             .any(|at| self.tokens[at].is(Sense::Heat))
             || self.heats_for_a_time(quantity.end)
+            || self.is_raised_to(quantity.start)
+    }
+
+    /// "get it up to 375", "you look for two hundred and forty"
+    fn is_raised_to(&self, start: usize) -> bool {
+        let led = start > 1 && self.tape().flows(start) && self.tokens[start - 1].is(Sense::SoundsLike(4));
+        if led && self.stems[start - 2] == "look" {
+            return true;
+        }
+        let to = start.checked_sub(1).is_some_and(|at| self.tape().flows(start) && self.tokens[at].is(Sense::To));
+        to && (start.saturating_sub(5)..start)
+            .any(|at| self.tokens[at].is(Sense::Raises) && !self.tokens[at].is(Sense::To))
     }
 
     /// "two hundred for eighteen to twenty minutes"
@@ -186,6 +217,25 @@ impl Hearing<'_> {
             let noun = token.senses.is_empty() || token.is(Sense::Alien) || token.unit().is_some();
             token.gap != Gap::None || self.mention_at[at].is_none() && !noun
         })
+    }
+
+    /// "A carrot, in ribbons: twelve grams.": whether a sentence has one name and one number, in this order.
+    pub fn are_alone(&self, mention: usize, quantity: &Quantity) -> bool {
+        let name = &self.mentions[mention];
+        let opens = (0..=name.start).rev().take(9).find(|&at| at == 0 || self.tokens[at].gap == Gap::Sentence);
+        let ends = self.tokens.get(quantity.end).is_none_or(|token| token.gap == Gap::Sentence);
+        let same = name.end <= quantity.start
+            && quantity.start - name.end <= 8
+            && (name.end..=quantity.start).all(|at| self.tokens[at].gap != Gap::Sentence);
+        let others = |at: usize| self.quantity_at[at].is_some() || self.mention_at[at].is_some_and(|at| at != mention);
+        ends && same && opens.is_some_and(|opens| !(opens..quantity.start).any(others))
+    }
+
+    /// Whether a token is a word of the method, or one that tells a topic: "the oven's", "the hydration's".
+    pub fn has_topic(&self, at: usize) -> bool {
+        let noun = (self.lexicon.language.singular)(&self.tokens[at].text);
+        let heat = self.lexicon.senses(&noun).contains(&Sense::Heat);
+        heat || !self.lexicon.cues(&noun).is_empty() || self.method.contains(&self.stems[at])
     }
 
     /// Whether a token is a word of the method.

@@ -304,6 +304,28 @@ impl<'t> Hearing<'t> {
         }
     }
 
+    /// Whether a number right behind a sum is what the sum came to, said again.
+    pub fn says_result(&self, quantity: &Quantity) -> bool {
+        let sum = self.sum_before(quantity);
+        let result = sum.and_then(Sum::result).map(|last| &self.heard[last].quantity);
+        result.is_some_and(|result| result.low == quantity.low && result.high == quantity.high)
+    }
+
+    /// Whether a number stands right behind a sum of several: what they come to.
+    pub fn follows_long_sum(&self, quantity: &Quantity) -> bool {
+        self.sum_before(quantity).is_some_and(|sum| sum.terms.len() > 3)
+    }
+
+    fn sum_before(&self, quantity: &Quantity) -> Option<&Sum> {
+        let last = self.sums.partition_point(|sum| sum.end <= quantity.start).checked_sub(1);
+        last.map(|last| &self.sums[last]).filter(|sum| quantity.start - sum.end <= 4)
+    }
+
+    /// "1.93 plus 0.53 plus 0.29 is 2.75, two seventy-five then": what several numbers came to is said again.
+    pub fn adds_up_to(&self, quantity: &Quantity) -> bool {
+        self.sum_before(quantity).is_some_and(|sum| sum.terms.len() > 3) && self.says_result(quantity)
+    }
+
     /// What pounds are of: money where prices are in pounds and it is about cost, weight elsewhere.
     fn pounds(&self, quantity: &Quantity) -> Kind {
         if self.truth.currency.code() != "GBP" {
@@ -359,7 +381,12 @@ impl<'t> Hearing<'t> {
         for ahead in 0..behind {
             let at = quantity.end + ahead;
             let Some(token) = self.tokens.get(at) else { break };
-            if token.gap == Gap::Sentence || self.stops(at) {
+            // "… comes to four twenty-eight, and if your cupboard's bare it's eighteen"
+            if token.gap == Gap::Sentence || self.stops(at) || token.text == "if" {
+                break;
+            }
+            // "four percent the corn's wet as it is"
+            if token.contracted && self.mention_at[at].is_some() {
                 break;
             }
             if is(at) {

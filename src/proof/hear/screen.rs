@@ -112,6 +112,12 @@ impl Hearing<'_> {
             {
                 Fate::Idle
             }
+            // "I take the dark one, of seventy percent cocoa"
+            Some(Kind::Percent)
+                if before.is_some_and(|b| tape.is(b, Sense::Of)) && tape.flows(end) && self.names_behind(end, 1) =>
+            {
+                Fate::Idle
+            }
             Some(Kind::Percent) if next_alien(3) && !self.names_behind(end, 3) => Fate::Idle,
             Some(Kind::Duration) if self.talk_of_the_video(start, end) => Fate::Idle,
             // "knock it down by ten degrees"
@@ -297,7 +303,12 @@ impl Hearing<'_> {
         };
         // "… out of a bag of 750, which was two euro twenty-five": that tells of the bag.
         let which = start >= 2 && self.tokens[start - 2].text == "which" && self.tape().is(start - 1, Sense::Is);
-        let package = |at: usize| package(at) && (which || !source(at));
+        // "had to buy every packet whole" is of all of them.
+        let all = |at: usize| {
+            let whole = |at: usize| matches!(self.tokens[at].text.as_str(), "every" | "all" | "whole" | "full");
+            (at.saturating_sub(2)..=at + 1).any(whole)
+        };
+        let package = |at: usize| package(at) && (which || !source(at)) && !all(at);
         let before = sentence.into_iter().take_while(|&at| self.heard_money_at(at).is_none()).any(package);
         rate || before
     }

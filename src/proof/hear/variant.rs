@@ -1,7 +1,7 @@
 //! What is said of another variant than the one asked for: "if you use tinned …". Knows of the variants only what
 //! their things and they themselves are called.
 
-use super::Hearing;
+use super::{Fate, Hearing};
 use crate::proof::lexicon::{Role, Sense};
 use crate::proof::mention::Named;
 use crate::proof::quantity::Reader;
@@ -20,6 +20,16 @@ impl Hearing<'_> {
         for at in 0..self.tokens.len() {
             let Some((_, length)) = reader.phrase(at, |role| role == Role::Alternative) else { continue };
             let from = at + length;
+            // "can I use three hundred grams of wheat flour instead" asserts nothing.
+            let asked = self
+                .quantity_at
+                .get(from)
+                .copied()
+                .flatten()
+                .filter(|_| matches!(self.tokens[at].text.as_str(), "can" | "could"));
+            if let Some(heard) = asked.map(|index| &mut self.heard[index]).filter(|heard| heard.fate == Fate::Stands) {
+                heard.fate = Fate::Elsewhere;
+            }
             let Some(other) = (from..(from + 6).min(self.tokens.len()))
                 .take_while(|&i| self.quantity_at[i].is_none() && self.tokens[i].gap != Gap::Sentence)
                 .find_map(|i| self.other_at(i, &titles))
@@ -42,7 +52,9 @@ impl Hearing<'_> {
                 .take_while(|&at| self.tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence))
                 .find_map(|at| scope[at].map(|_| at));
             // "twenty cents each | if you use tinned, …": a condition with numbers of its own is of those.
-            let behind = behind.filter(|&at| self.condition_ends(at)).and_then(|at| scope[at]);
+            // "3.6 grams, now if you're on tins …" begins anew.
+            let anew = |at: usize| at > quantity.end && self.tokens[at - 1].is(Sense::But);
+            let behind = behind.filter(|&at| self.condition_ends(at) && !anew(at)).and_then(|at| scope[at]);
             let behind = behind.filter(|_| !self.names_behind(quantity.end, 2));
             self.heard[index].other = scope[quantity.start].or(behind);
         }
@@ -55,6 +67,14 @@ impl Hearing<'_> {
                 self.heard[index - 1].other = None;
             }
         }
+    }
+
+    /// Whether the sentence before a number names a variant: "the tinned lot".
+    pub fn names_variant(&self, start: usize, other: usize) -> bool {
+        let titles = self.titles();
+        let sentence =
+            (start.saturating_sub(10)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
+        sentence.into_iter().any(|at| self.other_at(at, &titles) == Some(other))
     }
 
     /// Whether a name is what tells the variant: "for tinned corn".

@@ -37,7 +37,7 @@ pub(super) struct Heard<'w> {
     /// Whether it is a small word: "of", "the".
     pub(super) small_word: bool,
     /// Whether it is "of".
-    of: bool,
+    pub(super) of: bool,
     /// Whether it is a kitchen verb.
     verb: bool,
 }
@@ -144,6 +144,11 @@ impl<'w> Text<'w> {
     /// Whether a number stands right before a word.
     pub(super) fn counted_before(&self, at: usize) -> bool {
         !self.heard[at].stops && at.checked_sub(1).is_some_and(|before| self.heard[before].number)
+    }
+
+    /// "ginja grated": whether what was done to it stands right behind.
+    pub(super) fn handled_behind(&self, end: usize) -> bool {
+        self.heard.get(end).is_some_and(|after| !after.stops && after.verb && after.letters.ends_with("ed"))
     }
 
     /// Whether a kitchen verb stands before a word, or before one or two small words that do.

@@ -101,6 +101,8 @@ struct Evidence {
     telling: bool,
     /// A weight or a volume of it is said, or a pinch.
     measured: bool,
+    /// "of" stands right before it.
+    of: bool,
     /// A number of them is said, and it is counted.
     counted: bool,
     /// A kitchen verb is said of it.
@@ -232,8 +234,9 @@ impl Finder<'_> {
             }
         }
         evidence.measured = self.text.measured_before(at);
+        evidence.of = before.is_some_and(|before| before.of);
         evidence.counted = target.counted && self.text.counted_before(at);
-        evidence.handled = self.text.handled_before(at);
+        evidence.handled = self.text.handled_before(at) || self.text.handled_behind(end);
         evidence.told = self.text.told_of(at, end);
         evidence.repeated = end == at + 1 && self.text.is_repeated(at);
         evidence
@@ -248,15 +251,17 @@ impl Finder<'_> {
         likeness: Likeness,
         evidence: Evidence,
     ) -> Option<Reading> {
-        let Evidence { beside, telling, measured, counted, handled, told, repeated } = evidence;
+        let Evidence { beside, telling, measured, of, counted, handled, told, repeated } = evidence;
         let split = window.len() != target.stems.len();
         let quantity = measured || counted;
         let (full, consonants) = (target.sound.full.len(), target.sound.consonants.len());
         // Other food that people may mean is no mangled name, unless the rest of the name stands there.
         let food = window.len() == 1 && self.targets.is_food(&window[0]);
         let small = window.iter().any(|heard| heard.small_word);
-        // One word of a longer name, without the rest, is too little; but for two that nobody says together.
-        let lone = target.part && !beside && !(split && quantity && full >= 5 && !small && likeness <= Likeness::Sound);
+        // One word of a longer name, without the rest, is too little.
+        // "thirty-nine grams of wry": but for two that nobody says together, and what an amount is said of.
+        let said = split && quantity && full >= 5 || measured && of && !target.describes && window.len() == 1 && !split;
+        let lone = target.part && !beside && !(said && !small && likeness <= Likeness::Sound);
         if food && !telling || lone {
             return None;
         }
@@ -295,7 +300,7 @@ impl Finder<'_> {
             Likeness::Consonants if quantity && split && consonants >= 4 && slips * 5 <= length * 3 => false,
             Likeness::Consonants if handled && split && consonants >= 4 && slips * 2 <= length => false,
             Likeness::Near if telling && slips == 1 && length >= 5 && letters.len() >= 4 => !food,
-            Likeness::Near if beside && measured && slips == 1 && length >= 5 => false,
+            Likeness::Near if beside && measured && slips * 5 <= length * 2 && length >= 5 => false,
             Likeness::Near if split && (handled || quantity) && full >= 5 && slips <= 2 && slips * 3 <= length => false,
             Likeness::Consonants | Likeness::Near if split && !small && !target.part && slips == 1 && length >= 7 => {
                 false
@@ -305,7 +310,8 @@ impl Finder<'_> {
         };
         // A word that other food is called by, or that everybody says, may be meant.
         let open = self.targets.is_food_word(window) && !quantity || target.describes && target.letters.len() < 6;
-        let certain = certain && (likeness == Likeness::Letters || !open);
+        let alone = target.part && !beside && !split;
+        let certain = certain && !alone && (likeness == Likeness::Letters || !open);
         Some(Reading { certain, why })
     }
 }

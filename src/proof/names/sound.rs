@@ -39,6 +39,15 @@ pub(super) fn sound(letters: &str) -> Sound {
         }
         at += length;
     }
+    // "ginger" and "jinja", "polenta" and "pollenter": the end of a long word is no more than a breath.
+    if consonants.len() > 3 && full.ends_with("er") && consonants.ends_with('r') {
+        consonants.pop();
+        full.pop();
+    }
+    if consonants.len() > 2 && full.ends_with('a') {
+        full.pop();
+        full.push('e');
+    }
     Sound { consonants, full }
 }
 
@@ -83,6 +92,7 @@ fn class(chars: &[char], at: usize) -> (Class, usize) {
         ('o' | 'u' | 'w', _) => (Vowel('o'), 1),
         ('c', next) => (Consonant(if soft(next) { "s" } else { "k" }), 1),
         ('b' | 'p', _) => (Consonant("p"), 1),
+        ('g', next) if soft(next) => (Consonant("j"), 1),
         ('k' | 'q' | 'g', _) => (Consonant("k"), 1),
         ('d' | 't', _) => (Consonant("t"), 1),
         ('f' | 'v', _) => (Consonant("f"), 1),
