@@ -99,12 +99,8 @@ fn labels_stand_where_they_say_and_name_what_there_is() {
 fn expectations(narration: &Narration, base: &Value) {
     let mut sheets = vec![base.clone()];
     if base["variant"].is_null() {
-        let variants: &[&str] = match narration.recipe.as_str() {
-            "sweetcorn-puffs" => &["tinned"],
-            "lock-house-squares" => &["hazelnut", "no-wheat"],
-            _ => &[],
-        };
-        sheets.extend(variants.iter().map(|variant| figures(narration, &["--variant", variant])));
+        let variants = labels::list(&base["variants"]).map(|variant| labels::string(&variant["id"]));
+        sheets.extend(variants.map(|variant| figures(narration, &["--variant", &variant])));
     }
     for claim in &narration.claims {
         let (Some((low, _)), [about]) = (claim.expected, claim.about.as_slice()) else { continue };

@@ -40,5 +40,7 @@ pub(super) const SPELLINGS: &[(&str, &str)] = &[
 pub(super) const OTHER_WITHOUT_ACCENT: &[&str] = &["rose", "pate", "saute", "resume", "mate", "lame", "puree"];
 
 /// Endings that make another form of the same word.
-pub(super) const ENDINGS: &[&str] =
-    &["s", "es", "y", "ed", "d", "ing", "er", "ers", "r", "ery", "ly", "less", "like", "ish", "en", "n", "ies"];
+pub(super) const ENDINGS: &[&str] = &[
+    "s", "es", "y", "ed", "d", "ing", "er", "ers", "r", "ery", "ly", "less", "like", "ish", "en", "n", "ies", "ion",
+    "ions",
+];

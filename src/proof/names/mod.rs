@@ -208,16 +208,14 @@ impl Finder<'_> {
     /// Whether a word is a form or another spelling of a name's word.
     fn same_word(&self, heard: &Heard<'_>, target: &Target) -> bool {
         let (one, other) = (heard.letters.as_str(), target.letters.as_str());
-        let grown =
-            |short: &str, long: &str| long.strip_prefix(short).is_some_and(|end| english::ENDINGS.contains(&end));
+        let ends = |end: &str| end.is_empty() || english::ENDINGS.contains(&end);
+        // "acting" and "action" are both of "act".
+        let mut roots = (3..=one.len().min(other.len())).take_while(|root| one.get(..*root) == other.get(..*root));
+        let grown = |root: usize| one.get(root..).is_some_and(ends) && other.get(root..).is_some_and(ends);
         let spelled = english::SPELLINGS.iter().any(|pair| *pair == (one, other) || *pair == (other, one));
         // "leaf" and "leaves", "cherry" and "cherries".
         let turned = |word: &str| word.replace("ves", "f").replace("ies", "y");
-        heard.stem == target.stems[0]
-            || grown(one, other)
-            || grown(other, one)
-            || spelled
-            || turned(one) == turned(other)
+        heard.stem == target.stems[0] || roots.any(grown) || spelled || turned(one) == turned(other)
     }
 
     fn evidence(&self, at: usize, end: usize, target: &Target) -> Evidence {
