@@ -376,9 +376,10 @@ impl<'t> Reader<'t> {
             return Some((unit, at + 2, more));
         }
         let unit = token.unit()?;
-        // One letter is a unit only right behind digits or a word for a number.
+        // One letter is a unit only right behind digits, and that of pence, which people say, behind any number.
         let letter = token.text.chars().count() == 1 && token.text.chars().all(char::is_alphabetic);
-        if letter && (at != i || i.checked_sub(1).and_then(|b| self.tape.at(b)).is_none_or(|t| t.digits.is_none())) {
+        let digits = i.checked_sub(1).and_then(|before| self.tape.at(before)).is_some_and(|t| t.digits.is_some());
+        if letter && (at != i || !digits && !matches!(unit, SaidUnit::Minor(_))) {
             return None;
         }
         if unit == SaidUnit::Degrees

@@ -240,6 +240,7 @@ const TABLE: &[(&str, &str)] = &[
     ("€0.06–0.07", "0.06-0.07 EUR"),
     ("1.20 euros", "1.2 EUR"),
     ("85p", "85 Minor"),
+    ("eighty five p", "85 Minor"),
     ("sixty eight cents", "68 Minor"),
     ("three pounds fifty", "3.5 GBP"),
     ("$2.50", "2.5 Dollar"),
