@@ -209,7 +209,13 @@ impl Maker<'_, '_> {
             .rev()
             .take_while(|&at| tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at));
         let behind = (quantity.end..(quantity.end + 3).min(tokens.len())).take_while(|&at| tokens[at].gap == Gap::None);
-        before.chain(behind).any(place)
+        // "a dollar fifty-eight a loaf, in the city I paid nine dollars": a place with a price of its own is of that.
+        let next = self.hearing.heard.partition_point(|next| next.quantity.start < quantity.end);
+        let own = self.hearing.heard.get(next).is_some_and(|next| {
+            let price = next.kind == Some(Kind::Money) || next.kind.is_none() && next.quantity.short.is_some();
+            price && next.quantity.start - quantity.end <= 12
+        });
+        before.chain(behind.filter(|_| !own)).any(place)
     }
 
     /// Whether it is only supposed: "if it gets to two fifty".

@@ -114,7 +114,8 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
         }
         let light = [Sense::Describes, Sense::Filling, Sense::Determiner, Sense::Article].iter().any(|s| token.is(*s));
         let joins = token.is(Sense::And) || token.is(Sense::Or);
-        light_between &= light || token.senses.is_empty();
+        // "ten grams of it, pour the brine on"
+        light_between &= light || token.senses.is_empty() && !hearing.is_of_the_method(at);
         cost += if light {
             3
         } else if joins {

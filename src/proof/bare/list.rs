@@ -391,7 +391,7 @@ impl Bare<'_, '_> {
             None => self.hearing.truth.measures == Measures::Us,
         };
         let unit = SaidUnit::Unit(if inches { Unit::Inch } else { Unit::Centimetre });
-        (size && self.noun().is_none() && !self.quantity.lone_one).then_some(unit)
+        (size && !self.quantity.lone_one).then_some(unit)
     }
 
     /// "rest it thirty": minutes.

@@ -139,7 +139,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Unit(SaidUnit::Major("GBP")), "£ quid"),
     (Unit(SaidUnit::Major("JPY")), "yen"),
     (Unit(SaidUnit::Major("CHF")), "francs"),
-    (Unit(SaidUnit::Minor(None)), "cent cents ¢ penny pennies"),
+    (Unit(SaidUnit::Minor(None)), "cent cents ¢ penny"),
     (Unit(SaidUnit::Minor(Some("GBP"))), "pence p"),
     (
         Filling,

@@ -53,7 +53,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Own,
-        "i do; we do; i use; we use; im using; were using; i go with; we go with; ours is; mine is; ours has; mine has; i put; we put; i say; we say",
+        "i do; we do; i use; we use; im using; were using; i go with; we go with; ours is; mine is; ours has; mine has; i put; we put; i say; we say; this time",
     ),
     (
         Role::ElsewhereBehind,

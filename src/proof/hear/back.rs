@@ -210,7 +210,11 @@ impl Hearing<'_> {
                 }
             }
             // "a hundred and twenty in the old one"
-            if self.tape().flows(at) && reader.phrase(at, |role| role == Role::ElsewhereBehind).is_some() {
+            // "… of three lemons, last time I used one": before a subject it opens the next clause.
+            let behind = reader
+                .phrase(at, |role| role == Role::ElsewhereBehind)
+                .is_some_and(|(_, length)| !self.tokens.get(at + length).is_some_and(|token| token.is(Sense::Speaker)));
+            if self.tape().flows(at) && behind {
                 let mut clause =
                     (at.saturating_sub(7)..at).rev().take_while(|&at| self.tokens[at + 1].gap == Gap::None);
                 let said = clause.find_map(|at| self.quantity_at[at]);

@@ -235,7 +235,12 @@ impl Hearing<'_> {
     pub fn has_topic(&self, at: usize) -> bool {
         let noun = (self.lexicon.language.singular)(&self.tokens[at].text);
         let heat = self.lexicon.senses(&noun).contains(&Sense::Heat);
-        heat || !self.lexicon.cues(&noun).is_empty() || self.method.contains(&self.stems[at])
+        heat || self.tells_topic(at) || self.method.contains(&self.stems[at])
+    }
+
+    /// Whether a token is a word that tells a topic: "hydration".
+    pub fn tells_topic(&self, at: usize) -> bool {
+        !self.lexicon.cues(&(self.lexicon.language.singular)(&self.tokens[at].text)).is_empty()
     }
 
     /// Whether a token is a word of the method.

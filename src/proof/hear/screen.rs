@@ -114,11 +114,18 @@ impl Hearing<'_> {
             }
             // "I take the dark one, of seventy percent cocoa"
             Some(Kind::Percent)
-                if before.is_some_and(|b| tape.is(b, Sense::Of)) && tape.flows(end) && self.names_behind(end, 1) =>
+                if before.is_some_and(|b| tape.is(b, Sense::Of) && b > 0 && !self.tells_topic(b - 1))
+                    && tape.flows(end)
+                    && self.names_behind(end, 1) =>
             {
                 Fate::Idle
             }
-            Some(Kind::Percent) if next_alien(3) && !self.names_behind(end, 3) => Fate::Idle,
+            // "seeds are twelve percent, the good thing is …"
+            Some(Kind::Percent)
+                if next_alien(3) && !tape.next_is(end, Sense::Determiner) && !self.names_behind(end, 3) =>
+            {
+                Fate::Idle
+            }
             Some(Kind::Duration) if self.talk_of_the_video(start, end) => Fate::Idle,
             // "knock it down by ten degrees"
             Some(Kind::Temperature) if before.is_some_and(|b| self.tokens[b].text == "by") => Fate::Share,
