@@ -302,7 +302,7 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
     }
     // "fifteen percent of water" is of nothing else.
     let of_name = found.iter().any(|near| near.why == OF_NAME && !(percent && is_basis(hearing, near.mention)));
-    if !unknown && !of_name && own != Some(Kind::Money) && !(pronoun && subjects) {
+    if !(unknown || of_name || own == Some(Kind::Money) || pronoun && subjects) {
         still(hearing, index, found);
     }
 }

@@ -57,7 +57,7 @@ impl Bare<'_, '_> {
             && (start.saturating_sub(5)..start).any(|at| self.is(at, Sense::Raises));
         // "twenty cents a puff, and the tinned lot comes to four twenty-eight"
         let comes = start > 1 && self.is(start - 2, Sense::Cost) && self.quantity.short.is_some();
-        if self.money_talk().is_some() && !(to && !comes) && !at {
+        if (comes || !to) && !at && self.money_talk().is_some() {
             return false;
         }
         // "thermometer in, a hundred and sixty", "you look for two hundred and forty"

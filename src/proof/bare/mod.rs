@@ -1,5 +1,6 @@
 //! Numbers without a unit: what the words around give them for one, if anything. Must not know what is true.
 
+mod count;
 mod heat;
 mod list;
 mod price;
@@ -10,7 +11,7 @@ use super::mention::Named;
 use super::quantity::{Quantity, Reader};
 use super::token::{Gap, Token};
 use crate::exact::{Exact, Unit};
-use crate::sheet::{Kind, Topic};
+use crate::sheet::Kind;
 
 /// Gives every standing number without a unit its kind, or finds that it has no meaning.
 pub fn give_meaning(hearing: &mut Hearing<'_>, reader: Reader<'_>) {
@@ -491,72 +492,10 @@ impl Bare<'_, '_> {
         })
     }
 
-    /// "Eggs: we have two.": of what is counted, a word or two before, where the number ends its clause.
-    fn counted_before(&self) -> Option<usize> {
-        let (start, end) = (self.quantity.start, self.quantity.end);
-        let few = self.quantity.high <= Exact::from(40) && self.quantity.low.is_whole();
-        let ends = self.hearing.tokens.get(end).is_none_or(|token| token.gap != Gap::None);
-        let at = (start.saturating_sub(3)..start).rev().find(|&at| self.hearing.mention_at[at].is_some())?;
-        let light = |at: usize| {
-            self.hearing.tokens[at].gap != Gap::Sentence
-                && (at == start || self.is(at, Sense::Common) || self.is(at, Sense::Is))
-        };
-        let mention =
-            self.hearing.mention_at[at].filter(|&mention| self.is_counted(mention) && !self.is_piece(mention))?;
-        (few && ends && at + 1 < start && !self.quantity.lone_one && (at + 1..=start).all(light)).then_some(mention)
-    }
-
-    /// "twenty pieces", "twelve balls".
-    fn generic_piece(&self, at: usize) -> bool {
-        let from = if self.flows(at) && self.is(at, Sense::Filling) { at + 1 } else { at };
-        let several = self.quantity.high > Exact::one();
-        several
-            && self.flows(from)
-            && self.hearing.tokens.get(from).is_some_and(|token| token.is(Sense::Pieces) || token.text == "piece")
-    }
-
-    /// "divide it into twelve", "cut up in sixteen".
-    fn divides(&self) -> bool {
-        let start = self.quantity.start;
-        let into =
-            start.checked_sub(1).is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "into" | "in"));
-        let verb = (start.saturating_sub(6)..start).any(|at| self.is(at, Sense::Divides));
-        let food = (start.saturating_sub(4)..start)
-            .any(|at| self.hearing.mention_at[at].is_some_and(|m| !self.is_whole_thing(m)));
-        let few = self
-            .hearing
-            .truth
-            .facts
-            .iter()
-            .any(|fact| fact.topic == Topic::Pieces && *fact.values[0].high() < Exact::from(5));
-        let least = Exact::from(if few && !food { 2 } else { 5 });
-        let several = self.quantity.low >= least && self.quantity.low.is_whole();
-        // "cut twelve."
-        let alone = self.before().is_some_and(|at| self.is(at, Sense::Divides))
-            && self.hearing.tokens.get(self.quantity.end).is_none_or(|token| token.gap == Gap::Sentence);
-        (into || alone) && verb && several && self.noun().is_none()
-    }
-
     /// Whether a name is of what is divided: a part, or pieces.
     fn is_whole_thing(&self, mention: usize) -> bool {
         let named = &self.hearing.mentions[mention].named;
         named.iter().any(|(named, _)| matches!(named, Named::Piece | Named::Part(_)))
-    }
-
-    /// "all twelve of them", and "sixteen of them" where pieces have just been named.
-    fn of_them(&self) -> bool {
-        let (start, end) = (self.quantity.start, self.quantity.end);
-        let them = self.flows(end) && self.is(end, Sense::Of) && self.is(end + 1, Sense::Determiner);
-        let all = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "all");
-        let pieces =
-            (start.saturating_sub(14)..start).any(|at| self.hearing.mention_at[at].is_some_and(|m| self.is_piece(m)));
-        let several = self.quantity.high > Exact::one() && self.quantity.low.is_whole();
-        let made = (start.saturating_sub(8)..start).any(|at| self.is(at, Sense::Makes) || self.is(at, Sense::Divides));
-        // "eighteen of them, they're twenty-three cents each"
-        let one = (end + 2..end + 10).any(|at| self.is(at, Sense::Each));
-        let range = self.quantity.low < self.quantity.high;
-        let many = self.quantity.low >= Exact::from(6) && self.is(end + 1, Sense::Them) && (made || one || range);
-        them && several && self.noun().is_none() && (all || many || pieces && !self.quantity.lone_one)
     }
 
     fn ends_clause(&self, end: usize) -> bool {
@@ -579,32 +518,5 @@ impl Bare<'_, '_> {
             token.gap != Gap::None || token.is(Sense::Common) || verbs.iter().any(|verb| token.is(*verb))
         };
         number || takes_back || self.hearing.tokens.get(end).is_none_or(ends)
-    }
-
-    /// "it makes twelve", "you'll get twenty of these".
-    fn makes(&self) -> bool {
-        let (start, end) = (self.quantity.start, self.quantity.end);
-        if (start.saturating_sub(5)..start).any(|at| self.is(at, Sense::Heat)) {
-            return false;
-        }
-        // "till your arm gets tired it's three": what goes on with "it's" is of something else.
-        let opens = |at: usize| matches!(self.hearing.tokens[at].text.as_str(), "its" | "thats" | "theyre");
-        let verb =
-            (start.saturating_sub(5)..start).rev().take_while(|&at| !opens(at)).any(|at| self.is(at, Sense::Makes));
-        let right_before = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Makes));
-        let token = self.hearing.tokens.get(end);
-        let ends = token.is_none_or(|token| {
-            let goes_on = [Sense::Of, Sense::Common, Sense::But].iter().any(|sense| token.is(*sense));
-            token.gap != Gap::None || goes_on
-        });
-        let article = token.is_some_and(|token| token.is(Sense::Article));
-        let range = self.quantity.low < self.quantity.high;
-        // "gets two or three pulses" makes none.
-        // Nobody makes hundreds at home.
-        if self.quantity.high >= Exact::from(200) {
-            return false;
-        }
-        let made = verb && ends || right_before && range && self.quantity.low >= Exact::from(5);
-        made && !article && !self.quantity.lone_one && self.quantity.low.is_whole() && self.quantity.low.is_positive()
     }
 }

@@ -107,6 +107,8 @@ pub struct Hearing<'t> {
     method: BTreeSet<String>,
     /// What food is called in one word, one of it.
     foods: BTreeSet<String>,
+    /// Stems by which each other variant is told.
+    titles: Vec<BTreeSet<String>>,
 }
 
 /// The last words of the names of food.
@@ -157,6 +159,7 @@ pub fn hear<'t>(
         quantity_at: vec![None; tokens.len()],
         method: method(truth, lexicon),
         foods: foods(pantry, lexicon),
+        titles: Vec::new(),
         mentions,
         heard: Vec::with_capacity(quantities.len()),
         sums: Vec::new(),

@@ -15,7 +15,7 @@ impl Hearing<'_> {
         if self.truth.others.is_empty() {
             return;
         }
-        let titles = self.titles();
+        self.titles = self.find_titles();
         let mut scope: Vec<Option<usize>> = vec![None; self.tokens.len()];
         for at in 0..self.tokens.len() {
             let Some((_, length)) = reader.phrase(at, |role| role == Role::Alternative) else { continue };
@@ -32,7 +32,7 @@ impl Hearing<'_> {
             }
             let Some(other) = (from..(from + 6).min(self.tokens.len()))
                 .take_while(|&i| self.quantity_at[i].is_none() && self.tokens[i].gap != Gap::Sentence)
-                .find_map(|i| self.other_at(i, &titles))
+                .find_map(|i| self.other_at(i))
             else {
                 continue;
             };
@@ -71,10 +71,9 @@ impl Hearing<'_> {
 
     /// Whether the sentence before a number names a variant: "the tinned lot".
     pub fn names_variant(&self, start: usize, other: usize) -> bool {
-        let titles = self.titles();
         let sentence =
             (start.saturating_sub(10)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
-        sentence.into_iter().any(|at| self.other_at(at, &titles) == Some(other))
+        sentence.into_iter().any(|at| self.other_at(at) == Some(other))
     }
 
     /// Whether a name is what tells the variant: "for tinned corn".
@@ -91,17 +90,17 @@ impl Hearing<'_> {
     }
 
     /// The other variant that a token names: by an item that only it has, or by a word of its title alone.
-    fn other_at(&self, at: usize, titles: &[BTreeSet<String>]) -> Option<usize> {
+    fn other_at(&self, at: usize) -> Option<usize> {
         let mention = self.mention_at[at].map(|mention| &self.mentions[mention]);
         let best = mention.and_then(|mention| mention.named.iter().min_by_key(|(_, looseness)| *looseness));
         if let Some((Named::Other(other, _), _)) = best {
             return Some(*other);
         }
-        titles.iter().position(|title| title.contains(&self.stems[at]))
+        self.titles.iter().position(|title| title.contains(&self.stems[at]))
     }
 
     /// Words of each other variant's id that nothing else of the recipe has.
-    fn titles(&self) -> Vec<BTreeSet<String>> {
+    fn find_titles(&self) -> Vec<BTreeSet<String>> {
         let stem = |word: &str| (self.lexicon.language.stem)(&word.to_lowercase());
         let own: BTreeSet<String> = self
             .truth
