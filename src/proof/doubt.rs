@@ -62,7 +62,12 @@ impl Maker<'_, '_> {
         // "the flours are three", "room four"
         let few = quantity.high < Exact::from(10) && quantity.high.is_whole();
         let fact = chosen.fact(self.truth)?;
-        let idle = heard.carried && few && matches!(heard.kind, Some(Kind::Weight | Kind::Volume | Kind::Percent));
+        // "onion's nine": of the name that it stands right behind it is something.
+        let beside = chosen.mention.is_some_and(|mention| {
+            self.hearing.mentions[mention].end == quantity.start && self.hearing.tape().flows(quantity.start)
+        });
+        let small = matches!(heard.kind, Some(Kind::Weight | Kind::Volume | Kind::Percent));
+        let idle = heard.carried && few && small && !beside;
         // "three euros in the shop" may be of anything there.
         let shop = fact.topic == Topic::Basket
             && !self.hearing.cue(quantity, Cue::Basket, 12, 8)

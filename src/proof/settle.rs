@@ -70,6 +70,8 @@ impl Maker<'_, '_> {
         let own = self.hearing.after_of(end).is_some() || self.hearing.mention_at.get(end).copied().flatten().is_some();
         let again = !own && near::follows_its_other_half(self.hearing, link.heard);
         let told = best.mention.is_some_and(|mention| best.cost <= TOLD || again || alone(mention));
+        let start = heard.quantity.start;
+        let beside = !own && best.mention.is_some_and(|mention| self.hearing.mentions[mention].end == start);
         let specific = match (told, self.is_odd_sum(heard, fact)) {
             (true, _) => 0,
             (false, true) => ODD_SUM.max(reread::room(&heard.quantity)),
@@ -84,8 +86,10 @@ impl Maker<'_, '_> {
             if wordless && best.cost <= NO_WORDS - TOLD_BY_WORDS && !another.steps.iter().any(here) {
                 return false;
             }
-            // What has been told by its name is not told again without.
-            if other.why == ONLY_RIGHT && another.topic == Topic::Line && self.is_told(another) {
+            // What has been told by its name is not told again without, and what stands beside a name is not of another
+            // that no word tells of.
+            let line = matches!(another.topic, Topic::Line | Topic::CostLine);
+            if other.why == ONLY_RIGHT && line && (beside || self.is_told(another)) {
                 return false;
             }
             let alike = another.topic == fact.topic && (other.mention == best.mention || another.about == fact.about);
