@@ -45,8 +45,11 @@ fn sweep(folder: &Path) {
     for entry in entries.filter(|entry| cfg!(unix) && is_draft(&entry.file_name().to_string_lossy())) {
         let path = entry.path();
         let plain = fs::symlink_metadata(&path).is_ok_and(|meta| meta.is_file());
-        if plain && File::open(&path).is_ok_and(|file| file.try_lock().is_ok()) {
-            // Held while it goes, so that its maker, if there is one yet, sees it gone.
+        // Held while it goes, so that its maker, if there is one yet, sees it gone.
+        if plain
+            && let Ok(file) = File::open(&path)
+            && file.try_lock().is_ok()
+        {
             let _ = fs::remove_file(&path);
         }
     }

@@ -436,7 +436,14 @@ impl List<'_, '_> {
         } else if self.phrase(Role::Whole, 10, 4) || self.phrase(Role::AllOfIt, 6, 4) {
             let start = self.quantity().start;
             let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));
-            self.topic(Topic::CostTotal, if led { 230 } else { 10 }, "all of it is spoken of");
+            // "everything is fourteen euros": said of it in so many words.
+            let is = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Is));
+            let cost = match led {
+                true => 230,
+                false if is && self.phrase(Role::Whole, 3, 0) && !self.cue(Cue::Basket, 12, 8) => -5,
+                false => 10,
+            };
+            self.topic(Topic::CostTotal, cost, "all of it is spoken of");
         }
         if self.cue(Cue::Basket, 12, 8) || self.cue(Cue::Shop, 12, 8) {
             // "the cucumbers would have been 1.87 if I'd bought them" is of the cucumbers.

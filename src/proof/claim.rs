@@ -240,7 +240,10 @@ impl Maker<'_, '_> {
         // What only the order of the method speaks for is chatter, unless cooking is spoken of or it is right.
         let talk = matches!(kind, Kind::Duration | Kind::Temperature | Kind::Length);
         let idle = |fact: &&Fact| {
-            let vague = chosen.cost > if kind == Kind::Temperature && !heard.carried { 280 } else { 180 };
+            // "it's thirty degrees in here today" is of the weather.
+            let hot = kind == Kind::Temperature && !heard.carried;
+            let hot = hot && Said::of(&heard.quantity, kind, self.truth).base(&heard.quantity.low) >= Exact::from(60);
+            let vague = chosen.cost > if hot { 280 } else { 180 };
             talk && vague
                 && fact.topic == Topic::Measure
                 && !self.hearing.in_the_kitchen(&heard.quantity)

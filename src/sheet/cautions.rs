@@ -27,11 +27,11 @@ struct Kind {
 
 /// A caution due for what is in the dish, at the step that first takes it.
 macro_rules! hazard {
-    ($id:literal, $hazard:ident, $title:ident, $text:ident) => {
+    ($id:literal, $hazard:ident, $title:expr, $text:expr) => {
         Kind {
             id: $id,
-            title: Key::$title,
-            text: Key::$text,
+            title: $title,
+            text: $text,
             due: |k| k.has(Hazard::$hazard),
             at: |k, step| k.takes(step, Hazard::$hazard),
         }
@@ -54,12 +54,12 @@ const KINDS: &[Kind] = &[
         due: |k| k.fried && k.has(Hazard::Potato),
         at: |_, step| is_hot(step),
     },
-    hazard!("raw-flour", RawFlour, CautionRawFlourTitle, CautionRawFlour),
-    hazard!("raw-egg", RawEgg, CautionRawEggTitle, CautionRawEgg),
-    hazard!("poultry", Poultry, CautionPoultryTitle, CautionPoultry),
-    hazard!("ground-meat", GroundMeat, CautionGroundMeatTitle, CautionGroundMeat),
-    hazard!("meat", Meat, CautionMeatTitle, CautionMeat),
-    hazard!("fish", Fish, CautionFishTitle, CautionFish),
+    hazard!("raw-flour", RawFlour, Key::CautionRawFlourTitle, Key::CautionRawFlour),
+    hazard!("raw-egg", RawEgg, Key::CautionRawEggTitle, Key::CautionRawEgg),
+    hazard!("poultry", Poultry, Key::CautionPoultryTitle, Key::CautionPoultry),
+    hazard!("ground-meat", GroundMeat, Key::CautionGroundMeatTitle, Key::CautionGroundMeat),
+    hazard!("meat", Meat, Key::CautionMeatTitle, Key::CautionMeat),
+    hazard!("fish", Fish, Key::CautionFishTitle, Key::CautionFish),
     Kind {
         id: "chilled",
         title: Key::CautionChilledTitle,

@@ -242,6 +242,23 @@ const TALK: &[(&str, &str, &str)] = &[
     ),
     ("onion-heart-rolls", "you need two trays six on each", ""),
     ("onion-heart-rolls", "i'd do a double batch if there were more than eight of us", ""),
+    // The amount in its other form is of the name before both, and not of the next in the list.
+    (
+        "sweetcorn-puffs",
+        "spring onion fourteen percent 42 grams coriander six percent eighteen grams",
+        "percent 14 main.spring-onion, weight 42 main.spring-onion, percent 6 main.coriander-leaf, weight 18 main.coriander-leaf",
+    ),
+    ("sweetcorn-puffs", "Salt. Eight point eight grams.", "!weight 8.8 main.salt"),
+    ("sweetcorn-puffs", "And the rice flour, sifted. Seventy grams.", "!weight 70 main.rice-flour"),
+    ("sweetcorn-puffs", "the puffs soak up about thirty grams between them", "!weight 30 fry.oil"),
+    ("sweetcorn-puffs", "in the winter I'd leave that batter for thirty minutes", ""),
+    ("sweetcorn-puffs", "last spring I put in ninety grams of water", ""),
+    ("sweetcorn-puffs", "could I use four hundred grams of spelt flour, somebody wants to know", ""),
+    ("sweetcorn-puffs", "bring the oil back up to one twenty", "!temperature 120 step.fry"),
+    ("sweetcorn-puffs", "it's the wide pan, the twenty six centimetre one", "!length 260 fry.pan"),
+    ("sweetcorn-puffs", "everything is fourteen euros and five cents", "!money 14.05 cost.total"),
+    ("onion-heart-rolls", "on the scale the poolish weighs three hundred and seventy", "!weight 370 dough.poolish"),
+    ("lock-house-squares", "the tin with hazelnuts comes to seven seventy one", "money 7.71 cost.total"),
 ];
 
 #[test]

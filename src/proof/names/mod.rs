@@ -298,7 +298,7 @@ impl Finder<'_> {
             Likeness::Consonants if quantity && split && consonants >= 4 && slips * 5 <= length * 3 => false,
             Likeness::Consonants if handled && split && consonants >= 4 && slips * 2 <= length => false,
             Likeness::Near if telling && slips == 1 && length >= 5 && letters.len() >= 4 => !food,
-            Likeness::Near if beside && measured && slips * 5 <= length * 2 && length >= 5 => false,
+            Likeness::Near if beside && measured && slips <= 2 && slips * 5 <= length * 2 && length >= 5 => false,
             Likeness::Near if split && (handled || quantity) && full >= 5 && slips <= 2 && slips * 3 <= length => false,
             Likeness::Consonants | Likeness::Near if split && !small && !target.part && slips == 1 && length >= 7 => {
                 false
