@@ -60,20 +60,25 @@ pub(super) struct Area {
 /// # Errors
 /// A misfit if a single row doesn't fit at the least size, and whatever else stops a text from being set.
 pub(super) fn fit(desk: &Desk<'_>, rows: &[Row], head: Option<&Row>, area: Area) -> Result<Table, DrawError> {
-    let mut last = None;
+    let mut best: Result<Table, Option<DrawError>> = Err(None);
     for shape in shapes(desk, rows, area) {
-        match attempt(desk, rows, head, area, shape) {
-            Err(error) if error.is_misfit() => last = Some(error),
-            result => return result,
+        // A shape further on is only better with fewer pages.
+        let most = best.as_ref().map_or(rows.len().max(1), |table| table.pages.len() - 1);
+        if most == 0 {
+            break;
+        }
+        match attempt(desk, rows, head, area, shape, most) {
+            Ok(table) => best = Ok(table),
+            Err(error) if !error.is_misfit() => return Err(error),
+            Err(error) => best = best.map_err(|_| Some(error)),
         }
     }
-    Err(last.expect("at least one shape was tried"))
+    best.map_err(|last| last.expect("at least one shape was tried"))
 }
 
 /// One way of setting a table.
 #[derive(Clone, Copy, Debug)]
 struct Shape {
-    pages: usize,
     /// The most lines of a name.
     lines: usize,
     /// Whether rows stand closer together.
@@ -87,10 +92,10 @@ struct Shape {
     below: Option<usize>,
 }
 
-/// Ways of setting a table, the best first: as few pages as can be, then names on one line and rows at ease, then large
-/// type, then a single column.
+/// Ways of setting a table, of those with as few pages as can be the best first: names on one line and rows at ease, then
+/// large type, then a single column.
 fn shapes(desk: &Desk<'_>, rows: &[Row], area: Area) -> impl Iterator<Item = Shape> {
-    let (pages, unit) = (rows.len().max(1), desk.gap());
+    let unit = desk.gap();
     let columns = if area.columns { 2 } else { 1 };
     // Figures below the names, the first beside them: where names and figures are too wide to stand side by side.
     let most = rows.iter().map(|row| row.cells.len()).max().unwrap_or(0);
@@ -100,35 +105,47 @@ fn shapes(desk: &Desk<'_>, rows: &[Row], area: Area) -> impl Iterator<Item = Sha
     let ease = [(false, 1), (true, 1), (false, 2), (true, 2)];
     // Long names on three lines are the last resort of a number of pages.
     let spreads = below.iter().flat_map(move |&below| ease.map(|spread| (below, spread)));
-    let spreads = spreads.chain(below.iter().map(|&below| (below, (true, 3)))).collect::<Vec<_>>();
-    (1..=pages).flat_map(move |pages| {
-        spreads.clone().into_iter().flat_map(move |(below, (tight, lines))| {
-            STEPS.into_iter().flat_map(move |step| {
-                (1..=columns).map(move |columns| Shape { pages, lines, tight, step, columns, gap: gap(below), below })
-            })
+    let spreads = spreads.chain(below.iter().map(|&below| (below, (true, 3))));
+    spreads.flat_map(move |(below, (tight, lines))| {
+        STEPS.into_iter().flat_map(move |step| {
+            (1..=columns).map(move |columns| Shape { lines, tight, step, columns, gap: gap(below), below })
         })
     })
 }
 
-fn attempt(desk: &Desk<'_>, rows: &[Row], head: Option<&Row>, area: Area, shape: Shape) -> Result<Table, DrawError> {
+/// The table in a shape, on as few pages as can be and on `most_pages` at the most.
+fn attempt(
+    desk: &Desk<'_>,
+    rows: &[Row],
+    head: Option<&Row>,
+    area: Area,
+    shape: Shape,
+    most_pages: usize,
+) -> Result<Table, DrawError> {
     let between = between(desk);
     let most = if shape.columns == 1 { area.narrow } else { ((area.wide - between) / 2.0).floor() };
     let (column, cells) = widths(desk, rows, head, most, area, shape)?;
     let laid = rows.iter().map(|row| lay(desk, row, column, &cells, shape)).collect::<Result<Vec<_>, _>>()?;
     let head = head.map(|row| lay(desk, row, column, &cells, shape).map(|laid| (row.clone(), laid))).transpose()?;
     let mut table = Table { rows: rows.to_vec(), laid, head, cells, column, shape, pages: Vec::new() };
-    for (from, to) in chunks(rows.len(), shape.pages) {
-        table.pages.push(table.page(from, to, shape.columns, between));
+    let mut height = 0.0;
+    for count in 1..=most_pages {
+        let page = |(from, to)| table.page(from, to, shape.columns, between);
+        let pages: Vec<Page> = chunks(rows.len(), count).into_iter().map(page).collect();
+        match pages.iter().find(|page| page.height > area.height) {
+            None => {
+                table.pages = pages;
+                return Ok(table);
+            }
+            Some(page) => height = page.height,
+        }
     }
-    match table.pages.iter().find(|page| page.height > area.height) {
-        None => Ok(table),
-        // The misfit that makes the caller try the next shape.
-        Some(page) => Err(DrawError::TooManyLines {
-            text: rows.iter().map(|row| row.name.text()).collect::<Vec<_>>().join(", "),
-            lines: page.height as usize,
-            max: area.height as usize,
-        }),
-    }
+    // The misfit that makes the caller try the next shape.
+    Err(DrawError::TooManyLines {
+        text: rows.iter().map(|row| row.name.text()).collect::<Vec<_>>().join(", "),
+        lines: height as usize,
+        max: area.height as usize,
+    })
 }
 
 /// From one column of rows to the next, with room for its rail.
