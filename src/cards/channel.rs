@@ -1,13 +1,13 @@
 //! The channel's table: every recipe with what one costs, what the batch costs, and how that moved since it was filmed.
 
-use super::desk::{Desk, author, figure, joined};
+use super::desk::{Desk, author, figure, is_misfit, joined};
 use super::table::{Cell, Kind, Look, Row};
 use super::weigh::one_column;
 use super::{Card, CardError, Stack};
 use crate::draw::{DrawError, Scene};
 use crate::locale::{Key, Locale};
 use crate::model::Frame;
-use crate::sheet::{Phrase, Sheet, Standing};
+use crate::sheet::{Sheet, Standing};
 use crate::theme::Theme;
 
 /// The cards of a channel's table for one frame: `table`, or `table-1`, `table-2` where one can't hold it.
@@ -34,11 +34,15 @@ pub fn channel_cards(
 }
 
 fn pages(desk: &Desk<'_>, standings: &[Standing]) -> Result<Vec<Scene>, DrawError> {
-    let columns = Columns {
-        // A narrow frame has room for one column: the rest stands below the name.
-        all: desk.is_wide(),
-        moved: standings.iter().any(|standing| standing.since.is_some()),
-    };
+    // A narrow frame has room for one column, and beside a long word of a name for none: the rest stands below the name.
+    let ways: &[Figures] = if desk.is_wide() { &[Figures::All] } else { &[Figures::Each, Figures::Below] };
+    let moved = standings.iter().any(|standing| standing.since.is_some());
+    let mut made = ways.iter().map(|&figures| laid(desk, standings, &Columns { figures, moved }));
+    let first = made.next().expect("there is a way");
+    if is_misfit(&first) { made.find(Result::is_ok).unwrap_or(first) } else { first }
+}
+
+fn laid(desk: &Desk<'_>, standings: &[Standing], columns: &Columns) -> Result<Vec<Scene>, DrawError> {
     let rows: Vec<Row> = standings.iter().map(|standing| columns.row(desk, standing)).collect();
     let head = columns.head(desk);
     let words = desk.say(Key::Table, &[]);
@@ -48,18 +52,32 @@ fn pages(desk: &Desk<'_>, standings: &[Standing]) -> Result<Vec<Scene>, DrawErro
 
 /// Which figures have columns of their own.
 struct Columns {
-    all: bool,
+    figures: Figures,
     moved: bool,
 }
 
+/// How many of the figures stand beside a name; the others stand below it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Figures {
+    All,
+    Each,
+    Below,
+}
+
 impl Columns {
-    fn head(&self, desk: &Desk<'_>) -> Row {
-        let mut keys = vec![Key::CostApiece];
-        if self.all {
-            keys.push(Key::CostTotal);
-            keys.extend(self.moved.then_some(Key::TableSince));
+    /// How many figures have a column.
+    fn beside(&self) -> usize {
+        match self.figures {
+            Figures::All if self.moved => 3,
+            Figures::All => 2,
+            Figures::Each => 1,
+            Figures::Below => 0,
         }
-        let heads = keys.into_iter().map(|key| Cell::new(desk.say(key, &[]), Look::Head)).collect();
+    }
+
+    fn head(&self, desk: &Desk<'_>) -> Row {
+        let keys = &[Key::CostApiece, Key::CostTotal, Key::TableSince][..self.beside()];
+        let heads = keys.iter().map(|key| Cell::new(desk.say(*key, &[]), Look::Head)).collect();
         Row { kind: Kind::Head, ..Row::line(desk.say(Key::HeadItem, &[]), heads) }
     }
 
@@ -67,20 +85,19 @@ impl Columns {
         let change = standing.since.as_ref().and_then(|since| since.change.as_ref());
         let each = standing.each.as_ref().map(figure).unwrap_or_default();
         let mut remarks = vec![standing.pieces.as_ref().map(figure).unwrap_or_default()];
-        let mut cells = vec![Cell::new(each, Look::Accent)];
         let (total, change) = (figure(&standing.total), change.map(figure).unwrap_or_default());
-        if self.all {
-            cells.push(Cell::new(total, Look::Amount));
-            if self.moved {
-                cells.push(Cell::new(change, Look::Beside));
+        let figures = [
+            (Key::CostApiece, each, Look::Accent),
+            (Key::CostTotal, total, Look::Amount),
+            (Key::TableSince, change, Look::Beside),
+        ];
+        let mut cells = Vec::new();
+        for (at, (key, text, look)) in figures.into_iter().enumerate() {
+            if at < self.beside() {
+                cells.push(Cell::new(text, look));
+            } else if !text.is_empty() {
+                remarks.push(desk.say(Key::Labelled, &[("label", desk.say(key, &[])), ("text", text)]));
             }
-        } else {
-            let labelled = |key: Key, text: Phrase| match text.is_empty() {
-                true => text,
-                false => desk.say(Key::Labelled, &[("label", desk.say(key, &[])), ("text", text)]),
-            };
-            remarks.push(labelled(Key::CostTotal, total));
-            remarks.push(labelled(Key::TableSince, change));
         }
         if !standing.complete {
             remarks.push(desk.say(Key::CostTotalKnown, &[]));

@@ -188,7 +188,8 @@ fn widths(
         if widest > each {
             return Err(too_wide(rows, widest, each));
         }
-        return Ok((most, std::iter::once(cells[0]).chain(vec![each; count.saturating_sub(1)]).collect()));
+        let first = cells.first().copied();
+        return Ok((most, first.into_iter().chain(vec![each; count.saturating_sub(1)]).collect()));
     }
     let mut natural = 0.0_f32;
     for (row, widths) in all.iter().zip(&measured) {
