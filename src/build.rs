@@ -3,7 +3,12 @@
 
 use std::env;
 use std::fs;
+use std::hash::{DefaultHasher, Hash as _, Hasher as _};
+use std::path::{Path, PathBuf};
 use std::process::Command;
+
+/// What the program is made of.
+const SOURCES: [&str; 4] = ["Cargo.lock", "Cargo.toml", "src", "themes"];
 
 fn main() {
     println!("cargo:rerun-if-changed=src/build.rs");
@@ -12,6 +17,8 @@ fn main() {
     // While one works on it, a commit says nothing, and asking for it would build everything anew after each.
     let commit = if release { commit() } else { "a working copy".to_owned() };
     let compiler = line(&mut Command::new(told("RUSTC")), &["--version"]).unwrap_or_else(|| "rustc".into());
+    SOURCES.iter().for_each(|source| println!("cargo:rerun-if-changed={source}"));
+    println!("cargo:rustc-env=TALLYSPOON_SOURCES={:016x}", digest(&compiler));
     println!("cargo:rustc-env=TALLYSPOON_BUILD=from {commit}, by {compiler}, for {}", told("TARGET"));
 }
 
@@ -32,6 +39,29 @@ fn commit() -> String {
     match line(&mut Command::new("git"), &["--no-optional-locks", "status", "--porcelain", "--untracked-files=no"]) {
         None => sha,
         Some(_) => format!("{sha} with changes"),
+    }
+}
+
+/// Tells apart programs that may draw differently: by all that they are made of, and by what.
+fn digest(compiler: &str) -> u64 {
+    let mut files = Vec::new();
+    SOURCES.iter().for_each(|source| gather(Path::new(source), &mut files));
+    files.sort();
+    let mut hasher = DefaultHasher::new();
+    compiler.hash(&mut hasher);
+    for file in files {
+        let bytes = fs::read(&file).unwrap_or_else(|error| panic!("cannot read `{}`: {error}", file.display()));
+        (file, bytes).hash(&mut hasher);
+    }
+    hasher.finish()
+}
+
+/// Every file at a path or below it; what is not there is none.
+fn gather(path: &Path, files: &mut Vec<PathBuf>) {
+    match fs::read_dir(path) {
+        Ok(entries) => entries.flatten().for_each(|entry| gather(&entry.path(), files)),
+        Err(_) if path.is_file() => files.push(path.to_owned()),
+        Err(_) => {}
     }
 }
 

@@ -21,11 +21,14 @@ pub use shelf::shelve;
 
 use crate::diag::Findings;
 use crate::sheet::digest;
-use folder::{Folder, cannot};
+use folder::Folder;
 use rayon::prelude::*;
 use record::RecipeRecord;
 use std::collections::BTreeSet;
 use std::path::Path;
+
+/// Tells programs apart that may draw differently, so that another draws everything again.
+const PROGRAM: &str = env!("TALLYSPOON_SOURCES");
 
 /// Takes an artifact: a path under the recipe's folder, `/` between names, and its bytes.
 pub type Put<'a> = dyn Fn(&str, &[u8]) + Sync + 'a;
@@ -135,16 +138,15 @@ pub struct Change {
 /// # Errors
 /// Every fault of every recipe and of the folder; nothing is written then.
 pub fn run<W: Work>(out: &Path, works: &[W], scope: Scope, tick: &(dyn Fn(Tick) + Sync)) -> Result<Report, Findings> {
-    let (folder, program) = rayon::join(|| Folder::open(out), || matches!(scope, Scope::Channel(_)).then(program));
-    let (folder, program) = (folder?, program.transpose()?);
+    let folder = Folder::open(out)?;
+    let program = matches!(scope, Scope::Channel(_)).then_some(PROGRAM);
     let mut after = folder.before.clone();
     after.pending.clear();
     if matches!(scope, Scope::Channel(_)) {
         after.recipes.retain(|id, _| works.iter().any(|w| w.id() == id));
     }
     let mut findings = Findings::new();
-    let keys: Vec<(Option<String>, bool)> =
-        works.par_iter().map(|w| standing(&folder, w, program.as_deref())).collect();
+    let keys: Vec<(Option<String>, bool)> = works.par_iter().map(|w| standing(&folder, w, program)).collect();
     for (work, (key, stands)) in works.iter().zip(keys) {
         tick(Tick::Recipe(work.id()));
         if stands {
@@ -203,20 +205,14 @@ fn change(
     }
 }
 
-/// A digest of the program itself, so that another build of it draws everything again.
-fn program() -> Result<String, Findings> {
-    let path = std::env::current_exe().map_err(|error| cannot("find", Path::new("tallyspoon"), &error))?;
-    let bytes = std::fs::read(&path).map_err(|error| cannot("read", &path, &error))?;
-    Ok(digest(&bytes))
-}
-
 /// The digest of all that a recipe's files depend on, this `program` among it, and whether they stand there as they
 /// should be. Without a program they are made in any case.
 fn standing<W: Work>(folder: &Folder, work: &W, program: Option<&str>) -> (Option<String>, bool) {
     let key = program.map(|program| digest(format!("{program}\n{}", work.inputs()).as_bytes()));
     let before = folder.before.recipes.get(work.id());
     let same = key.is_some() && before.is_some_and(|before| before.key == key);
-    (key, same && folder.before.files_of(work.id()).all(|path| folder.is_as_recorded(path)))
+    let files: Vec<&String> = folder.before.files_of(work.id()).collect();
+    (key, same && files.par_iter().all(|path| folder.is_as_recorded(path)))
 }
 
 /// Whether a path is of that recipe.
