@@ -11,14 +11,13 @@ use std::process::Command;
 const SOURCES: [&str; 4] = ["Cargo.lock", "Cargo.toml", "src", "themes"];
 
 fn main() {
-    println!("cargo:rerun-if-changed=src/build.rs");
     let told = |name: &str| env::var(name).unwrap_or_default();
     let release = told("PROFILE") == "release";
     // While one works on it, a commit says nothing, and asking for it would build everything anew after each.
     let commit = if release { commit() } else { "a working copy".to_owned() };
     let compiler = line(&mut Command::new(told("RUSTC")), &["--version"]).unwrap_or_else(|| "rustc".into());
     SOURCES.iter().for_each(|source| println!("cargo:rerun-if-changed={source}"));
-    println!("cargo:rustc-env=TALLYSPOON_SOURCES={:016x}", digest(&compiler));
+    println!("cargo:rustc-env=TALLYSPOON_SOURCES={:016x}", digest(&format!("{compiler} {}", told("TARGET"))));
     println!("cargo:rustc-env=TALLYSPOON_BUILD=from {commit}, by {compiler}, for {}", told("TARGET"));
 }
 
@@ -42,7 +41,7 @@ fn commit() -> String {
     }
 }
 
-/// Tells apart programs that may draw differently: by all that they are made of, and by what.
+/// Tells apart programs that may draw differently: by all that they are made of, by what and for what.
 fn digest(compiler: &str) -> u64 {
     let mut files = Vec::new();
     SOURCES.iter().for_each(|source| gather(Path::new(source), &mut files));

@@ -35,9 +35,13 @@ pub fn channel_cards(
 
 fn pages(desk: &Desk<'_>, standings: &[Standing]) -> Result<Vec<Scene>, DrawError> {
     // A narrow frame has room for one column, and beside a long word of a name for none: the rest stands below the name.
-    let ways: &[Figures] = if desk.is_wide() { &[Figures::All] } else { &[Figures::Each, Figures::Below] };
     let moved = standings.iter().any(|standing| standing.since.is_some());
-    let mut made = ways.iter().map(|&figures| laid(desk, standings, &Columns { figures, moved }));
+    let ways: &[usize] = match (desk.is_wide(), moved) {
+        (true, true) => &[3],
+        (true, false) => &[2],
+        (false, _) => &[1, 0],
+    };
+    let mut made = ways.iter().map(|&beside| laid(desk, standings, &Columns { beside }));
     let first = made.next().expect("there is a way");
     if is_misfit(&first) { made.find(Result::is_ok).unwrap_or(first) } else { first }
 }
@@ -50,33 +54,14 @@ fn laid(desk: &Desk<'_>, standings: &[Standing], columns: &Columns) -> Result<Ve
     one_column(desk, &rows, &head, (&words, remark.as_ref()))
 }
 
-/// Which figures have columns of their own.
+/// How many of the figures have columns beside the names; the others stand below them.
 struct Columns {
-    figures: Figures,
-    moved: bool,
-}
-
-/// How many of the figures stand beside a name; the others stand below it.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Figures {
-    All,
-    Each,
-    Below,
+    beside: usize,
 }
 
 impl Columns {
-    /// How many figures have a column.
-    fn beside(&self) -> usize {
-        match self.figures {
-            Figures::All if self.moved => 3,
-            Figures::All => 2,
-            Figures::Each => 1,
-            Figures::Below => 0,
-        }
-    }
-
     fn head(&self, desk: &Desk<'_>) -> Row {
-        let keys = &[Key::CostApiece, Key::CostTotal, Key::TableSince][..self.beside()];
+        let keys = &[Key::CostApiece, Key::CostTotal, Key::TableSince][..self.beside];
         let heads = keys.iter().map(|key| Cell::new(desk.say(*key, &[]), Look::Head)).collect();
         Row { kind: Kind::Head, ..Row::line(desk.say(Key::HeadItem, &[]), heads) }
     }
@@ -93,7 +78,7 @@ impl Columns {
         ];
         let mut cells = Vec::new();
         for (at, (key, text, look)) in figures.into_iter().enumerate() {
-            if at < self.beside() {
+            if at < self.beside {
                 cells.push(Cell::new(text, look));
             } else if !text.is_empty() {
                 remarks.push(desk.say(Key::Labelled, &[("label", desk.say(key, &[])), ("text", text)]));

@@ -105,8 +105,8 @@ impl Strip<'_> {
             start = start.max(cue.end());
         }
         while let Some(other) = self.taken.iter().find(|other| other.start <= start && start < other.end()) {
-            let same_lane = other.lane() == wish.card.lane();
-            if other.end() > if same_lane { latest } else { latest.max(wish.until) } {
+            let limit = if other.lane() == wish.card.lane() { latest } else { latest.max(wish.until) };
+            if other.end() > limit {
                 return Err(why(other));
             }
             start = other.end();

@@ -211,8 +211,12 @@ fn standing<W: Work>(folder: &Folder, work: &W, program: Option<&str>) -> (Optio
     let key = program.map(|program| digest(format!("{program}\n{}", work.inputs()).as_bytes()));
     let before = folder.before.recipes.get(work.id());
     let same = key.is_some() && before.is_some_and(|before| before.key == key);
-    let files: Vec<&String> = folder.before.files_of(work.id()).collect();
-    (key, same && files.par_iter().all(|path| folder.is_as_recorded(path)))
+    let whole = || {
+        let files: Vec<&String> = folder.before.files_of(work.id()).collect();
+        files.par_iter().all(|path| folder.is_as_recorded(path))
+    };
+    let stands = same && whole();
+    (key, stands)
 }
 
 /// Whether a path is of that recipe.

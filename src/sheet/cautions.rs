@@ -21,66 +21,60 @@ struct Kind {
     title: Key,
     text: Key,
     due: fn(&Kitchen<'_>) -> bool,
-    /// Whether a step of a recipe that it is due for calls for it.
-    at: fn(&Kitchen<'_>, &Step) -> bool,
+    call: Call,
 }
 
-/// A caution due for what is in the dish, at the step that first takes it.
-macro_rules! hazard {
-    ($id:literal, $hazard:ident, $title:expr, $text:expr) => {
-        Kind {
-            id: $id,
-            title: $title,
-            text: $text,
-            due: |k| k.has(Hazard::$hazard),
-            at: |k, step| k.takes(step, Hazard::$hazard),
-        }
-    };
+/// What of a step calls for a caution that is due.
+enum Call {
+    /// The heat that fats are fried at.
+    Heat,
+    /// A rest that time out of the fridge matters in.
+    Rest,
+    /// A line of an item with this hazard.
+    Takes(Hazard),
+}
+
+const fn kind(id: &'static str, title: Key, text: Key, due: fn(&Kitchen<'_>) -> bool, call: Call) -> Kind {
+    Kind { id, title, text, due, call }
 }
 
 /// Every kind, in the order they are given.
 const KINDS: &[Kind] = &[
-    Kind {
-        id: "hot-oil",
-        title: Key::CautionHotOilTitle,
-        text: Key::CautionHotOil,
-        due: |k| k.fried,
-        at: |_, step| is_hot(step),
-    },
-    Kind {
-        id: "potato",
-        title: Key::CautionPotatoTitle,
-        text: Key::CautionPotato,
-        due: |k| k.fried && k.has(Hazard::Potato),
-        at: |_, step| is_hot(step),
-    },
-    hazard!("raw-flour", RawFlour, Key::CautionRawFlourTitle, Key::CautionRawFlour),
-    hazard!("raw-egg", RawEgg, Key::CautionRawEggTitle, Key::CautionRawEgg),
-    hazard!("poultry", Poultry, Key::CautionPoultryTitle, Key::CautionPoultry),
-    hazard!("ground-meat", GroundMeat, Key::CautionGroundMeatTitle, Key::CautionGroundMeat),
-    hazard!("meat", Meat, Key::CautionMeatTitle, Key::CautionMeat),
-    hazard!("fish", Fish, Key::CautionFishTitle, Key::CautionFish),
-    Kind {
-        id: "chilled",
-        title: Key::CautionChilledTitle,
-        text: Key::CautionChilled,
-        due: |k| k.rests,
-        at: |_, step| rests(step),
-    },
-    Kind {
-        id: "garlic",
-        title: Key::CautionGarlicTitle,
-        text: Key::CautionGarlic,
-        due: |k| k.garlic_under_oil(),
-        at: |k, step| k.takes(step, Hazard::Garlic),
-    },
-    Kind {
-        id: ACID,
-        title: Key::CautionAcidTitle,
-        text: Key::CautionAcid,
-        due: |k| k.keeps_by_acid(),
-        at: |k, step| k.takes(step, Hazard::Acid),
-    },
+    kind("hot-oil", Key::CautionHotOilTitle, Key::CautionHotOil, |k| k.fried, Call::Heat),
+    kind("potato", Key::CautionPotatoTitle, Key::CautionPotato, |k| k.fried && k.has(Hazard::Potato), Call::Heat),
+    kind(
+        "raw-flour",
+        Key::CautionRawFlourTitle,
+        Key::CautionRawFlour,
+        |k| k.has(Hazard::RawFlour),
+        Call::Takes(Hazard::RawFlour),
+    ),
+    kind(
+        "raw-egg",
+        Key::CautionRawEggTitle,
+        Key::CautionRawEgg,
+        |k| k.has(Hazard::RawEgg),
+        Call::Takes(Hazard::RawEgg),
+    ),
+    kind(
+        "poultry",
+        Key::CautionPoultryTitle,
+        Key::CautionPoultry,
+        |k| k.has(Hazard::Poultry),
+        Call::Takes(Hazard::Poultry),
+    ),
+    kind(
+        "ground-meat",
+        Key::CautionGroundMeatTitle,
+        Key::CautionGroundMeat,
+        |k| k.has(Hazard::GroundMeat),
+        Call::Takes(Hazard::GroundMeat),
+    ),
+    kind("meat", Key::CautionMeatTitle, Key::CautionMeat, |k| k.has(Hazard::Meat), Call::Takes(Hazard::Meat)),
+    kind("fish", Key::CautionFishTitle, Key::CautionFish, |k| k.has(Hazard::Fish), Call::Takes(Hazard::Fish)),
+    kind("chilled", Key::CautionChilledTitle, Key::CautionChilled, |k| k.rests, Call::Rest),
+    kind("garlic", Key::CautionGarlicTitle, Key::CautionGarlic, |k| k.garlic_under_oil(), Call::Takes(Hazard::Garlic)),
+    kind(ACID, Key::CautionAcidTitle, Key::CautionAcid, |k| k.keeps_by_acid(), Call::Takes(Hazard::Acid)),
 ];
 
 /// Whether a step tells of a heat that fats are fried at and water never has: from 120 °C, common practice, no source.
@@ -124,7 +118,7 @@ fn told(resolution: &Resolution<'_>, shown: &Shown<'_>, due: impl Fn(&Kind, &Kit
         title: shown.locale.text(kind.title).to_owned(),
         text: shown.locale.text(kind.text).to_owned(),
         general: shown.locale.text(Key::CautionGeneral).to_owned(),
-        step: steps.iter().find(|step| (kind.at)(&kitchen, step)).map(|step| step.id.clone()),
+        step: steps.iter().find(|step| kitchen.calls(step, &kind.call)).map(|step| step.id.clone()),
     })
     .collect()
 }
@@ -132,6 +126,14 @@ fn told(resolution: &Resolution<'_>, shown: &Shown<'_>, due: impl Fn(&Kind, &Kit
 impl Kitchen<'_> {
     fn has(&self, hazard: Hazard) -> bool {
         self.resolution.items().iter().any(|item| item.hazards.contains(&hazard))
+    }
+
+    fn calls(&self, step: &Step, call: &Call) -> bool {
+        match call {
+            Call::Heat => is_hot(step),
+            Call::Rest => rests(step),
+            Call::Takes(hazard) => self.takes(step, *hazard),
+        }
     }
 
     /// Whether a step names a line with such an item.
