@@ -69,15 +69,16 @@ pub enum Command {
         /// Only this frame of channel.toml
         #[arg(long, value_name = "NAME")]
         frame: Option<String>,
-        /// As they were filmed: the figures, frames and theme of this slate
-        #[arg(long, value_name = "DATE", conflicts_with_all = ["Amount", "variant", "on", "language"])]
-        slate: Option<String>,
+        /// The take.
+        #[command(flatten)]
+        taken: Taken,
     },
     /// Film a recipe's cards: they come, are read and leave, over a clear ground
     ///
     /// Lines of a list come one after the other, totals are counted up to, bars grow, waits run down. Files stand where
     /// `cards` puts its pictures. A card is there as long as its cue says, in cues.toml or made up from the captions beside
-    /// the recipe; without cues as long as it takes to read it.
+    /// the recipe; without cues as long as it takes to read it. With --slate, cues of cards that the take has not are left
+    /// out, and a wait that the recipe no longer has stands still; both are told.
     Motion {
         /// Which recipe and how much of it.
         #[command(flatten)]
@@ -97,6 +98,9 @@ pub enum Command {
         /// With less motion: nothing moves, grows or counts; cards and lines fade
         #[arg(long)]
         still: bool,
+        /// The take.
+        #[command(flatten)]
+        taken: Taken,
     },
     /// Put a recipe's cards over a video or a picture, at their cues, to look at before the editor is opened
     ///
@@ -119,6 +123,9 @@ pub enum Command {
         /// Draw the lines of the safe area
         #[arg(long)]
         guides: bool,
+        /// The take.
+        #[command(flatten)]
+        taken: Taken,
     },
     /// Print a recipe's notes, ready for a video's description or a site
     Notes {
@@ -518,6 +525,14 @@ impl What {
             on: self.on.clone(),
         }
     }
+}
+
+/// A take instead of the recipe as it is now.
+#[derive(Debug, Args)]
+pub struct Taken {
+    /// As they were filmed: the figures, frames and theme of this slate
+    #[arg(long, value_name = "DATE", conflicts_with_all = ["Amount", "variant", "on", "language"])]
+    pub slate: Option<String>,
 }
 
 /// The yield: at most one of these.

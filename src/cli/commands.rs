@@ -6,7 +6,7 @@ use super::board as table;
 use super::slates;
 use super::stamps;
 use super::terminal::{Progress, counted, report, say, shown, tell, width};
-use crate::desk::{Channel, Decor, Drawn, apart, as_taken, find, no_such, open, proofread, publish_all, told, upgrade};
+use crate::desk::{Channel, Decor, Drawn, apart, no_such, open, proofread, publish_all, told, upgrade};
 use crate::diag::{Findings, sanitise};
 use crate::model::Frame;
 use crate::notes;
@@ -23,22 +23,29 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
     match &cli.command {
         Command::Check { upgrade } => check(cli, *upgrade),
         Command::Figures { what, json } => figures(cli, what, *json),
-        Command::Cards { what, out, frame, slate } => match slate {
+        Command::Cards { what, out, frame, taken } => match &taken.slate {
             Some(name) => cards_again(cli, &what.recipe, name, out, frame.as_deref()),
             None => cards(cli, what, out, frame.as_deref()),
         },
-        Command::Motion { what, out, card, frame, form, still } => {
+        Command::Motion { what, out, card, frame, form, still, taken } => {
             let asked = super::motion::Asked {
                 out,
                 card: card.as_deref(),
                 frame: frame.as_deref(),
                 form: *form,
                 still: *still,
+                slate: taken.slate.as_deref(),
             };
             super::motion::motion(cli, what, &asked)
         }
-        Command::Reel { what, out, over, frame, guides } => {
-            let asked = super::reel::Asked { out, over: over.as_deref(), frame: frame.as_deref(), guides: *guides };
+        Command::Reel { what, out, over, frame, guides, taken } => {
+            let asked = super::reel::Asked {
+                out,
+                over: over.as_deref(),
+                frame: frame.as_deref(),
+                guides: *guides,
+                slate: taken.slate.as_deref(),
+            };
             super::reel::reel(cli, what, &asked)
         }
         Command::Notes { what, format } => write_notes(cli, what, *format),
@@ -171,8 +178,7 @@ fn cards(cli: &Cli, what: &What, out: &Path, frame: Option<&str>) -> Result<(), 
 
 /// The cards of a slate, and whether they are those of the take.
 fn cards_again(cli: &Cli, recipe: &str, name: &str, out: &Path, frame: Option<&str>) -> Result<(), Failure> {
-    let (kept, texts) = find(&cli.home(), recipe, name, &open(&cli.home(), Some(recipe))?.texts)?;
-    let channel = as_taken(&cli.home(), &kept, recipe, texts)?;
+    let (kept, channel) = slates::taken(cli, recipe, name)?;
     let chosen = frames(&channel, frame)?;
     apart(&cli.content, out)?;
     let decor = Decor::load(&cli.home(), &channel)?;

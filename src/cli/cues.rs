@@ -46,11 +46,8 @@ pub(super) fn of_recipe(
     let cards = cards(sheet);
     match (file(channel, &sheet.recipe), listened) {
         (Some(source), _) => {
-            let mut findings = Findings::new();
             let video = listened.map(|listened| listened.heard.end);
-            let text = channel.texts.get(source).map_or("", |text| text.content.as_str());
-            let cues = read(source, text, Reading { cards: &cards, video, pins_alone: false }, &mut findings);
-            cues.map(Some).ok_or_else(|| Failure::Findings(findings, channel.texts.clone()))
+            of_file(channel, source, &cards, video).map(Some)
         }
         (None, Some(listened)) => {
             let words = words(channel, decor, sheet, frame, &cards)?;
@@ -62,6 +59,19 @@ pub(super) fn of_recipe(
     }
 }
 
+/// The cues of a file that may name these cards.
+pub(super) fn of_file(
+    channel: &Channel,
+    source: SourceId,
+    cards: &[Card],
+    video: Option<Millis>,
+) -> Result<CueSheet, Failure> {
+    let mut findings = Findings::new();
+    let text = channel.texts.get(source).map_or("", |text| text.content.as_str());
+    let cues = read(source, text, Reading { cards, video, pins_alone: false }, &mut findings);
+    cues.ok_or_else(|| Failure::Findings(findings, channel.texts.clone()))
+}
+
 /// The rate of a frame, which must be one that frames are counted at.
 pub(super) fn frame_rate(channel: &Channel, frame: &Frame) -> Result<Rate, Failure> {
     let text = frame.rate.as_deref().unwrap_or("25");
@@ -71,7 +81,7 @@ pub(super) fn frame_rate(channel: &Channel, frame: &Frame) -> Result<Rate, Failu
         let mut findings = Findings::new();
         findings.push(
             Diagnostic {
-                span: rate_place(channel, &frame.id),
+                span: rate_place(channel, &frame.id, text),
                 ..Diagnostic::error(codes::UNSUPPORTED_RATE, Span::new(SourceId(0), 0, 0), message)
             }
             .hint(format!("{hint}, or give another with `--rate`")),
@@ -80,8 +90,8 @@ pub(super) fn frame_rate(channel: &Channel, frame: &Frame) -> Result<Rate, Failu
     })
 }
 
-/// Where a frame's rate is written.
-fn rate_place(channel: &Channel, frame: &str) -> Option<Span> {
+/// Where a frame's rate is written, if it is there: that of a slate may have been another.
+fn rate_place(channel: &Channel, frame: &str, rate: &str) -> Option<Span> {
     let source = channel.texts.find("channel.toml")?;
     let text = &channel.texts.get(source)?.content;
     let skipped = text.len() - text.trim_start_matches('\u{feff}').len();
@@ -93,7 +103,7 @@ fn rate_place(channel: &Channel, frame: &str) -> Option<Span> {
             Value::Text(_) | Value::Number(_) | Value::Flag(_) | Value::Date(_) | Value::List(_) => return None,
         };
     }
-    Some(value.span)
+    matches!(&value.value, Value::Text(text) | Value::Number(text) if text == rate).then_some(value.span)
 }
 
 /// A rate of the command line.
@@ -171,7 +181,7 @@ pub(super) fn cues(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), Failu
         return Err(Failure::CommandLine(why));
     };
     let sheet = channel.sheet(&what.recipe, &what.asked())?.sheet;
-    let listened = listen(&channel, what, &captions)?;
+    let listened = listen(&channel, (&what.recipe, &what.asked()), &captions)?;
     let decor = Decor::without_cues(&cli.home(), &channel)?;
     let Some(frame) = channel.content.channel.frames.first() else {
         return Err(Failure::CommandLine("the channel has no frame: add one to `channel.toml`".into()));

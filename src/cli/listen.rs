@@ -2,12 +2,13 @@
 //! how cues are placed or kept.
 
 use super::Failure;
-use super::args::{Cli, What};
+use super::args::Cli;
 use crate::cue::{Claim, Finding, Heard, codes};
 use crate::desk::Channel;
 use crate::diag::{Diagnostic, Findings};
 use crate::proof::{self, Proof, Verdict};
 use crate::sheet::Truth;
+use crate::slate::Asked;
 use crate::source::script::{Break, Millis, Script, read_file};
 use crate::span::{SourceId, Span, Texts};
 use std::path::{Path, PathBuf};
@@ -35,13 +36,13 @@ pub(super) fn beside(cli: &Cli, recipe: &str) -> Option<PathBuf> {
     ["captions.vtt", "captions.srt"].into_iter().map(|name| folder.join(name)).find(|path| path.is_file())
 }
 
-/// Reads captions and hears what they say of a recipe.
-pub(super) fn listen(channel: &Channel, what: &What, file: &Path) -> Result<Listened, Failure> {
+/// Reads captions and hears what they say of a recipe as it is asked for.
+pub(super) fn listen(channel: &Channel, (recipe, asked): (&str, &Asked), file: &Path) -> Result<Listened, Failure> {
     if !file.is_file() {
         let why = format!("there is no file `{}`: give captions (.vtt or .srt)", file.display());
         return Err(Failure::CommandLine(why));
     }
-    let truth = channel.truth(&what.recipe, &what.asked())?;
+    let truth = channel.truth(recipe, asked)?;
     let (mut texts, mut findings) = (channel.texts.clone(), Findings::new());
     let before = texts.len();
     let script = read_file(file, &mut texts, &mut findings);
@@ -51,7 +52,7 @@ pub(super) fn listen(channel: &Channel, what: &What, file: &Path) -> Result<List
     };
     if script.words.iter().all(|word| word.start.is_none()) {
         let message = format!("`{}` has no times, and cues need them", file.display());
-        let hint = format!("give captions (.vtt or .srt), or plan the take with `tallyspoon shoot {}`", what.recipe);
+        let hint = format!("give captions (.vtt or .srt), or plan the take with `tallyspoon shoot {recipe}`");
         findings.push(Diagnostic::error(codes::NO_TIMES, place, message).hint(hint));
         return Err(Failure::Findings(findings, texts));
     }

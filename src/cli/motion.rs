@@ -3,11 +3,11 @@
 use super::Failure;
 use super::args::{Cli, FilmForm, What};
 use super::commands::{bring, folders, frames, summary};
-use super::moving::{Times, cues, deck, rate};
-use super::terminal::{report, say};
+use super::moving::{Subject, Times};
+use super::terminal::say;
 use crate::cards::Card;
 use crate::cue::{self, CueSheet, Rate};
-use crate::desk::{Decor, apart, no_such, open};
+use crate::desk::{Decor, apart, no_such};
 use crate::diag::{Diagnostic, Findings, Severity};
 use crate::film::{Apng, Codec, FilmError, Frames, Pipe, QuickTime, Spec, installed};
 use crate::model::Frame;
@@ -29,27 +29,26 @@ pub(super) struct Asked<'a> {
     pub frame: Option<&'a str>,
     pub form: FilmForm,
     pub still: bool,
+    pub slate: Option<&'a str>,
 }
 
-/// Films a recipe's cards.
+/// Films the cards of a recipe or of a take.
 pub(super) fn motion(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Failure> {
-    let channel = open(&cli.home(), Some(&what.recipe))?;
-    let chosen = frames(&channel, asked.frame)?;
+    let subject = Subject::new(cli, what, asked.slate)?;
+    let chosen = frames(&subject.channel, asked.frame)?;
     apart(&cli.content, asked.out)?;
     if needs_ffmpeg(asked.form) && !installed() {
         return Err(Failure::CommandLine(FilmError::NoProgram.to_string()));
     }
-    let resolved = channel.sheet(&what.recipe, &what.asked())?;
-    let decor = Decor::load(&cli.home(), &channel)?;
-    let request = what.asked();
-    let dish = Dish { frames: &chosen, words: false, ..decor.dish(&channel, &resolved.sheet, &request) };
-    let countdowns = channel.countdowns(&what.recipe);
+    let decor = Decor::load(&cli.home(), &subject.channel)?;
+    let all = decor.dish(&subject.channel, &subject.sheet, &subject.asked);
+    let dish = Dish { frames: &chosen, words: false, ..all };
     let mut decks = Vec::new();
     for frame in &chosen {
-        let cues = cues(cli, &channel, &decor, what, (&resolved.sheet, frame))?;
-        let rate = rate(&channel, frame, cues.as_ref())?;
+        let cues = subject.cues(cli, &decor, frame)?;
+        let rate = subject.rate(frame, cues.as_ref())?;
         let cues = cues.map(|cues| cues.at(rate));
-        let cards = deck(&dish, frame, &countdowns, &channel, &decor)?;
+        let cards = subject.deck(&dish, frame, &decor)?;
         decks.push(Deck { frame, rate, cues, wanted: vec![true; cards.len()], cards });
     }
     if let Some(name) = asked.card {
@@ -59,7 +58,7 @@ pub(super) fn motion(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fa
     let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
     let scope = if asked.card.is_some() { Scope::Made } else { Scope::Films(&ids, form(asked.form)) };
     let done = bring(&[Made { dish, make: |put: &Put| films.make(put) }], asked.out, scope, decor.texts.clone())?;
-    report(&channel.warnings_on(&what.recipe), &channel.texts);
+    subject.report(&decor);
     Ok(say(format!("{}{}\n", summary(&done), folders(asked.out, &what.recipe, &ids)).as_bytes())?)
 }
 

@@ -1,12 +1,14 @@
-//! What `motion` and `reel` share: a recipe's cards as they move, its cues, and how long each card is there.
+//! What `motion` and `reel` share: what is filmed, its cards as they move, its cues, and how long each card is there.
 
 use super::Failure;
 use super::args::{Cli, What};
-use super::cues::{count, frame_rate, of_recipe};
+use super::cues::{count, frame_rate, of_file, of_recipe};
 use super::listen::{beside, listen};
+use super::slates::{filmed, taken};
+use super::terminal::{report, tell};
 use crate::cards::{Card, moving_deck};
 use crate::cue::{self, About, Cue, CueSheet, Rate};
-use crate::desk::{Channel, Decor};
+use crate::desk::{Channel, Decor, Kept, cue_file, open};
 use crate::diag::Findings;
 use crate::exact::{Exact, apportion};
 use crate::film::Pace;
@@ -18,27 +20,114 @@ use crate::slate::Asked;
 use crate::theme::Motion;
 use std::collections::BTreeMap;
 
-/// The cards of a frame as they move.
-pub(super) fn deck(
-    dish: &Dish<'_>,
-    frame: &Frame,
-    countdowns: &[Vec<Figure>],
-    channel: &Channel,
-    decor: &Decor,
-) -> Result<Vec<Card>, Failure> {
-    let (theme, locale) = (dish.setting.theme, &channel.locale);
-    moving_deck(dish.sheet, theme, frame, locale, (COUNTED, countdowns)).map_err(|errors| {
-        let mut findings = Findings::new();
-        errors.iter().for_each(|error| findings.push(dish.blame(frame, error)));
-        Failure::Findings(findings, decor.texts.clone())
-    })
+/// What is filmed: a recipe as it is asked for, or the take of a slate.
+pub(super) struct Subject {
+    /// The channel, as it was for the take.
+    pub channel: Channel,
+    /// The figures.
+    pub sheet: Sheet,
+    /// What was asked for them.
+    pub asked: Asked,
+    /// What is left of each step's wait as it runs down.
+    pub countdowns: Vec<Vec<Figure>>,
+    slate: Option<Slated>,
 }
 
-/// The rate of a frame's films: what the channel says, or else its cues.
-pub(super) fn rate(channel: &Channel, frame: &Frame, cues: Option<&CueSheet>) -> Result<Rate, Failure> {
-    match (&frame.rate, cues) {
-        (None, Some(cues)) => Ok(cues.rate),
-        (Some(_), _) | (None, None) => frame_rate(channel, frame),
+/// What a slate's films need beside the sheet.
+struct Slated {
+    kept: Kept,
+    /// The cues that the recipe's file has of the take's cards.
+    cues: Option<CueSheet>,
+    /// Cards of the recipe as it is now that have a cue and are none of the take's.
+    later: Vec<String>,
+}
+
+impl Subject {
+    /// The recipe as it is asked for, or the take of the slate of that name.
+    pub(super) fn new(cli: &Cli, what: &What, slate: Option<&str>) -> Result<Self, Failure> {
+        let (channel, sheet, asked, slate) = match slate {
+            None => {
+                let channel = open(&cli.home(), Some(&what.recipe))?;
+                let sheet = channel.sheet(&what.recipe, &what.asked())?.sheet;
+                (channel, sheet, what.asked(), None)
+            }
+            Some(name) => {
+                let (kept, channel) = taken(cli, &what.recipe, name)?;
+                let (sheet, asked) = (kept.slate.sheet.clone(), kept.slate.take.asked.clone());
+                let slated = Slated::new(kept, &channel)?;
+                (channel, sheet, asked, Some(slated))
+            }
+        };
+        let countdowns = channel.countdowns(&sheet);
+        Ok(Self { channel, sheet, asked, countdowns, slate })
+    }
+
+    /// Its cues: those of the recipe's file, or else made up from the captions beside it, which speak of it as written.
+    pub(super) fn cues(&self, cli: &Cli, decor: &Decor, frame: &Frame) -> Result<Option<CueSheet>, Failure> {
+        let (channel, recipe) = (&self.channel, &self.sheet.recipe);
+        if let Some(cues) = self.slate.as_ref().and_then(|slated| slated.cues.as_ref()) {
+            return Ok(Some(cues.clone()));
+        }
+        let heard = cue_file(channel, recipe).is_none() && self.asked == Asked::default();
+        let captions = beside(cli, recipe).filter(|_| heard);
+        let listened = captions.map(|file| listen(channel, (recipe, &self.asked), &file)).transpose()?;
+        of_recipe(channel, decor, &self.sheet, listened.as_ref(), frame)
+    }
+
+    /// Its cards for a frame, as they move.
+    pub(super) fn deck(&self, dish: &Dish<'_>, frame: &Frame, decor: &Decor) -> Result<Vec<Card>, Failure> {
+        let (theme, locale) = (dish.setting.theme, &self.channel.locale);
+        moving_deck(&self.sheet, theme, frame, locale, (COUNTED, &self.countdowns)).map_err(|errors| {
+            let mut findings = Findings::new();
+            errors.iter().for_each(|error| findings.push(dish.blame(frame, error)));
+            Failure::Findings(findings, decor.texts.clone())
+        })
+    }
+
+    /// The rate of a frame's films: what the channel says, or else its cues.
+    pub(super) fn rate(&self, frame: &Frame, cues: Option<&CueSheet>) -> Result<Rate, Failure> {
+        match (&frame.rate, cues) {
+            (None, Some(cues)) => Ok(cues.rate),
+            (Some(_), _) | (None, None) => frame_rate(&self.channel, frame),
+        }
+    }
+
+    /// Says what deserves a look in the recipe; of a slate, what its films do not have of the take.
+    pub(super) fn report(&self, decor: &Decor) {
+        let recipe = &self.sheet.recipe;
+        let Some(slated) = &self.slate else {
+            return report(&self.channel.warnings_on(recipe), &self.channel.texts);
+        };
+        tell(&filmed(&slated.kept, &decor.look()));
+        if !slated.later.is_empty() {
+            let named: Vec<String> = slated.later.iter().map(|name| format!("`{name}`")).collect();
+            let (file, named) = (cue::FILE, named.join(", "));
+            tell(&format!("`{recipe}/{file}` has cues of cards that the take has not, left out: {named}"));
+        }
+        for (step, left) in self.sheet.steps.iter().zip(&self.countdowns) {
+            if let Some(wait) = step.wait.as_ref().filter(|_| left.is_empty()) {
+                let (step, wait) = (&step.id, wait.text());
+                tell(&format!("the step `{step}` has no wait of {wait} any more: on its card it does not run down"));
+            }
+        }
+    }
+}
+
+impl Slated {
+    fn new(kept: Kept, channel: &Channel) -> Result<Self, Failure> {
+        let sheet = &kept.slate.sheet;
+        let Some(source) = cue_file(channel, &sheet.recipe) else {
+            return Ok(Self { kept, cues: None, later: Vec::new() });
+        };
+        // The file is that of the recipe as it is now, which may have cards that the take has not.
+        let taken = cue::cards(sheet);
+        let is_later = |card: &cue::Card| taken.iter().all(|other| other.name != card.name);
+        let now = cue::cards(&channel.as_written(&sheet.recipe)?);
+        let all: Vec<cue::Card> = taken.iter().cloned().chain(now.into_iter().filter(is_later)).collect();
+        let mut cues = of_file(channel, source, &all, None)?;
+        let later = cues.cues.iter().filter(|cue| is_later(&cue.card)).map(|cue| cue.card.name.clone()).collect();
+        cues.cues.retain(|cue| !is_later(&cue.card));
+        Ok(Self { kept, cues: Some(cues), later })
     }
 }
 
@@ -48,21 +137,6 @@ pub(super) fn pace(rate: Rate) -> Pace {
     let (frames, seconds) = rate.fraction();
     let (scale, ticks) = if seconds == 1 { (frames * 1000, 1000) } else { (frames, seconds) };
     Pace { scale: scale as u32, frame: ticks as u32 }
-}
-
-/// The cues of a recipe: those of its file, or else made up from the captions beside it, which speak of it as written.
-pub(super) fn cues(
-    cli: &Cli,
-    channel: &Channel,
-    decor: &Decor,
-    what: &What,
-    (sheet, frame): (&Sheet, &Frame),
-) -> Result<Option<CueSheet>, Failure> {
-    let written = channel.texts.find(&format!("{}/{}", sheet.recipe, cue::FILE)).is_some();
-    let heard = !written && what.asked() == Asked::default();
-    let captions = beside(cli, &what.recipe).filter(|_| heard);
-    let listened = captions.map(|file| listen(channel, what, &file)).transpose()?;
-    of_recipe(channel, decor, sheet, listened.as_ref(), frame)
 }
 
 /// How long the cards of a deck are there, and when their lines come.

@@ -3,11 +3,11 @@
 use super::Failure;
 use super::args::{Cli, What};
 use super::commands::{frames, free, new_file};
-use super::moving::{Times, cues, deck, pace, rate};
-use super::terminal::{report, say, shown, tell};
+use super::moving::{Subject, Times, pace};
+use super::terminal::{say, shown, tell};
 use crate::cards::Card;
 use crate::cue::{self, CueSheet, Lane, Rate};
-use crate::desk::{Decor, open};
+use crate::desk::Decor;
 use crate::diag::{Diagnostic, Findings, Severity};
 use crate::draw::{Colour, Raster, decode_png, encode_png, over_colour, over_raster, shrink};
 use crate::film::{FilmError, Ground, Over, Spec, installed};
@@ -23,25 +23,25 @@ pub(super) struct Asked<'a> {
     pub over: Option<&'a Path>,
     pub frame: Option<&'a str>,
     pub guides: bool,
+    pub slate: Option<&'a str>,
 }
 
 /// Makes a reel.
 pub(super) fn reel(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Failure> {
-    let channel = open(&cli.home(), Some(&what.recipe))?;
-    let mut chosen = frames(&channel, asked.frame)?;
+    let subject = Subject::new(cli, what, asked.slate)?;
+    let mut chosen = frames(&subject.channel, asked.frame)?;
     chosen.truncate(1);
     let Some(frame) = chosen.first() else {
         return Err(Failure::CommandLine("the channel has no frame: add a `[frame.wide]` to channel.toml".into()));
     };
     let place = Place::new(cli, asked.out)?;
-    let resolved = channel.sheet(&what.recipe, &what.asked())?;
-    let decor = Decor::load(&cli.home(), &channel)?;
-    let request = what.asked();
-    let dish = Dish { frames: &chosen, words: false, ..decor.dish(&channel, &resolved.sheet, &request) };
-    let cues = cues(cli, &channel, &decor, what, (&resolved.sheet, frame))?;
-    let rate = rate(&channel, frame, cues.as_ref())?;
+    let decor = Decor::load(&cli.home(), &subject.channel)?;
+    let all = decor.dish(&subject.channel, &subject.sheet, &subject.asked);
+    let dish = Dish { frames: &chosen, words: false, ..all };
+    let cues = subject.cues(cli, &decor, frame)?;
+    let rate = subject.rate(frame, cues.as_ref())?;
     let cues = cues.map(|cues| cues.at(rate));
-    let cards = deck(&dish, frame, &channel.countdowns(&what.recipe), &channel, &decor)?;
+    let cards = subject.deck(&dish, frame, &decor)?;
     let parts = parts(&dish, &cards, rate, cues.as_ref());
     if parts.is_empty() {
         let why = format!("`{}/{}` has no cue of a card that is shown: add one", what.recipe, cue::FILE);
@@ -68,7 +68,7 @@ pub(super) fn reel(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fail
         Form::Strip => (place.name.clone(), make.strip()?.map_err(faulty)?),
     };
     let made = shelve(&place.folder, [name], &bytes).map_err(|found| Failure::Findings(found, decor.texts.clone()))?;
-    report(&channel.warnings_on(&what.recipe), &channel.texts);
+    subject.report(&decor);
     if cues.is_none() {
         tell(&format!(
             "there is no `{}/{}` and there are no captions to make cues from: cards follow each other by reading time",

@@ -4,7 +4,7 @@ use super::Failure;
 use super::args::{Cli, What};
 use super::table::wrap;
 use super::terminal::{counted, heading, report, say, shown, tell, width};
-use crate::desk::{Channel, Decor, Drawn, Fault, Kept, as_taken, day, kept, open, today};
+use crate::desk::{Channel, Decor, Drawn, Fault, Kept, as_taken, day, find, kept, open, today};
 use crate::diag::{Findings, sanitise};
 use crate::locale::Locale;
 use crate::sheet::Sheet;
@@ -24,6 +24,13 @@ pub(super) fn take(cli: &Cli, what: &What, on_day: Option<&str>) -> Result<(), F
     Ok(say(format!("kept {}\n", shown(&path)).as_bytes())?)
 }
 
+/// The slate of that name, and the channel as it was taken.
+pub(super) fn taken(cli: &Cli, recipe: &str, name: &str) -> Result<(Kept, Channel), Failure> {
+    let (kept, texts) = find(&cli.home(), recipe, name, &open(&cli.home(), Some(recipe))?.texts)?;
+    let channel = as_taken(&cli.home(), &kept, recipe, texts)?;
+    Ok((kept, channel))
+}
+
 /// Whether what was drawn is what was drawn for the take, and if not, why that may be.
 pub(super) fn verdict(kept: &Kept, drawn: &Drawn<'_>, frames: &[String], look: &str) -> String {
     let take = &kept.slate.take;
@@ -33,13 +40,7 @@ pub(super) fn verdict(kept: &Kept, drawn: &Drawn<'_>, frames: &[String], look: &
     if odd.is_empty() {
         return format!("the cards are those of slate `{}`, byte for byte", kept.name);
     }
-    let mut why = Vec::new();
-    if take.version != VERSION {
-        why.push(format!("they were drawn by version {}, this is {VERSION}", take.version));
-    }
-    if take.theme_digest != look {
-        why.push(format!("the theme `{}` has changed since", take.theme));
-    }
+    let mut why = otherwise(kept, look);
     if why.is_empty() {
         why.push("another build of this program drew them".to_owned());
     }
@@ -49,6 +50,28 @@ pub(super) fn verdict(kept: &Kept, drawn: &Drawn<'_>, frames: &[String], look: &
         odd.join(", "),
         why.join("; ")
     )
+}
+
+/// What is no longer as it was when a take's cards were drawn.
+fn otherwise(kept: &Kept, look: &str) -> Vec<String> {
+    let take = &kept.slate.take;
+    let mut why = Vec::new();
+    if take.version != VERSION {
+        why.push(format!("they were drawn by version {}, this is {VERSION}", take.version));
+    }
+    if take.theme_digest != look {
+        why.push(format!("the theme `{}` has changed since", take.theme));
+    }
+    why
+}
+
+/// Whose figures were filmed, and what else is not as it was for the take.
+pub(super) fn filmed(kept: &Kept, look: &str) -> String {
+    let figures = format!("the figures are those of slate `{}`", kept.name);
+    match otherwise(kept, look).join("; ") {
+        none if none.is_empty() => figures,
+        why => format!("{figures}, the cards may look otherwise: {why}"),
+    }
 }
 
 /// What has become of a take.

@@ -41,7 +41,7 @@ pub(super) fn timeline(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), F
     // Its own cues are read with the video's length beside them.
     let decor = Decor::without_cues(&cli.home(), &channel)?;
     let captions = asked.captions.map(Path::to_owned).or_else(|| beside(cli, &what.recipe));
-    let listened = captions.map(|file| listen(&channel, what, &file)).transpose()?;
+    let listened = captions.map(|file| listen(&channel, (&what.recipe, &what.asked()), &file)).transpose()?;
     let mut files = Vec::new();
     for frame in &chosen {
         let Some(cues) = of_recipe(&channel, &decor, &sheet, listened.as_ref(), frame)? else {

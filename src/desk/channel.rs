@@ -6,8 +6,8 @@ use crate::diag::{Diagnostic, Findings, did_you_mean};
 use crate::locale::Locale;
 use crate::model::{Content, Options, PriceBook, Recipe, load};
 use crate::sheet::{
-    Axis, Choices, Figure, Inputs, Refusal, Request, Resolved, Sheet, Truth, choices, countdown, pattern, resolve,
-    truth,
+    Axis, Choices, Figure, Inputs, Refusal, Request, Resolved, Sheet, StepFigures, Truth, choices, countdown, pattern,
+    resolve, truth,
 };
 use crate::slate::Asked;
 use crate::source::Sources;
@@ -98,10 +98,17 @@ impl Channel {
         self.resolve(recipe, &request).map_err(|refusal| self.refuse(refusal))
     }
 
-    /// What is left of each step's wait as it runs down.
-    pub fn countdowns(&self, recipe: &str) -> Vec<Vec<Figure>> {
-        let Ok(recipe) = self.recipe(recipe) else { return Vec::new() };
-        (0..recipe.method.steps.len()).map(|step| countdown(self.inputs(recipe), step)).collect()
+    /// What is left of the wait of each step of a sheet as it runs down; nothing where the recipe has no such wait, as
+    /// it may be for a sheet that was kept.
+    pub fn countdowns(&self, sheet: &Sheet) -> Vec<Vec<Figure>> {
+        let Some(recipe) = self.content.recipe(&sheet.recipe) else { return Vec::new() };
+        let steps = &recipe.method.steps;
+        let left = |step: &StepFigures| {
+            let at = steps.iter().position(|now| now.id == step.id)?;
+            let left = countdown(self.inputs(recipe), at);
+            (left.first() == step.wait.as_ref()).then_some(left)
+        };
+        sheet.steps.iter().map(|step| left(step).unwrap_or_default()).collect()
     }
 
     /// What is true of what is asked of a recipe.

@@ -1,6 +1,7 @@
 //! `motion` and `reel` as their users run them, without ffmpeg: what they make, and what they refuse.
 
 use crate::kitchen::{Done, Kitchen, PROGRAM};
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::process::{Command, Stdio};
 
@@ -144,4 +145,117 @@ fn a_strip_of_stills_where_there_is_no_ffmpeg() {
         assert!(refused.err.contains(why), "{arguments:?}: {}", refused.err);
     }
     assert!(!kitchen.path("new.png").exists());
+}
+
+/// Every file of the soup's films below a folder, by its path in there.
+fn files(kitchen: &Kitchen, folder: &str) -> BTreeMap<String, Vec<u8>> {
+    let mut found = BTreeMap::new();
+    let mut folders = vec![kitchen.path(&format!("{folder}/soup"))];
+    while let Some(here) = folders.pop() {
+        for path in fs::read_dir(here).expect("it was filmed").map(|entry| entry.expect("it can be listed").path()) {
+            if path.is_dir() {
+                folders.push(path);
+            } else {
+                found.insert(path.display().to_string().replace(folder, ""), fs::read(&path).expect("there"));
+            }
+        }
+    }
+    found
+}
+
+const CUES: &str = "rate = \"25\"\n[title]\ntitle = { at = \"00:00:00:00\", for = \"00:00:01:16\" }\n\
+                    [waits]\nwait-2 = { at = \"00:00:02:00\", for = \"00:00:02:12\" }\n\
+                    [cost]\ncost = { at = \"00:00:05:00\", for = \"00:00:02:00\" }\n";
+
+#[test]
+fn the_films_of_a_take_are_those_of_the_recipe_and_stay_so() {
+    let kitchen = Kitchen::small();
+    kitchen.write("content/soup/cues.toml", CUES);
+    let film = |out: &str, more: &[&str]| {
+        let done = alone(&kitchen, &[&["motion", "soup", "--out", out, "--as", "frames"], more].concat());
+        assert_eq!(done.code, 0, "{}", done.err);
+        (files(&kitchen, out), done.err)
+    };
+    let reel = |out: &str, more: &[&str]| {
+        let done = alone(&kitchen, &[&["reel", "soup", "--out", out], more].concat());
+        assert_eq!(done.code, 0, "{}", done.err);
+        fs::read(kitchen.path(out)).expect("a strip")
+    };
+    let (first, strip) = (film("first", &["--makes", "8"]).0, reel("first.png", &["--makes", "8"]));
+    assert_eq!(kitchen.run(&["slate", "soup", "--makes", "8", "--day", "2026-03-05"]).code, 0);
+    let (taken, told) = film("taken", &["--slate", "2026-03-05"]);
+    assert!(taken == first && reel("taken.png", &["--slate", "2026-03-05"]) == strip);
+    assert_eq!(told, "the figures are those of slate `2026-03-05`\n");
+    // A dearer salt, and another frame: the take has its own.
+    kitchen.edit("prices.csv", "2026-03-02,water,1 L,0,,", "2026-03-02,water,1 L,0,,\n2026-06-06,salt,500 g,8.99,,");
+    kitchen.edit("channel.toml", "640x360", "800x360");
+    let now = film("now", &["--makes", "8"]).0;
+    assert!(now != first, "the recipe's own films have the new price");
+    assert!(film("later", &["--slate", "2026-03-05"]).0 == first);
+    assert!(reel("later.png", &["--slate", "2026-03-05.toml"]) == strip);
+    // With another look the figures stay, and that it is another is told.
+    kitchen.write("content/themes/harbour/theme.toml", "[motion]\nenter-time = 900\n");
+    let told = film("other", &["--slate", "2026-03-05"]).1;
+    assert!(told.contains("the cards may look otherwise: the theme `harbour` has changed since"), "{told}");
+}
+
+#[test]
+fn what_the_recipe_no_longer_has_of_a_take_is_told() {
+    let kitchen = Kitchen::small();
+    kitchen.write("content/soup/cues.toml", CUES);
+    assert_eq!(kitchen.run(&["slate", "soup", "--day", "2026-03-05"]).code, 0);
+    let film = |out: &str, card: &str| {
+        let arguments = ["motion", "soup", "--out", out, "--as", "frames", "--card", card, "--slate", "2026-03-05"];
+        let done = alone(&kitchen, &arguments);
+        assert_eq!(done.code, 0, "{}", done.err);
+        (files(&kitchen, out), done.err)
+    };
+    let kinds = |films: &BTreeMap<String, Vec<u8>>| films.values().collect::<BTreeSet<_>>().len();
+    let (running, told) = film("running", "wait-2");
+    assert!(!told.contains("run down"), "{told}");
+    kitchen.edit("soup/recipe.md", "rest for {3 h}", "rest for {4 h}");
+    kitchen.edit("soup/recipe.md", "salt = \"2 %\"\n", "salt = \"2 %\"\ncelery = \"10 %\"\n");
+    kitchen.edit("soup/recipe.md", "Stir {salt} into", "Stir {salt} and {celery} into");
+    kitchen.write(
+        "content/soup/cues.toml",
+        &format!("{CUES}[ingredients]\ncallout-celery = {{ at = \"00:00:08:00\", for = \"00:00:01:00\" }}\n"),
+    );
+    let (standing, told) = film("standing", "wait-2");
+    assert!(told.contains("the step `rest` has no wait of 3 h any more: on its card it does not run down"), "{told}");
+    assert!(told.contains("cues of cards that the take has not, left out: `callout-celery`"), "{told}");
+    // As long as its cue says in any case; the time stands still, and so there are fewer different frames.
+    assert_eq!((running.len(), standing.len()), (62, 62));
+    assert!(kinds(&standing) < kinds(&running), "{} of {}", kinds(&standing), kinds(&running));
+    let strip = alone(&kitchen, &["reel", "soup", "--out", "look.png", "--slate", "2026-03-05"]);
+    assert!(strip.code == 0 && strip.err.contains("left out: `callout-celery`"), "{}", strip.err);
+}
+
+#[test]
+fn a_slate_that_can_not_be_relied_on_is_not_filmed() {
+    let kitchen = Kitchen::small();
+    assert_eq!(kitchen.run(&["slate", "soup", "--day", "2026-03-05"]).code, 0);
+    let slate = "content/soup/slates/2026-03-05.toml";
+    let whole = fs::read_to_string(kitchen.path(slate)).expect("kept");
+    kitchen.write(slate, &whole.replacen("20 g", "25 g", 1));
+    for command in [["motion", "soup", "--out", "edit"], ["reel", "soup", "--out", "look.png"]] {
+        let refused = |more: &[&str]| alone(&kitchen, &[&command[..], more].concat());
+        let changed = refused(&["--slate", "2026-03-05"]);
+        assert_eq!(changed.code, 1);
+        for part in ["slate-changed", "soup/slates/2026-03-05.toml:3:", "it was changed after it was taken"] {
+            assert!(changed.err.contains(part), "{part}: {}", changed.err);
+        }
+        for (more, why) in [
+            (&["--slate", "2026-03-05", "--makes", "3"][..], "cannot be used with"),
+            (&["--slate", "2026-03-05", "--on", "2026-03-02"], "cannot be used with"),
+            (&["--slate", "2026-03-05", "--language", "fr"], "cannot be used with"),
+        ] {
+            let refused = refused(more);
+            assert!(refused.code == 2 && refused.err.contains(why), "{more:?}: {}", refused.err);
+        }
+        fs::rename(kitchen.path(slate), kitchen.path("aside.toml")).expect("moved");
+        let gone = refused(&["--slate", "2026-03-05"]);
+        assert!(gone.code == 2 && gone.err.contains("there is no slate `2026-03-05`"), "{}", gone.err);
+        fs::rename(kitchen.path("aside.toml"), kitchen.path(slate)).expect("moved");
+        assert!(!kitchen.path(command[3]).exists());
+    }
 }
