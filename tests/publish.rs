@@ -1,10 +1,13 @@
 //! What publishing promises about the disk: it is atomic, touches only what changes, and only what is its own.
 
-use proptest::prelude::{ProptestConfig, prop, prop_assert_eq, proptest};
+use proptest::prelude::{Just, ProptestConfig, Strategy, any, prop, prop_assert_eq, prop_oneof, proptest};
+use proptest::sample::Index;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::fs;
-use std::path::Path;
+use std::io::Write as _;
+use std::path::{Path, PathBuf};
+use std::time::Duration;
 use tallyspoon::diag::{Diagnostic, Findings, Severity};
 use tallyspoon::publish::{Put, Report, Scope, Tick, Work, compare, run};
 
@@ -247,6 +250,114 @@ proptest! {
         prop_assert_eq!((told.written, told.removed, told.unchanged), (done.written, done.removed, done.unchanged));
         let lines = |report: &Report| report.changes.iter().map(|change| change.line()).collect::<Vec<_>>();
         prop_assert_eq!(lines(&told), lines(&done));
+    }
+}
+
+/// What happens to a published folder between two runs.
+#[derive(Clone, Debug)]
+enum Event {
+    /// A recipe says something else.
+    Said(usize, Drawn),
+    /// A file is given other bytes of the same length, and its time of writing back.
+    Forged(Index),
+    /// A file is removed.
+    Gone(Index),
+    /// A file is given another time of writing.
+    Touched(Index),
+    /// A file is replaced by a copy of itself.
+    Copied(Index),
+    /// Another run was killed before it moved anything.
+    Killed,
+}
+
+fn event() -> impl Strategy<Value = Event> {
+    let contents = prop::collection::vec(prop::option::of(0_u8..3), 5);
+    prop_oneof![
+        3 => (0_usize..2, contents).prop_map(|(recipe, contents)| Event::Said(recipe, contents)),
+        2 => any::<Index>().prop_map(Event::Forged),
+        1 => any::<Index>().prop_map(Event::Gone),
+        1 => any::<Index>().prop_map(Event::Touched),
+        1 => any::<Index>().prop_map(Event::Copied),
+        1 => Just(Event::Killed),
+    ]
+}
+
+/// Every file of a folder with its text alone.
+fn texts(root: &Path) -> BTreeMap<String, String> {
+    snapshot(root).into_iter().map(|(name, (text, _))| (name, text)).collect()
+}
+
+/// Does to the folder what happened; answers whether a file is somebody's now.
+fn befall(out: &Path, event: &Event) -> Option<PathBuf> {
+    let pick = |index: &Index| {
+        let names = names(out);
+        let path = out.join(&names[index.index(names.len())]);
+        let written = fs::metadata(&path).unwrap().modified().unwrap();
+        (path, written)
+    };
+    match event {
+        Event::Said(..) => None,
+        Event::Forged(index) => {
+            let (path, written) = pick(index);
+            let forged = fs::read(&path).unwrap().iter().map(|byte| byte ^ 1).collect::<Vec<_>>();
+            let mut file = fs::File::options().write(true).open(&path).unwrap();
+            file.write_all(&forged).unwrap();
+            file.set_modified(written).unwrap();
+            Some(path)
+        }
+        Event::Gone(index) => {
+            fs::remove_file(pick(index).0).unwrap();
+            None
+        }
+        Event::Touched(index) => {
+            let (path, written) = pick(index);
+            let file = fs::File::options().write(true).open(&path).unwrap();
+            file.set_modified(written - Duration::from_secs(3600)).unwrap();
+            None
+        }
+        Event::Copied(index) => {
+            let (path, written) = pick(index);
+            let bytes = fs::read(&path).unwrap();
+            fs::remove_file(&path).unwrap();
+            fs::write(&path, bytes).unwrap();
+            fs::File::options().write(true).open(&path).unwrap().set_modified(written).unwrap();
+            None
+        }
+        Event::Killed => {
+            fs::create_dir_all(out.join(".tallyspoon.new/files/a/wide")).unwrap();
+            fs::write(out.join(".tallyspoon.new/files/a/wide/01-cost.png"), "ha").unwrap();
+            None
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Whatever happened between runs, what is published is what an empty folder would be given, and nothing that somebody
+    /// changed is taken for ours, though it looks as it did.
+    #[test]
+    fn what_is_brought_up_to_date_is_what_is_made_anew(events in prop::collection::vec(event(), 1..10)) {
+        let dir = tempfile::tempdir().unwrap();
+        let out = dir.path().join("out");
+        let mut contents = vec![vec![Some(0_u8); 5]; 2];
+        let works = |contents: &[Drawn]| vec![drawn("a", &contents[0]), drawn("b", &contents[1])];
+        publish(&out, &works(&contents)).expect("no fault");
+        for (round, event) in events.iter().enumerate() {
+            if let Event::Said(recipe, said) = event {
+                contents[*recipe].clone_from(said);
+            }
+            if let Some(theirs) = befall(&out, event) {
+                let before = texts(&out);
+                prop_assert_eq!(codes(publish(&out, &works(&contents))), ["foreign-file"]);
+                prop_assert_eq!(texts(&out), before);
+                fs::remove_file(theirs).unwrap();
+            }
+            publish(&out, &works(&contents)).expect("no fault");
+            let fresh = dir.path().join(format!("fresh-{round}"));
+            publish(&fresh, &works(&contents)).expect("no fault");
+            prop_assert_eq!(texts(&out), texts(&fresh));
+        }
     }
 }
 

@@ -8,6 +8,7 @@ use crate::diag::Findings;
 use crate::page::{Companion, Corrected};
 use crate::sheet::{Figure, Resolved};
 use crate::slate::{changes, sections};
+use crate::span::Texts;
 use jiff::civil::Date;
 use rayon::prelude::*;
 
@@ -31,7 +32,7 @@ fn companion(home: &Home, channel: &Channel, recipe: &str) -> Result<Companion, 
 /// What the last take states that is no longer so; `None` where all of it is, where there is none, or where what was
 /// filmed can't be made any more.
 fn correction(home: &Home, channel: &Channel, recipe: &str) -> Result<Option<Corrected>, Fault> {
-    let (mut texts, mut found) = (channel.texts.clone(), Findings::new());
+    let (mut texts, mut found) = (Texts::default(), Findings::new());
     let Some(Kept { slate, .. }) = kept(home, recipe, &mut texts, &mut found).pop() else { return Ok(None) };
     let Ok(filmed) = slate.take.day.parse::<Date>() else { return Ok(None) };
     let model = &channel.content.channel;

@@ -2,7 +2,7 @@
 
 use num_bigint::BigInt;
 use num_rational::{BigRational, Ratio};
-use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, CheckedSub, Signed, ToPrimitive, Zero};
+use num_traits::{Signed, ToPrimitive, Zero};
 use std::cmp::Ordering;
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
@@ -37,7 +37,10 @@ impl Exact {
     /// # Panics
     /// If `denominator` is zero; callers pass literals.
     pub fn ratio(numerator: i64, denominator: i64) -> Self {
-        Self::new(BigRational::new(numerator.into(), denominator.into()))
+        match small(numerator.into(), denominator.into()) {
+            Some(value) => Self(Repr::Small(value)),
+            None => Self::new(BigRational::new(numerator.into(), denominator.into())),
+        }
     }
 
     /// Reads plain decimal text (`12`, `0.4`, `.5`); no sign, exponent or grouping.
@@ -73,17 +76,19 @@ impl Exact {
         }
     }
 
-    /// The same reckoning in machine words where it fits them, else in numbers of any length.
+    /// The same reckoning in machine words where it fits them, else in numbers of any length. `words` answers numerator and
+    /// denominator, in any terms, of the numerators and denominators that it is given.
     fn reckon(
         &self,
         other: &Self,
-        small: impl Fn(&Ratio<i64>, &Ratio<i64>) -> Option<Ratio<i64>>,
+        words: impl Fn([i128; 2], [i128; 2]) -> [i128; 2],
         big: impl Fn(BigRational, BigRational) -> BigRational,
     ) -> Self {
-        if let (Repr::Small(a), Repr::Small(b)) = (&self.0, &other.0)
-            && let Some(value) = small(a, b).filter(|value| *value.numer() != i64::MIN)
-        {
-            return Self(Repr::Small(value));
+        if let (Repr::Small(a), Repr::Small(b)) = (&self.0, &other.0) {
+            let [numer, denom] = words(wide(a), wide(b));
+            if let Some(value) = small(numer, denom) {
+                return Self(Repr::Small(value));
+            }
         }
         Self::new(big(self.big(), other.big()))
     }
@@ -187,7 +192,12 @@ impl Exact {
 
     /// How many decimal places its exact text needs; `None` if it does not end within twelve.
     pub fn places(&self) -> Option<u32> {
-        (0..=12).find(|&places| (self * &Self::power_of_ten(places)).is_whole())
+        let Repr::Small(value) = &self.0 else {
+            return (0..=12).find(|&places| (self * &Self::power_of_ten(places)).is_whole());
+        };
+        let (twos, rest) = without(*value.denom(), 2);
+        let (fives, rest) = without(rest, 5);
+        (rest == 1).then_some(twos.max(fives)).filter(|places| *places <= 12)
     }
 
     /// Decimal text for machines: exact, or rounded half away from zero at the 12th place;
@@ -236,7 +246,10 @@ impl From<i64> for Exact {
 impl Ord for Exact {
     fn cmp(&self, other: &Self) -> Ordering {
         match (&self.0, &other.0) {
-            (Repr::Small(a), Repr::Small(b)) => a.cmp(b),
+            (Repr::Small(a), Repr::Small(b)) => {
+                let ([a, b], [c, d]) = (wide(a), wide(b));
+                (a * d).cmp(&(c * b))
+            }
             _ => self.big().cmp(&other.big()),
         }
     }
@@ -248,11 +261,40 @@ impl PartialOrd for Exact {
     }
 }
 
+/// Numerator and denominator in words twice as long: products of two of them fit, and sums of two products.
+fn wide(value: &Ratio<i64>) -> [i128; 2] {
+    [i128::from(*value.numer()), i128::from(*value.denom())]
+}
+
+/// A fraction in lowest terms, where it fits machine words; `None` for a divisor of zero, too.
+fn small(numer: i128, denom: i128) -> Option<Ratio<i64>> {
+    let word = |value: i128| i64::try_from(value).ok().filter(|word| *word != i64::MIN);
+    match (word(numer), word(denom)) {
+        (_, Some(0)) => None,
+        (Some(numer), Some(1)) => Some(Ratio::new_raw(numer, 1)),
+        (Some(numer), Some(denom)) => Some(Ratio::new(numer, denom)),
+        (None, _) | (_, None) => {
+            let value = Ratio::new(numer, denom);
+            Some(Ratio::new_raw(word(*value.numer())?, word(*value.denom())?))
+        }
+    }
+}
+
+/// How often a prime divides a number above zero, and what is left of it.
+fn without(mut number: i64, prime: i64) -> (u32, i64) {
+    let mut count = 0;
+    while number % prime == 0 {
+        number /= prime;
+        count += 1;
+    }
+    (count, number)
+}
+
 macro_rules! arithmetic {
-    ($($name:ident $method:ident $checked:path),*) => {$(
+    ($($name:ident $method:ident $words:expr),*) => {$(
         impl $name<&Exact> for &Exact {
             type Output = Exact;
-            fn $method(self, other: &Exact) -> Exact { self.reckon(other, $checked, $name::$method) }
+            fn $method(self, other: &Exact) -> Exact { self.reckon(other, $words, $name::$method) }
         }
         impl $name<Exact> for Exact {
             type Output = Exact;
@@ -269,10 +311,10 @@ macro_rules! arithmetic {
     )*};
 }
 arithmetic!(
-    Add add CheckedAdd::checked_add,
-    Sub sub CheckedSub::checked_sub,
-    Mul mul CheckedMul::checked_mul,
-    Div div CheckedDiv::checked_div
+    Add add |[a, b], [c, d]| if b == d { [a + c, b] } else { [a * d + c * b, b * d] },
+    Sub sub |[a, b], [c, d]| if b == d { [a - c, b] } else { [a * d - c * b, b * d] },
+    Mul mul |[a, b], [c, d]| [a * c, b * d],
+    Div div |[a, b], [c, d]| [a * d, b * c]
 );
 
 impl Neg for Exact {
@@ -368,14 +410,18 @@ mod tests {
     fn machine_words_reckon_as_numbers_of_any_length_do() {
         let edges = [0, 1, 2, 3, 7, 10, 97, 1_000_000_007, 1 << 31, (1 << 62) - 1, 1 << 62, i64::MAX - 1, i64::MAX];
         let signed: Vec<i64> = edges.iter().flat_map(|&n| [n, -n]).chain([i64::MIN, i64::MIN + 1]).collect();
-        let values: Vec<BigRational> =
-            signed.iter().flat_map(|&n| [1, 3, 10, i64::MAX].map(|d| BigRational::new(n.into(), d.into()))).collect();
+        let values: Vec<BigRational> = signed
+            .iter()
+            .flat_map(|&n| [1, 3, 10, 1 << 13, 5_i64.pow(12), i64::MAX].map(|d| BigRational::new(n.into(), d.into())))
+            .collect();
         for a in &values {
             let x = Exact::new(a.clone());
             assert_eq!(x.floor(), Exact::new(a.floor()), "floor of {a}");
             assert_eq!(x.ceil(), Exact::new(a.ceil()), "ceiling of {a}");
             assert_eq!(x.round(), Exact::new(a.round()), "{a} rounded");
             assert_eq!((-&x).abs(), Exact::new(a.abs()), "distance of {a}");
+            let ends = |places: &u32| (a * BigRational::from_integer(BigInt::from(10).pow(*places))).is_integer();
+            assert_eq!(x.places(), (0..=12).find(ends), "places of {a}");
             for b in &values {
                 let y = Exact::new(b.clone());
                 assert_eq!(&x + &y, Exact::new(a + b), "{a} + {b}");

@@ -43,8 +43,7 @@ impl Locale {
 
     /// `value` with exactly `places` decimals, rounded half away from zero.
     pub fn number_fixed(&self, value: &Exact, places: u32) -> String {
-        let rounded = value.round_places(places);
-        self.decimals.format(&decimal(&rounded.fixed(places))).to_string()
+        self.decimals.format(&decimal(&value.fixed(places))).to_string()
     }
 
     /// The value of a number as [`Self::number_fixed`] writes it, and how many decimals it has; `None` for anything else.

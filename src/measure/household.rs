@@ -38,20 +38,23 @@ const EIGHTHS: Measure =
 ///
 /// The simplest measure within 2 % is taken; failing that, the closest within 5 %.
 pub fn household(millilitres: &Exact, measures: Measures) -> Option<Vec<Term>> {
-    let all = candidates(millilitres, measures);
-    let close = all.iter().find(|terms| within(&volume(terms, measures), millilitres, &Exact::ratio(2, 100)));
-    let found = close.or_else(|| {
-        all.iter()
-            .filter(|terms| within(&volume(terms, measures), millilitres, &Exact::ratio(5, 100)))
-            .min_by_key(|terms| (volume(terms, measures) - millilitres).abs())
-    });
-    found.cloned()
+    let mut near = Vec::new();
+    for terms in candidates(millilitres, measures) {
+        let volume = volume(&terms, measures);
+        if within(&volume, millilitres, &Exact::ratio(2, 100)) {
+            return Some(terms);
+        }
+        if within(&volume, millilitres, &Exact::ratio(5, 100)) {
+            near.push(((volume - millilitres).abs(), terms));
+        }
+    }
+    near.into_iter().min_by(|(a, _), (b, _)| a.cmp(b)).map(|(_, terms)| terms)
 }
 
 /// A volume in cups and spoons within 2 %: close enough to stand as the shown amount. One count of the
 /// `written` unit is preferred, so that a batch as written shows what its author wrote.
 pub fn spooned(millilitres: &Exact, written: Unit, measures: Measures) -> Option<Vec<Term>> {
-    let mut all = candidates(millilitres, measures);
+    let mut all: Vec<Vec<Term>> = candidates(millilitres, measures).collect();
     all.sort_by_key(|terms| terms.len() > 1 || terms[0].unit != written);
     all.into_iter().find(|terms| within(&volume(terms, measures), millilitres, &super::tolerance()))
 }
@@ -62,19 +65,15 @@ fn volume(terms: &[Term], measures: Measures) -> Exact {
 }
 
 /// Every sensible measure near a volume, simplest first.
-fn candidates(millilitres: &Exact, measures: Measures) -> Vec<Vec<Term>> {
-    let mut found = Vec::new();
-    for measure in [&CUP, &TABLESPOON, &TEASPOON, &EIGHTHS] {
-        found.extend(nearest(millilitres, measure, measures).map(|term| vec![term]));
-    }
-    for (first, second) in [(&CUP, &TABLESPOON), (&WHOLE_TABLESPOON, &TEASPOON), (&CUP, &TEASPOON)] {
-        let Some(head) = below(millilitres, first, measures) else { continue };
+fn candidates(millilitres: &Exact, measures: Measures) -> impl Iterator<Item = Vec<Term>> {
+    let one = move |measure| nearest(millilitres, measure, measures).map(|term| vec![term]);
+    let two = move |(first, second): (&Measure, &Measure)| {
+        let head = below(millilitres, first, measures)?;
         let rest = millilitres - &head.count * first.unit.size(measures);
-        if let Some(tail) = nearest(&rest, second, measures) {
-            found.push(vec![head, tail]);
-        }
-    }
-    found
+        nearest(&rest, second, measures).map(|tail| vec![head, tail])
+    };
+    let pairs = [(&CUP, &TABLESPOON), (&WHOLE_TABLESPOON, &TEASPOON), (&CUP, &TEASPOON)];
+    [&CUP, &TABLESPOON, &TEASPOON, &EIGHTHS].into_iter().filter_map(one).chain(pairs.into_iter().filter_map(two))
 }
 
 /// The closest count of a measure.

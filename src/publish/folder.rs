@@ -4,10 +4,12 @@
 //! are complete, so a file is old or new at any moment. Must not know recipes or outputs.
 
 use super::record::{self, Record};
+use super::seen::Seen;
 use crate::diag::{Diagnostic, Findings, Severity};
 use crate::sheet::digest;
+use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
-use std::fs::{self, File, TryLockError};
+use std::fs::{self, File, Metadata, TryLockError};
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Mutex;
@@ -24,7 +26,8 @@ const TRIES: usize = 50;
 pub(super) struct Folder {
     root: PathBuf,
     made: Vec<PathBuf>,
-    _lock: File,
+    lock: File,
+    seen: Seen,
     /// What it held of ours when it was opened.
     pub before: Record,
     waiting: Mutex<Waiting>,
@@ -68,16 +71,20 @@ impl Folder {
     pub(super) fn open(root: &Path) -> Result<Self, Findings> {
         let made: Vec<PathBuf> =
             root.ancestors().take_while(|p| !p.as_os_str().is_empty() && !p.exists()).map(Path::to_owned).collect();
-        read_record(root)?;
+        let early = record_bytes(root)?;
+        let record = parse_record(root, early.as_deref())?;
         let stage = root.join(STAGE);
         if fs::symlink_metadata(&stage).is_ok_and(|m| !m.is_dir()) {
             return Err(foreign(&stage));
         }
         let lock = take_lock(root, &stage)?;
-        let before = Record::default();
-        let mut folder = Self { root: root.into(), made, _lock: lock, before, waiting: Mutex::default() };
+        let seen = Seen::of(root, &lock);
+        let mut folder = Self { root: root.into(), made, lock, seen, before: record, waiting: Mutex::default() };
         // What another run did until now is what stands there.
-        folder.before = read_record(root)?;
+        let now = record_bytes(root)?;
+        if now != early {
+            folder.before = parse_record(root, now.as_deref())?;
+        }
         clear(&stage).map_err(|e| cannot("clear", &stage, &e))?;
         Ok(folder)
     }
@@ -94,22 +101,24 @@ impl Folder {
         self.waiting.lock().expect("no holder of the list panics")
     }
 
-    /// Whether the file at `path` is the one recorded, byte for byte.
-    pub(super) fn is_as_recorded(&self, path: &str) -> bool {
-        let recorded = self.before.files.get(path);
-        recorded.is_some() && self.links_above(path).is_none() && self.digest_on_disk(path).as_ref() == recorded
+    /// Whether every file of a recipe is the one recorded, byte for byte.
+    pub(super) fn is_as_recorded(&self, recipe: &str) -> bool {
+        let files: Vec<(&str, &String)> = self.before.files_of(recipe).collect();
+        let folders: BTreeSet<&str> = files.iter().filter_map(|(path, _)| Some(path.rsplit_once('/')?.0)).collect();
+        folders.iter().all(|folder| self.link_on_the_way(folder).is_none())
+            && files.par_iter().all(|(path, digest)| self.digest_on_disk(path).as_ref() == Some(*digest))
     }
 
-    /// Keeps a file that is as recorded.
-    pub(super) fn keep(&self, path: &str) {
-        if let Some(digest) = self.before.files.get(path) {
-            self.waiting().put.insert(path.into(), digest.clone());
-        }
+    /// Keeps a recipe's files, which are as recorded.
+    pub(super) fn keep(&self, recipe: &str) {
+        let files = self.before.files_of(recipe).map(|(path, digest)| (path.to_owned(), digest.clone()));
+        self.waiting().put.extend(files);
     }
 
     /// Takes a new file: stages it if it differs from what is there. Faults are collected until the commit.
     pub(super) fn put(&self, path: &str, bytes: &[u8]) {
-        let result = self.differs(path, bytes).and_then(|differs| {
+        let coming = digest(bytes);
+        let result = self.differs(path, &coming).and_then(|differs| {
             if differs {
                 let staged = self.files().join(path);
                 let folder = staged.parent().expect("it is under the stage");
@@ -119,7 +128,7 @@ impl Folder {
             Ok(differs)
         });
         let mut waiting = self.waiting();
-        waiting.put.insert(path.into(), digest(bytes));
+        waiting.put.insert(path.into(), coming);
         match result {
             Ok(true) => drop(waiting.staged.insert(path.into())),
             Ok(false) => {}
@@ -127,8 +136,8 @@ impl Folder {
         }
     }
 
-    /// Whether `path` must be written for it to hold `bytes`; what is in the way and not ours is an error.
-    fn differs(&self, path: &str, bytes: &[u8]) -> Result<bool, Findings> {
+    /// Whether `path` must be written for it to hold bytes of the digest `coming`; what is in the way and not ours is an error.
+    fn differs(&self, path: &str, coming: &str) -> Result<bool, Findings> {
         // A name out of a file that somebody else wrote, such as a slate's frame, could lead anywhere.
         if !record::is_inside(path) {
             let message = format!("`{path}` is no path in the folder");
@@ -151,25 +160,39 @@ impl Folder {
         if !meta.is_file() {
             return Err(foreign(&full));
         }
-        let there = fs::read(&full).map_err(|e| cannot("read", &full, &e))?;
-        if there == bytes {
+        let there = self.digest_of(path, &meta).map_err(|e| cannot("read", &full, &e))?;
+        if there == coming {
             return Ok(false);
         }
-        if self.before.wrote(path, &digest(&there)) { Ok(true) } else { Err(foreign(&full)) }
+        if self.before.wrote(path, &there) { Ok(true) } else { Err(foreign(&full)) }
     }
 
     /// The first folder on the way to `path` that is not a plain folder (a symbolic link, a file).
     fn links_above(&self, path: &str) -> Option<PathBuf> {
-        let full = self.root.join(path);
-        let above: Vec<&Path> = full.ancestors().skip(1).take_while(|p| *p != self.root).collect();
+        path.rsplit_once('/').and_then(|(folder, _)| self.link_on_the_way(folder))
+    }
+
+    /// The same, the folder itself among them.
+    fn link_on_the_way(&self, folder: &str) -> Option<PathBuf> {
+        let full = self.root.join(folder);
+        let all: Vec<&Path> = full.ancestors().take_while(|p| *p != self.root).collect();
         let odd = |p: &&Path| fs::symlink_metadata(p).is_ok_and(|m| !m.is_dir());
-        above.into_iter().rev().find(odd).map(Path::to_owned)
+        all.into_iter().rev().find(odd).map(Path::to_owned)
     }
 
     fn digest_on_disk(&self, path: &str) -> Option<String> {
-        let full = self.root.join(path);
-        let meta = fs::symlink_metadata(&full).ok()?;
-        meta.is_file().then(|| fs::read(&full).ok()).flatten().map(|bytes| digest(&bytes))
+        let meta = fs::symlink_metadata(self.root.join(path)).ok()?;
+        meta.is_file().then(|| self.digest_of(path, &meta).ok()).flatten()
+    }
+
+    /// The digest of a plain file of which the system says `meta`; its bytes are read unless it is as it was last seen.
+    fn digest_of(&self, path: &str, meta: &Metadata) -> io::Result<String> {
+        if let Some(digest) = self.seen.digest(path, meta) {
+            return Ok(digest);
+        }
+        let digest = digest(&fs::read(self.root.join(path))?);
+        self.seen.read(path, &digest, meta);
+        Ok(digest)
     }
 
     /// Everything that was found wrong with the places of new files.
@@ -191,12 +214,13 @@ impl Folder {
         after.files.extend(waiting.put.clone());
         let mut done = Committed { written: waiting.staged, ..Committed::default() };
         if done.written.is_empty() && stale.is_empty() && after == self.before {
+            self.seen.keep(&after.files, &self.lock);
             return Ok(done);
         }
         self.made.clear();
         self.announce(&after, &done.written)?;
         for path in &done.written {
-            self.place(path)?;
+            self.place(path, &after.files[path])?;
         }
         for path in stale {
             if self.remove(path)? {
@@ -206,6 +230,7 @@ impl Folder {
             }
         }
         self.write_record(&after)?;
+        self.seen.keep(&after.files, &self.lock);
         Ok(done)
     }
 
@@ -229,11 +254,15 @@ impl Folder {
         fs::rename(&staged, &place).map_err(|e| cannot("write", &place, &e))
     }
 
-    fn place(&self, path: &str) -> Result<(), Findings> {
+    fn place(&self, path: &str, digest: &str) -> Result<(), Findings> {
         let place = self.root.join(path);
         let folder = place.parent().expect("it is under the root");
         fs::create_dir_all(folder).map_err(|e| cannot("make", folder, &e))?;
-        fs::rename(self.files().join(path), &place).map_err(|e| cannot("write", &place, &e))
+        fs::rename(self.files().join(path), &place).map_err(|e| cannot("write", &place, &e))?;
+        if let Ok(meta) = fs::symlink_metadata(&place) {
+            self.seen.note(path, digest, &meta);
+        }
+        Ok(())
     }
 
     /// Removes a file of ours and the folders this empties; `false` if it is not there or not ours any more.
@@ -310,14 +339,19 @@ fn foreign(path: &Path) -> Findings {
     fault("foreign-file", message, "move it away or give another --out; nothing was written")
 }
 
-fn read_record(root: &Path) -> Result<Record, Findings> {
+fn record_bytes(root: &Path) -> Result<Option<Vec<u8>>, Findings> {
     let path = root.join(record::NAME);
     match fs::read(&path) {
-        Ok(bytes) => Record::parse(&bytes).map_err(|why| {
-            let message = format!("`{}` is not a record of published files: {why}", path.display());
-            fault("foreign-file", message, "move it away or give another --out; nothing was written")
-        }),
-        Err(e) if e.kind() == io::ErrorKind::NotFound => Ok(Record::default()),
+        Ok(bytes) => Ok(Some(bytes)),
+        Err(e) if e.kind() == io::ErrorKind::NotFound => Ok(None),
         Err(e) => Err(cannot("read", &path, &e)),
     }
+}
+
+fn parse_record(root: &Path, bytes: Option<&[u8]>) -> Result<Record, Findings> {
+    let Some(bytes) = bytes else { return Ok(Record::default()) };
+    Record::parse(bytes).map_err(|why| {
+        let message = format!("`{}` is not a record of published files: {why}", root.join(record::NAME).display());
+        fault("foreign-file", message, "move it away or give another --out; nothing was written")
+    })
 }

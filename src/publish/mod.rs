@@ -10,6 +10,7 @@ mod moves;
 mod recipe;
 mod record;
 mod replace;
+mod seen;
 mod shelf;
 
 pub use channel::{CHANNEL, Roll};
@@ -150,7 +151,7 @@ pub fn run<W: Work>(out: &Path, works: &[W], scope: Scope, tick: &(dyn Fn(Tick) 
     for (work, (key, stands)) in works.iter().zip(keys) {
         tick(Tick::Recipe(work.id()));
         if stands {
-            folder.before.files_of(work.id()).for_each(|path| folder.keep(path));
+            folder.keep(work.id());
         } else {
             findings.extend(work.make(&|path, bytes| {
                 folder.put(&format!("{}/{path}", work.id()), bytes);
@@ -211,11 +212,7 @@ fn standing<W: Work>(folder: &Folder, work: &W, program: Option<&str>) -> (Optio
     let key = program.map(|program| digest(format!("{program}\n{}", work.inputs()).as_bytes()));
     let before = folder.before.recipes.get(work.id());
     let same = key.is_some() && before.is_some_and(|before| before.key == key);
-    let whole = || {
-        let files: Vec<&String> = folder.before.files_of(work.id()).collect();
-        files.par_iter().all(|path| folder.is_as_recorded(path))
-    };
-    let stands = same && whole();
+    let stands = same && folder.is_as_recorded(work.id());
     (key, stands)
 }
 

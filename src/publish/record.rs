@@ -61,11 +61,11 @@ impl Record {
         bytes
     }
 
-    /// The paths of a recipe's files, in order.
-    pub(super) fn files_of<'a>(&'a self, recipe: &str) -> impl Iterator<Item = &'a String> {
+    /// A recipe's files with their digests, by their paths, in order.
+    pub(super) fn files_of<'a>(&'a self, recipe: &str) -> impl Iterator<Item = (&'a str, &'a String)> {
         let folder = format!("{recipe}/");
-        let from = self.files.range(folder.clone()..).map(|(path, _)| path);
-        from.take_while(move |path| path.starts_with(&folder))
+        let from = self.files.range(folder.clone()..).map(|(path, digest)| (path.as_str(), digest));
+        from.take_while(move |(path, _)| path.starts_with(&folder))
     }
 
     /// Whether a file with that digest at that path is one that this program wrote.

@@ -23,11 +23,11 @@ pub struct Asset {
 /// Every file below `folder` of the channel `root`, sorted by path; none if there is no such folder.
 pub fn assets(root: &Path, folder: &str, texts: &mut Texts, findings: &mut Findings) -> Vec<Asset> {
     let plain = folder.split('/').all(|name| !name.is_empty() && !name.starts_with('.') && !name.contains('\\'));
-    let (Ok(real), true) = (root.canonicalize(), plain) else { return Vec::new() };
-    let top = real.join(folder);
-    if !top.is_dir() {
+    if !plain || !root.join(folder).is_dir() {
         return Vec::new();
     }
+    let Ok(real) = root.canonicalize() else { return Vec::new() };
+    let top = real.join(folder);
     let mut walk = Walk::new(real);
     walk.tree(folder, &top);
     findings.extend(walk.findings);
