@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Duration;
 use tallyspoon::diag::{Diagnostic, Findings, Severity};
 use tallyspoon::publish::{Put, Report, Scope, Tick, Work, compare, run};
@@ -29,7 +30,7 @@ impl Work for Given {
         self.files.iter().map(|(path, text)| (path.clone(), text.clone())).collect()
     }
     fn make(&self, put: &Put) -> Findings {
-        self.files.par_iter().for_each(|(path, text)| put(path, text.as_bytes()));
+        self.files.par_iter().for_each(|(path, text)| put.put(path, text.as_bytes()));
         let mut findings = Findings::new();
         if self.fault {
             let (message, hint) = (format!("{} is at fault", self.id), None);
@@ -93,6 +94,65 @@ fn a_second_run_touches_nothing_and_a_change_only_what_shows_it() {
     let after = snapshot(&out);
     let touched: Vec<&String> = after.keys().filter(|k| after[*k] != before[*k]).collect();
     assert_eq!(touched, [".tallyspoon.json", "a/wide/1"]);
+}
+
+/// A recipe of pictures, each given with what it is drawn of, that counts how many it draws.
+struct Painted {
+    pictures: Vec<(&'static str, &'static str)>,
+    count: AtomicUsize,
+}
+
+impl Work for Painted {
+    fn id(&self) -> &str {
+        "a"
+    }
+    fn inputs(&self) -> String {
+        format!("{:?}", self.pictures)
+    }
+    fn figures(&self) -> Vec<(String, String)> {
+        Vec::new()
+    }
+    fn make(&self, put: &Put) -> Findings {
+        for (path, of) in &self.pictures {
+            if !put.stands(path, of) {
+                self.count.fetch_add(1, Ordering::Relaxed);
+                put.put_drawn(path, of, format!("drawn of {of}").as_bytes());
+            }
+        }
+        Findings::new()
+    }
+}
+
+#[test]
+fn a_picture_is_drawn_again_where_what_it_is_drawn_of_differs_or_it_is_not_there() {
+    let dir = tempfile::tempdir().unwrap();
+    let out = dir.path();
+    let drawn = |pictures: &[(&'static str, &'static str)], scope: Scope| {
+        let work = Painted { pictures: pictures.to_vec(), count: AtomicUsize::new(0) };
+        run(out, &[work], scope, &|_: Tick| {}).map(|report| report.written)
+    };
+    let count = |pictures: &[(&'static str, &'static str)]| {
+        let work = Painted { pictures: pictures.to_vec(), count: AtomicUsize::new(0) };
+        let done = run(out, std::slice::from_ref(&work), Scope::Channel(&[]), &|_: Tick| {}).expect("no fault");
+        for (path, of) in pictures {
+            assert_eq!(fs::read_to_string(out.join("a").join(path)).unwrap(), format!("drawn of {of}"));
+        }
+        (work.count.into_inner(), done.written)
+    };
+    assert_eq!(count(&[("wide/1", "x"), ("wide/2", "x")]), (2, 2));
+    assert_eq!(count(&[("wide/1", "x"), ("wide/2", "y")]), (1, 1));
+    assert_eq!(count(&[("wide/1", "y"), ("wide/2", "x"), ("wide/3", "x")]), (3, 3), "not what another was drawn of");
+    fs::remove_file(out.join("a/wide/2")).unwrap();
+    assert_eq!(count(&[("wide/1", "y"), ("wide/2", "x"), ("wide/3", "x")]), (1, 1));
+    // Pictures of one frame are no channel's: the next time everything is drawn.
+    drawn(&[("wide/1", "z"), ("wide/2", "x"), ("wide/3", "x")], Scope::Frames(&["wide".to_owned()])).expect("no fault");
+    assert_eq!(count(&[("wide/1", "y"), ("wide/2", "x"), ("wide/3", "x")]), (3, 1));
+    // A file that somebody changed does not stand, whatever it was drawn of.
+    fs::write(out.join("a/wide/3"), "drawn of X").unwrap();
+    assert_eq!(
+        drawn(&[("wide/1", "w"), ("wide/3", "x")], Scope::Channel(&[])).map_err(|f| f.sorted()[0].code),
+        Err("foreign-file")
+    );
 }
 
 #[test]

@@ -295,11 +295,19 @@ fn a_character_without_a_font_is_named() {
 fn a_contact_sheet_shows_every_card() {
     let deck = deck(&puffs(), &theme("harbour"), &wide(), &locale("en")).unwrap();
     let rasters: Vec<_> =
-        deck.iter().take(5).map(|card| super::thumbnail(&picture(&card.scene).unwrap()).unwrap()).collect();
-    let sheet = super::contact_sheet(&rasters).unwrap();
+        deck.iter().take(5).map(|card| Some(super::thumbnail(&picture(&card.scene).unwrap()).unwrap())).collect();
+    let sheet = super::contact_sheet(None, &rasters).unwrap();
     assert_eq!((sheet.width(), sheet.height()), (12 + 4 * 492, 12 + 2 * 282));
     // The second card's plate is paper at its left edge; the place after the last is bare.
     assert_eq!(sheet.pixel(12 + 492 + 27, 12 + 150), Colour::rgb(0xf7, 0xf0, 0xe1));
     assert_eq!(sheet.pixel(12 + 492 + 27, 12 + 282 + 150), Colour::rgb(58, 58, 58));
-    assert!(super::contact_sheet(&[]).is_err());
+    assert!(super::contact_sheet(None, &[]).is_err());
+    // Two others in their places on what is there are the sheet of all.
+    let (first, third) = (rasters[3].clone(), rasters[0].clone());
+    let some = [first.clone(), None, third.clone(), None, None];
+    let all: Vec<_> = some.iter().zip(&rasters).map(|(some, raster)| some.clone().or(raster.clone())).collect();
+    let (brought, anew) = (super::contact_sheet(Some(sheet.clone()), &some), super::contact_sheet(None, &all));
+    assert_eq!(brought.unwrap().pixels(), anew.unwrap().pixels());
+    assert!(super::contact_sheet(Some(sheet), &rasters[..4]).is_err(), "four cards have another layout");
+    assert!(super::contact_sheet(None, &some).is_err());
 }

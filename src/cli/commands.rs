@@ -229,8 +229,8 @@ fn publish(cli: &Cli, out: &Path) -> Result<(), Failure> {
     let home = cli.home();
     let channel = open(&home, None)?;
     apart(&home.content, out)?;
-    let sheets = channel.sheets()?;
-    let decor = Decor::load(&home, &channel)?;
+    let (sheets, decor) = rayon::join(|| channel.sheets(), || Decor::load(&home, &channel));
+    let (sheets, decor) = (sheets?, decor?);
     let progress = Progress::new(channel.content.recipes.len() + 1);
     let done = publish_all(&home, (&channel, &decor), &sheets, out, &|tick| progress.tick(tick));
     drop(progress);

@@ -128,7 +128,7 @@ fn write(card: &Card, plan: &Plan, form: FilmForm, path: &str, put: &Put) -> Res
     };
     let bytes = match form {
         FilmForm::Frames => {
-            let mut film = Frames::new(spec, |name: &str, bytes: &[u8]| put(&format!("{path}/{name}"), bytes));
+            let mut film = Frames::new(spec, |name: &str, bytes: &[u8]| put.put(&format!("{path}/{name}"), bytes));
             shoot(&card.scene, plan, &mut film)?;
             return film.finish();
         }
@@ -148,7 +148,7 @@ fn write(card: &Card, plan: &Plan, form: FilmForm, path: &str, put: &Put) -> Res
         FilmForm::Webm => piped(Codec::Vp9)?,
     };
     match self::form(form) {
-        Form::File(ending) => put(&format!("{path}.{ending}"), &bytes),
+        Form::File(ending) => put.put(&format!("{path}.{ending}"), &bytes),
         Form::Folder | Form::Lists => unreachable!("pictures were put one by one, and lists are no films"),
     }
     Ok(())

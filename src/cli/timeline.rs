@@ -52,7 +52,7 @@ pub(super) fn timeline(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), F
     }
     let asked_yield = what.asked();
     let make = |put: &Put| {
-        files.iter().for_each(|(path, text)| put(path, text.as_bytes()));
+        files.iter().for_each(|(path, text)| put.put(path, text.as_bytes()));
         Findings::new()
     };
     let work = Made { dish: decor.dish(&channel, &sheet, &asked_yield), make };

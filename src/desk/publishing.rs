@@ -36,10 +36,11 @@ pub fn publish_all(
     tick: &(dyn Fn(Tick) + Sync),
 ) -> Result<Published, Fault> {
     apart(&home.content, out)?;
-    let Board { standings, warnings, texts } = board(home, channel, sheets, Order::Each)?;
+    let (board, companions) =
+        rayon::join(|| board(home, channel, sheets, Order::Each), || companions(home, channel, sheets));
+    let (Board { standings, warnings, texts }, companions) = (board?, companions?);
     let failed = |findings: Findings| Fault::Findings(findings, decor.texts.clone());
     let as_written = Asked::default();
-    let companions = companions(home, channel, sheets)?;
     let dishes: Vec<Dish<'_>> = sheets
         .iter()
         .zip(&companions)

@@ -57,7 +57,7 @@ pub fn take(
     let resolved = channel.sheet(recipe, asked)?;
     let model = &channel.content.channel;
     let drawn = Drawn::new(decor.dish(channel, &resolved.sheet, asked));
-    let found = drawn.work().make(&|_, _| {});
+    let found = drawn.work().make(&|_: &str, _: &[u8]| {});
     if found.has_errors() {
         return Err(Fault::Findings(found, decor.texts.clone()));
     }
@@ -94,9 +94,9 @@ impl<'a> Drawn<'a> {
     /// Its work, which is remembered as it is made.
     pub fn work(&self) -> Made<'_, impl Fn(&Put) -> Findings + Sync> {
         let make = |put: &Put| {
-            self.dish.make(&|path, bytes| {
+            self.dish.make(&|path: &str, bytes: &[u8]| {
                 self.files.lock().expect("no holder of the list panics").insert(path.to_owned(), digest(bytes));
-                put(path, bytes);
+                put.put(path, bytes);
             })
         };
         Made { dish: self.dish, make }

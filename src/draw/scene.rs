@@ -1,5 +1,6 @@
 //! The scene: what stands where on a frame, before anything is drawn. Both writers read it; neither changes it.
 
+use std::fmt::Write as _;
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -216,6 +217,24 @@ impl Scene {
         self.nodes.iter().filter_map(text).collect()
     }
 
+    /// What its pixels depend on beyond what its SVG says: numbers as they are, which the SVG rounds. Scenes that agree in
+    /// both are painted alike by the same program.
+    pub fn unrounded(&self) -> String {
+        let mut text = String::new();
+        for node in &self.nodes {
+            let written = match node {
+                Node::Rect { .. } | Node::Line { .. } | Node::Circle { .. } | Node::Arc { .. } | Node::Path { .. } => {
+                    write!(text, "{node:?}")
+                }
+                // Letters stand on quarters of pixels, which the SVG writes in full, and artwork on whole ones.
+                Node::Text { block, .. } => block.runs().iter().try_for_each(|run| write!(text, "{:?}", run.face)),
+                Node::Art { art, .. } => write!(text, "{:?}", art.size()),
+            };
+            written.expect("a String takes any text");
+        }
+        text
+    }
+
     /// A rectangle that holds everything drawn, ignoring the frame: what no writer paints beyond.
     pub fn bounds(&self) -> Rect {
         self.nodes.iter().fold(Rect::default(), |all, node| all.union(&node.bounds()))
@@ -271,4 +290,22 @@ impl PathData {
 
 fn around(centre: Point, radius: f32) -> Rect {
     Rect::new(centre.x - radius, centre.y - radius, 2.0 * radius, 2.0 * radius)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::draw::to_svg;
+
+    #[test]
+    fn what_the_svg_rounds_is_told_apart() {
+        let bar = |width: f32| {
+            let mut scene = Scene::new("bar", 100, 100);
+            scene.fill_rect(Rect::new(10.0, 10.0, width, 8.0), 0.0, Colour::rgb(1, 2, 3));
+            scene
+        };
+        assert_eq!(to_svg(&bar(50.0001)), to_svg(&bar(50.0002)));
+        assert_ne!(bar(50.0001).unrounded(), bar(50.0002).unrounded());
+        assert_eq!(bar(50.0001).unrounded(), bar(50.0001).unrounded());
+    }
 }

@@ -18,6 +18,7 @@ use crate::template::{Escape, Fault, Voice};
 use jiff::civil::Date;
 use minijinja::value::Serde;
 use minijinja::{Value, context};
+use rayon::prelude::*;
 use std::collections::BTreeMap;
 
 /// The name of a recipe's page and of the index, each in its folder.
@@ -151,7 +152,7 @@ pub fn index(channel: &str, entries: &[Entry<'_>], voice: &Voice<'_>) -> Result<
         channel,
         address => site,
         feed => site.filter(|_| fed).map(|_| FEED),
-        entries => entries.iter().map(entry).collect::<Vec<_>>(),
+        entries => entries.par_iter().map(entry).collect::<Vec<_>>(),
         style => Value::from_safe_string(STYLE.to_owned()),
     };
     voice.render(INDEX_TEMPLATE, include_str!("templates/index.html"), Escape::Html, context)

@@ -3,12 +3,13 @@
 
 use super::recipe::{Dish, Setting, picture};
 use super::{Put, Work};
-use crate::cards::channel_cards;
+use crate::cards::{Card, channel_cards};
 use crate::diag::{Diagnostic, Findings};
 use crate::draw::Raster;
 use crate::model::Frame;
 use crate::sheet::{Sheet, Standing};
 use crate::slate::{Asked, Drawing, Stamp};
+use rayon::prelude::*;
 use std::collections::BTreeMap;
 
 /// The folder of what is the channel's own: no recipe can be called so.
@@ -50,12 +51,11 @@ impl<'a> Roll<'a> {
     }
 
     fn frame(&self, frame: &Frame, put: &Put) -> Result<(), Vec<String>> {
-        let Setting { theme, voice, channel, .. } = self.setting;
+        let Setting { theme, voice, channel, files } = self.setting;
         let told = |card: &str, why: String| format!("card `{card}` of frame `{}`: {why}", frame.id);
         let cards = channel_cards(self.standings, self.sheet, theme, frame, voice.locale)
             .map_err(|errors| errors.iter().map(|e| told(&e.card, e.error.to_string())).collect::<Vec<_>>())?;
-        let mut raster: Option<Raster> = None;
-        for card in &cards {
+        let draw = |raster: &mut Option<Raster>, card: &Card| {
             let drawing = Drawing {
                 asked: &Asked::default(),
                 theme: theme.name(),
@@ -63,10 +63,11 @@ impl<'a> Roll<'a> {
                 language: &channel.language,
             };
             let stamp = Stamp::of_channel(CHANNEL, drawing, (&frame.id, &card.name), card.scene.texts());
-            picture(frame, card, &stamp.text(), &mut raster, put)
-                .map_err(|error| vec![told(&card.name, error.to_string())])?;
-        }
-        Ok(())
+            let drawn = picture(frame, card, (&stamp.text(), files), raster, put);
+            drawn.err().map(|error| told(&card.name, error.to_string()))
+        };
+        let faults: Vec<String> = cards.par_iter().map_init(|| None, draw).flatten().collect();
+        if faults.is_empty() { Ok(()) } else { Err(faults) }
     }
 }
 

@@ -33,7 +33,7 @@ pub fn compare<W: Work>(
             coming = made(new, tick, &mut findings);
         }
         let (written, removed) = differences(&there, &coming);
-        let figures = |work: &W| RecipeRecord { key: None, figures: work.figures() };
+        let figures = |work: &W| RecipeRecord { figures: work.figures(), ..RecipeRecord::default() };
         report.add(change(new.id(), Some(&figures(old)), Some(&figures(new)), &written, &removed));
         tick(Tick::Done);
     }
@@ -50,7 +50,7 @@ pub fn compare<W: Work>(
 /// The files of a recipe, by their paths from the folder that is published to.
 fn made<W: Work>(work: &W, tick: &(dyn Fn(Tick) + Sync), findings: &mut Findings) -> Files {
     let files = Mutex::new(Files::new());
-    findings.extend(work.make(&|path, bytes| {
+    findings.extend(work.make(&|path: &str, bytes: &[u8]| {
         files.lock().expect("no holder of the list panics").insert(format!("{}/{path}", work.id()), digest(bytes));
         tick(Tick::File);
     }));

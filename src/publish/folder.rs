@@ -115,6 +115,25 @@ impl Folder {
         self.waiting().put.extend(files);
     }
 
+    /// Keeps a file if it is as recorded; whether it is.
+    pub(super) fn keep_file(&self, path: &str) -> bool {
+        let Some(digest) = self.before.files.get(path) else { return false };
+        let stands = self.links_above(path).is_none() && self.digest_on_disk(path).as_ref() == Some(digest);
+        if stands {
+            self.waiting().put.insert(path.into(), digest.clone());
+        }
+        stands
+    }
+
+    /// The bytes of a file that is as recorded.
+    pub(super) fn bytes_of(&self, path: &str) -> Option<Vec<u8>> {
+        let recorded = self.before.files.get(path).filter(|_| self.links_above(path).is_none())?;
+        let full = self.root.join(path);
+        let plain = fs::symlink_metadata(&full).is_ok_and(|meta| meta.is_file());
+        let bytes = plain.then(|| fs::read(&full).ok()).flatten()?;
+        (digest(&bytes) == *recorded).then_some(bytes)
+    }
+
     /// Takes a new file: stages it if it differs from what is there. Faults are collected until the commit.
     pub(super) fn put(&self, path: &str, bytes: &[u8]) {
         let coming = digest(bytes);
@@ -205,31 +224,30 @@ impl Folder {
     ///
     /// # Errors
     /// A file that can't be moved. The record then still owns both the old and the new files.
-    pub(super) fn commit(mut self, scope: impl Fn(&str) -> bool, mut after: Record) -> Result<Committed, Findings> {
+    pub(super) fn commit(&mut self, scope: impl Fn(&str) -> bool, after: &mut Record) -> Result<Committed, Findings> {
         let waiting = std::mem::take(&mut *self.waiting());
         let ours: BTreeSet<&String> = self.before.files.keys().chain(self.before.pending.keys()).collect();
         let stale: Vec<&String> = ours.into_iter().filter(|p| scope(p) && !waiting.put.contains_key(*p)).collect();
-        after.files = self.before.files.clone();
-        after.files.retain(|path, _| !scope(path));
-        after.files.extend(waiting.put.clone());
+        after.files = waiting.put;
+        for (path, digest) in self.before.files.iter().filter(|(path, _)| !scope(path)) {
+            after.files.entry(path.clone()).or_insert_with(|| digest.clone());
+        }
         let mut done = Committed { written: waiting.staged, ..Committed::default() };
-        if done.written.is_empty() && stale.is_empty() && after == self.before {
-            self.seen.keep(&after.files, &self.lock);
-            return Ok(done);
-        }
-        self.made.clear();
-        self.announce(&after, &done.written)?;
-        for path in &done.written {
-            self.place(path, &after.files[path])?;
-        }
-        for path in stale {
-            if self.remove(path)? {
-                done.removed.insert(path.clone());
-            } else if self.root.join(path).exists() {
-                done.left.insert(path.clone());
+        if !done.written.is_empty() || !stale.is_empty() || *after != self.before {
+            self.made.clear();
+            self.announce(after, &done.written)?;
+            for path in &done.written {
+                self.place(path, &after.files[path])?;
             }
+            for path in stale {
+                if self.remove(path)? {
+                    done.removed.insert(path.clone());
+                } else if self.root.join(path).exists() {
+                    done.left.insert(path.clone());
+                }
+            }
+            self.write_record(after)?;
         }
-        self.write_record(&after)?;
         self.seen.keep(&after.files, &self.lock);
         Ok(done)
     }
@@ -239,7 +257,7 @@ impl Folder {
         let mut both = self.before.clone();
         for (id, recipe) in &mut both.recipes {
             if after.recipes.get(id) != Some(recipe) {
-                recipe.key = None;
+                (recipe.key, recipe.drawn) = (None, BTreeMap::new());
             }
         }
         for path in written {

@@ -1,7 +1,7 @@
 //! From artifacts to disk: what changed, in one move, never touching a file that is not ours.
 //!
-//! Recipes are made one after the other and each on all cores, so that memory holds a few pictures and
-//! never a channel's. Nothing takes its place before everything is made without a fault.
+//! Every core makes a recipe at a time, and pictures are put down as they are drawn, so that memory holds a few and never a
+//! channel's. Nothing takes its place before everything is made without a fault.
 
 mod channel;
 mod compare;
@@ -24,15 +24,44 @@ use crate::diag::Findings;
 use crate::sheet::digest;
 use folder::Folder;
 use rayon::prelude::*;
-use record::RecipeRecord;
-use std::collections::BTreeSet;
+use record::{RecipeRecord, Record};
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
+use std::sync::Mutex;
 
 /// Tells programs apart that may draw differently, so that another draws everything again.
 const PROGRAM: &str = env!("TALLYSPOON_SOURCES");
 
-/// Takes an artifact: a path under the recipe's folder, `/` between names, and its bytes.
-pub type Put<'a> = dyn Fn(&str, &[u8]) + Sync + 'a;
+/// Takes what a recipe is made into, by paths under the recipe's folder, `/` between names.
+pub trait Store: Sync {
+    /// Takes an artifact.
+    fn put(&self, path: &str, bytes: &[u8]);
+
+    /// Whether a picture stands there already as it is drawn of `of`, a text that differs where it would; it is kept then.
+    fn stands(&self, _path: &str, _of: &str) -> bool {
+        false
+    }
+
+    /// Takes a picture that does not stand there, drawn of `of`.
+    fn put_drawn(&self, path: &str, _of: &str, bytes: &[u8]) {
+        self.put(path, bytes);
+    }
+
+    /// A picture as it was drawn together with those that [stand](Store::stands) there.
+    fn before(&self, _path: &str) -> Option<Vec<u8>> {
+        None
+    }
+}
+
+/// What only takes artifacts, and knows of none that stand there.
+impl<F: Fn(&str, &[u8]) + Sync> Store for F {
+    fn put(&self, path: &str, bytes: &[u8]) {
+        self(path, bytes);
+    }
+}
+
+/// Where a recipe's artifacts go.
+pub type Put<'a> = dyn Store + 'a;
 
 /// What a recipe contributes: its files, made on demand.
 pub trait Work: Sync {
@@ -139,27 +168,17 @@ pub struct Change {
 /// # Errors
 /// Every fault of every recipe and of the folder; nothing is written then.
 pub fn run<W: Work>(out: &Path, works: &[W], scope: Scope, tick: &(dyn Fn(Tick) + Sync)) -> Result<Report, Findings> {
-    let folder = Folder::open(out)?;
+    let mut folder = Folder::open(out)?;
     let program = matches!(scope, Scope::Channel(_)).then_some(PROGRAM);
-    let mut after = folder.before.clone();
-    after.pending.clear();
-    if matches!(scope, Scope::Channel(_)) {
-        after.recipes.retain(|id, _| works.iter().any(|w| w.id() == id));
+    let made: Vec<_> = works.par_iter().map(|work| bring(&folder, work, program, tick)).collect();
+    let mut after = Record::default();
+    if !matches!(scope, Scope::Channel(_)) {
+        after.recipes = folder.before.recipes.clone();
     }
     let mut findings = Findings::new();
-    let keys: Vec<(Option<String>, bool)> = works.par_iter().map(|w| standing(&folder, w, program)).collect();
-    for (work, (key, stands)) in works.iter().zip(keys) {
-        tick(Tick::Recipe(work.id()));
-        if stands {
-            folder.keep(work.id());
-        } else {
-            findings.extend(work.make(&|path, bytes| {
-                folder.put(&format!("{}/{path}", work.id()), bytes);
-                tick(Tick::File);
-            }));
-        }
-        after.recipes.insert(work.id().into(), RecipeRecord { key, figures: work.figures() });
-        tick(Tick::Done);
+    for (work, (record, found)) in works.iter().zip(made) {
+        after.recipes.insert(work.id().into(), record);
+        findings.extend(found);
     }
     if let Scope::Channel(files) = scope {
         files.iter().for_each(|(path, bytes)| folder.put(path, bytes));
@@ -168,22 +187,100 @@ pub fn run<W: Work>(out: &Path, works: &[W], scope: Scope, tick: &(dyn Fn(Tick) 
     if findings.has_errors() {
         return Err(findings);
     }
-    let before = folder.before.clone();
-    let covered = |path: &str| covers(works, scope, path);
-    let done = folder.commit(covered, after.clone())?;
+    let done = folder.commit(|path: &str| covers(works, scope, path), &mut after)?;
+    let before = &folder.before;
     let ids: BTreeSet<&String> = before.recipes.keys().chain(after.recipes.keys()).collect();
     let changes: Vec<Change> = ids
         .into_iter()
         .map(|id| change(id, before.recipes.get(id), after.recipes.get(id), &done.written, &done.removed))
         .filter(|change| !change.is_none())
         .collect();
+    let changed: BTreeSet<&str> = changes.iter().map(|change| change.recipe.as_str()).collect();
     Ok(Report {
-        unchanged: works.iter().filter(|w| changes.iter().all(|c| c.recipe != w.id())).count(),
+        unchanged: works.iter().filter(|w| !changed.contains(w.id())).count(),
         written: done.written.len(),
         removed: done.removed.len(),
         left: done.left.into_iter().collect(),
         changes,
     })
+}
+
+/// Brings a recipe's files up to date: answers what is to be recorded of it, and what is wrong. Without a program all of
+/// them are made in any case.
+fn bring<W: Work>(
+    folder: &Folder,
+    work: &W,
+    program: Option<&str>,
+    tick: &(dyn Fn(Tick) + Sync),
+) -> (RecipeRecord, Findings) {
+    tick(Tick::Recipe(work.id()));
+    let key = program.map(|program| digest(format!("{program}\n{}", work.inputs()).as_bytes()));
+    let before = folder.before.recipes.get(work.id());
+    let same = before.filter(|before| key.is_some() && before.key == key && folder.is_as_recorded(work.id()));
+    let (drawn, findings) = match same {
+        Some(before) => {
+            folder.keep(work.id());
+            (before.drawn.clone(), Findings::new())
+        }
+        None => {
+            let place = Place { folder, id: work.id(), program, before, drawn: Mutex::default(), tick };
+            let findings = work.make(&place);
+            (place.drawn.into_inner().expect("no holder of the list panics"), findings)
+        }
+    };
+    let record = RecipeRecord { key, figures: work.figures(), drawn };
+    tick(Tick::Done);
+    (record, findings)
+}
+
+/// A recipe's place in the folder while it is made.
+struct Place<'a> {
+    folder: &'a Folder,
+    id: &'a str,
+    program: Option<&'a str>,
+    before: Option<&'a RecipeRecord>,
+    drawn: Mutex<BTreeMap<String, String>>,
+    tick: &'a (dyn Fn(Tick) + Sync),
+}
+
+impl Place<'_> {
+    fn path(&self, path: &str) -> String {
+        format!("{}/{path}", self.id)
+    }
+
+    /// Notes what a picture is drawn of; whether it was drawn of the same before.
+    fn note(&self, path: &str, of: &str) -> bool {
+        let Some(program) = self.program else { return false };
+        let of = digest(format!("{program}\n{of}").as_bytes());
+        let same = self.before.is_some_and(|before| before.drawn.get(path) == Some(&of));
+        self.drawn.lock().expect("no holder of the list panics").insert(path.to_owned(), of);
+        same
+    }
+}
+
+impl Store for Place<'_> {
+    fn put(&self, path: &str, bytes: &[u8]) {
+        self.folder.put(&self.path(path), bytes);
+        (self.tick)(Tick::File);
+    }
+
+    fn stands(&self, path: &str, of: &str) -> bool {
+        let stands = self.note(path, of) && self.folder.keep_file(&self.path(path));
+        if stands {
+            (self.tick)(Tick::File);
+        }
+        stands
+    }
+
+    fn put_drawn(&self, path: &str, of: &str, bytes: &[u8]) {
+        self.note(path, of);
+        self.put(path, bytes);
+    }
+
+    fn before(&self, path: &str) -> Option<Vec<u8>> {
+        self.before.filter(|before| before.drawn.contains_key(path))?;
+        self.folder.bytes_of(&self.path(path))
+    }
 }
 
 /// What became of a recipe among all files written and removed.
@@ -194,26 +291,20 @@ fn change(
     written: &BTreeSet<String>,
     removed: &BTreeSet<String>,
 ) -> Change {
-    let own = |set: &BTreeSet<String>| set.iter().filter(|path| of(path, id)).cloned().collect::<Vec<_>>();
+    let own = |set: &BTreeSet<String>| {
+        let from = set.range(format!("{id}/")..);
+        from.take_while(|path| of(path, id)).cloned().collect::<Vec<_>>()
+    };
+    let (written, removed) = (own(written), own(removed));
     Change {
         recipe: id.to_owned(),
         new: before.is_none(),
         gone: after.is_none(),
-        shown: moves::outputs(&own(written)),
-        written: own(written).len(),
-        removed: own(removed).len(),
+        shown: moves::outputs(&written),
+        written: written.len(),
+        removed: removed.len(),
         moves: moves::between(before, after),
     }
-}
-
-/// The digest of all that a recipe's files depend on, this `program` among it, and whether they stand there as they
-/// should be. Without a program they are made in any case.
-fn standing<W: Work>(folder: &Folder, work: &W, program: Option<&str>) -> (Option<String>, bool) {
-    let key = program.map(|program| digest(format!("{program}\n{}", work.inputs()).as_bytes()));
-    let before = folder.before.recipes.get(work.id());
-    let same = key.is_some() && before.is_some_and(|before| before.key == key);
-    let stands = same && folder.is_as_recorded(work.id());
-    (key, stands)
 }
 
 /// Whether a path is of that recipe.

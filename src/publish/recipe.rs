@@ -5,11 +5,14 @@ use super::{Put, Work};
 use crate::cards::{Card, CardError, card, contact_sheet, deck, thumbnail};
 use crate::cue::{Chapter, CueSheet, chapters};
 use crate::diag::{Diagnostic, Findings};
-use crate::draw::{Colour, DrawError, Raster, Scene, encode_png, over_colour, over_raster, to_pixels, to_stamped_svg};
+use crate::draw::{
+    Colour, DrawError, Raster, Scene, decode_png, encode_png, over_colour, over_raster, to_pixels, to_stamped_svg,
+    to_svg,
+};
 use crate::model::{Channel, Frame, Insets};
 use crate::notes::{Format, notes, stamped};
 use crate::page::{self, Beside, Companion, page};
-use crate::sheet::Sheet;
+use crate::sheet::{Sheet, digest};
 use crate::slate::{Asked, Drawing, NoteStamp, STAMP_KEY, Stamp};
 use crate::span::Span;
 use crate::template::{Fault, Voice};
@@ -134,7 +137,7 @@ impl Dish<'_> {
             }
         }
         for (_, format) in Format::ALL {
-            self.word(format.file(), self.notes(format), &|_, _| {}, &mut findings);
+            self.word(format.file(), self.notes(format), &|_: &str, _: &[u8]| {}, &mut findings);
         }
         findings
     }
@@ -215,23 +218,58 @@ impl Dish<'_> {
                 return findings;
             }
         };
-        let drawn: Vec<Result<Raster, DrawError>> =
+        let drawn: Vec<Result<(String, Option<Raster>), DrawError>> =
             cards.par_iter().map_init(|| None, |raster, card| self.card(frame, card, raster, put)).collect();
-        let says = cards.iter().flat_map(|card| card.scene.texts()).collect();
-        let mut small = Vec::new();
-        for (result, card) in drawn.into_iter().zip(cards) {
+        let (mut of, mut small) = (String::new(), Vec::new());
+        for (result, card) in drawn.into_iter().zip(&cards) {
             match result {
-                Ok(picture) => small.push(picture),
-                Err(error) => findings.push(self.blame(frame, &CardError { card: card.name, error })),
+                Ok((drawn_of, picture)) => {
+                    of += &drawn_of;
+                    small.push(picture);
+                }
+                Err(error) => findings.push(self.blame(frame, &CardError { card: card.name.clone(), error })),
             }
         }
-        let sheet = contact_sheet(&small)
-            .and_then(|sheet| encode_png(&sheet, &[(STAMP_KEY, &self.stamp(frame, CONTACT, says))]));
-        match sheet {
-            Ok(bytes) => put(&format!("{}/{CONTACT}.png", frame.id), &bytes),
-            Err(error) => findings.push(self.blame(frame, &CardError { card: CONTACT.into(), error })),
+        if findings.has_errors() {
+            return findings;
+        }
+        if let Err(error) = self.contact(frame, &cards, (&of, small), put) {
+            findings.push(self.blame(frame, &CardError { card: CONTACT.into(), error }));
         }
         findings
+    }
+
+    /// The contact sheet of a frame: `small` are its cards but for those that stand there, `of` is what all are drawn of.
+    fn contact(
+        &self,
+        frame: &Frame,
+        cards: &[Card],
+        (of, mut small): (&str, Vec<Option<Raster>>),
+        put: &Put,
+    ) -> Result<(), DrawError> {
+        let path = format!("{}/{CONTACT}.png", frame.id);
+        let stamp = self.stamp(frame, CONTACT, cards.iter().flat_map(|card| card.scene.texts()).collect());
+        let of = format!("{of}\n{stamp}");
+        if put.stands(&path, &of) {
+            return Ok(());
+        }
+        let whole = small.iter().all(Option::is_some);
+        let before = if whole { None } else { put.before(&path).and_then(|bytes| decode_png(&bytes)) };
+        let sheet = match contact_sheet(before, &small) {
+            Err(_) if !whole => {
+                let missing = cards.par_iter().zip(&mut small).filter(|(_, small)| small.is_none());
+                missing.try_for_each(|(card, small)| {
+                    let mut raster = Raster::new(frame.width, frame.height)?;
+                    to_pixels(&card.scene, &mut raster)?;
+                    *small = Some(thumbnail(&raster)?);
+                    Ok::<(), DrawError>(())
+                })?;
+                contact_sheet(None, &small)?
+            }
+            made => made?,
+        };
+        put.put_drawn(&path, &of, &encode_png(&sheet, &[(STAMP_KEY, &stamp)])?);
+        Ok(())
     }
 
     /// The title card in the middle of a ground of the theme's own.
@@ -248,18 +286,30 @@ impl Dish<'_> {
                 None
             }
         };
-        match scene.map(|scene| on_ground(&scene, theme.tokens().colour.bar, SHARED)) {
-            Some(Ok(bytes)) => put(SHARE, &bytes),
-            Some(Err(error)) => findings.push(self.blame(&frame, &CardError { card: "title".into(), error })),
-            None => {}
+        let Some(scene) = scene else { return findings };
+        let ground = theme.tokens().colour.bar;
+        let of = drawn_of(&scene, &to_svg(&scene), self.setting.files) + &ground.to_string();
+        if !put.stands(SHARE, &of) {
+            match on_ground(&scene, ground, SHARED) {
+                Ok(bytes) => put.put_drawn(SHARE, &of, &bytes),
+                Err(error) => findings.push(self.blame(&frame, &CardError { card: "title".into(), error })),
+            }
         }
         findings
     }
 
-    /// One card as SVG and PNG; returns it small, so that no more than a picture a thread is held at full size.
-    fn card(&self, frame: &Frame, card: &Card, raster: &mut Option<Raster>, put: &Put) -> Result<Raster, DrawError> {
+    /// One card as SVG and PNG. Answers what it is drawn of, and it small unless it stands there, so that no more than a
+    /// picture a thread is held at full size.
+    fn card(
+        &self,
+        frame: &Frame,
+        card: &Card,
+        raster: &mut Option<Raster>,
+        put: &Put,
+    ) -> Result<(String, Option<Raster>), DrawError> {
         let stamp = self.stamp(frame, card.plain_name(), card.scene.texts());
-        thumbnail(picture(frame, card, &stamp, raster, put)?)
+        let (of, drawn) = picture(frame, card, (&stamp, self.setting.files), raster, put)?;
+        Ok((of, drawn.map(thumbnail).transpose()?))
     }
 
     /// What a picture says of itself.
@@ -286,7 +336,7 @@ impl Dish<'_> {
 
     fn word(&self, path: &str, made: Result<String, Fault>, put: &Put, findings: &mut Findings) {
         match made {
-            Ok(text) => put(path, text.as_bytes()),
+            Ok(text) => put.put(path, text.as_bytes()),
             Err(fault) => findings.push(self.blame_template(&fault)),
         }
     }
@@ -308,22 +358,33 @@ fn on_ground(scene: &Scene, ground: Colour, (width, height): (u32, u32)) -> Resu
     encode_png(&picture, &[])
 }
 
-/// Puts a card as SVG and PNG, both with their stamp; the raster is kept for the next.
+/// What a picture is drawn of: its SVG with all that this rounds, and the theme and templates.
+fn drawn_of(scene: &Scene, svg: &str, files: &str) -> String {
+    digest(format!("{files}\n{}\n{svg}", scene.unrounded()).as_bytes())
+}
+
+/// Puts a card as SVG and PNG, both with their stamp; the raster is kept for the next. Answers what it is drawn of (`files`
+/// are those of the theme and the templates), and its pixels unless the PNG stands there already.
 pub(super) fn picture<'r>(
     frame: &Frame,
     card: &Card,
-    stamp: &str,
+    (stamp, files): (&str, &str),
     raster: &'r mut Option<Raster>,
     put: &Put,
-) -> Result<&'r Raster, DrawError> {
-    put(&format!("{}/{}.svg", frame.id, card.name), to_stamped_svg(&card.scene, stamp).as_bytes());
+) -> Result<(String, Option<&'r Raster>), DrawError> {
+    let svg = to_stamped_svg(&card.scene, stamp);
+    put.put(&format!("{}/{}.svg", frame.id, card.name), svg.as_bytes());
+    let (path, of) = (format!("{}/{}.png", frame.id, card.name), drawn_of(&card.scene, &svg, files));
+    if put.stands(&path, &of) {
+        return Ok((of, None));
+    }
     let raster = match raster {
         Some(raster) => raster,
         None => raster.insert(Raster::new(frame.width, frame.height)?),
     };
     to_pixels(&card.scene, raster)?;
-    put(&format!("{}/{}.png", frame.id, card.name), &encode_png(raster, &[(STAMP_KEY, stamp)])?);
-    Ok(raster)
+    put.put_drawn(&path, &of, &encode_png(raster, &[(STAMP_KEY, stamp)])?);
+    Ok((of, Some(raster)))
 }
 
 /// The files beside the recipes' folders, by path: the index of their pages, the feed and the site map.

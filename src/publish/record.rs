@@ -33,6 +33,10 @@ pub(super) struct RecipeRecord {
     pub key: Option<String>,
     /// The figures its files show, by name, in order.
     pub figures: Vec<(String, String)>,
+    /// Digest of what each of its pictures was drawn of, the program among it, by the path from its folder. Together with
+    /// the digests of the files this tells one making: a picture that is as recorded shows what it was drawn of here.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub drawn: BTreeMap<String, String>,
 }
 
 impl Default for Record {
@@ -90,7 +94,10 @@ mod tests {
     fn a_record_reads_back() {
         let mut record = Record::default();
         record.files.insert("a/wide/01-title.png".into(), digest(b"x"));
-        record.recipes.insert("a".into(), RecipeRecord { key: None, figures: vec![("t".into(), "€1".into())] });
+        record.recipes.insert(
+            "a".into(),
+            RecipeRecord { key: None, figures: vec![("t".into(), "€1".into())], ..RecipeRecord::default() },
+        );
         assert_eq!(Record::parse(&record.bytes()), Ok(record));
     }
 
