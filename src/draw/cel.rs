@@ -1,20 +1,28 @@
-//! Cels: parts of a picture painted once, laid over each other again and again in the rectangles that change.
+//! Cels: parts of a picture painted once, laid over each other again and again where something changes.
 //! Must not know what moves or why.
 
 use rayon::prelude::*;
 
 use super::colour::div255;
-use super::composite::blend;
+use super::composite::{blend, thinned};
 use super::paint::paint_nodes;
 use super::raster::{PixelBox, straighten};
-use super::{DrawError, Node, Raster};
+use super::spans::{Span, Spans, both};
+use super::{DrawError, Node, Raster, Scene};
 
 /// A part of a picture, only as large as its ink.
 #[derive(Debug, Clone, Default)]
 pub struct Cel {
     area: PixelBox,
-    /// Premultiplied.
+    /// Premultiplied, those of `area` among others.
     pixels: Vec<u8>,
+    /// Where in them the area's first row starts, and how far it is from a row to the next, in bytes.
+    first: usize,
+    stride: usize,
+    /// Where its ink is, row after row, from the area's left edge.
+    spans: Vec<Span>,
+    /// How many of the spans are those of the rows up to each.
+    ends: Vec<u32>,
 }
 
 impl Cel {
@@ -27,7 +35,34 @@ impl Cel {
         let area = paint_nodes(nodes, scratch)?;
         let mut pixels = Vec::with_capacity(area.width() * area.height() * 4);
         (area.top..area.bottom).for_each(|y| pixels.extend_from_slice(scratch.row(&area, y)));
-        Ok(Self { area, pixels })
+        Ok(Self::of(area, pixels, 0, area.width() * 4))
+    }
+
+    /// Paints a scene whose first `floor` nodes are a cel of their own: the picture, and that cel.
+    ///
+    /// # Errors
+    /// [`DrawError::BadSize`] for an impossible frame or artwork size.
+    pub fn floor(scene: &Scene, floor: usize) -> Result<(Raster, Self), DrawError> {
+        let mut ground = Raster::new(scene.width, scene.height)?;
+        let area = paint_nodes(&scene.nodes[..floor], &mut ground)?;
+        let mut picture = Raster::new(scene.width, scene.height)?;
+        copy(&mut picture, &ground, &area);
+        paint_nodes(&scene.nodes[floor..], &mut picture)?;
+        picture.straighten();
+        let stride = scene.width as usize * 4;
+        let first = area.top * stride + area.left * 4;
+        Ok((picture, Self::of(area, ground.into_pixels(), first, stride)))
+    }
+
+    fn of(area: PixelBox, pixels: Vec<u8>, first: usize, stride: usize) -> Self {
+        let mut cel = Self { area, pixels, first, stride, spans: Vec::new(), ends: Vec::new() };
+        let mut spans = Vec::new();
+        for y in area.top..area.bottom {
+            inked(cel.row(y), &mut spans);
+            cel.ends.push(spans.len() as u32);
+        }
+        cel.spans = spans;
+        cel
     }
 
     /// Where its ink is.
@@ -37,8 +72,30 @@ impl Cel {
 
     /// Its pixels in a row of the frame.
     fn row(&self, y: usize) -> &[u8] {
-        let width = self.area.width() * 4;
-        &self.pixels[(y - self.area.top) * width..][..width]
+        &self.pixels[self.first + (y - self.area.top) * self.stride..][..self.area.width() * 4]
+    }
+
+    /// Where its ink is in a row of its own, from 0.
+    fn spans(&self, row: usize) -> &[Span] {
+        let start = row.checked_sub(1).map_or(0, |before| self.ends[before]);
+        &self.spans[start as usize..self.ends[row] as usize]
+    }
+}
+
+/// Adds the spans of a row's ink; a gap of a few clear pixels is none.
+fn inked(row: &[u8], spans: &mut Vec<Span>) {
+    /// So many pixels are looked at together.
+    const STEP: usize = 8;
+    let first = spans.len();
+    for (at, step) in row.chunks(STEP * 4).enumerate() {
+        if step.iter().all(|&byte| byte == 0) {
+            continue;
+        }
+        let (left, right) = ((at * STEP) as u32, (at * STEP + step.len() / 4) as u32);
+        match spans[first..].last_mut() {
+            Some(last) if last.1 == left => last.1 = right,
+            _ => spans.push((left, right)),
+        }
     }
 }
 
@@ -58,6 +115,44 @@ impl Laid<'_> {
     pub fn area(&self) -> PixelBox {
         moved(&self.cel.area, self.moved)
     }
+
+    /// Whether it may have ink in a row of the frame.
+    fn crosses(&self, y: usize) -> bool {
+        let area = self.area();
+        (area.top..area.bottom).contains(&y)
+    }
+
+    /// Adds where its ink is to `all`, as far as that lies in `bounds`.
+    pub fn mark(&self, all: &mut Spans, bounds: &PixelBox) {
+        let left = self.cel.area.left as i64 + i64::from(self.moved.0);
+        let by = |column: u32| (i64::from(column) + left).max(0) as u32;
+        for row in 0..self.cel.area.height() {
+            let Ok(y) = usize::try_from((self.cel.area.top + row) as i64 + i64::from(self.moved.1)) else { continue };
+            self.cel.spans(row).iter().for_each(|&(start, end)| all.add(y, (by(start), by(end)), bounds));
+        }
+    }
+
+    /// Lays its part of some columns of a row over premultiplied pixels; whether they are still `clear` before, and then.
+    fn lay(&self, ground: &mut [u8], y: usize, (left, right): Span, clear: bool) -> bool {
+        let Ok(row) = usize::try_from(y as i64 - i64::from(self.moved.1)) else { return clear };
+        if !(self.cel.area.top..self.cel.area.bottom).contains(&row) || self.opacity == 0 {
+            return clear;
+        }
+        let start = self.cel.area.left as i64 + i64::from(self.moved.0);
+        let end = start + self.cel.area.width() as i64;
+        let (from, to) = (start.max(i64::from(left)), end.min(i64::from(right)));
+        if from >= to {
+            return clear;
+        }
+        let ink = &self.cel.row(row)[(from - start) as usize * 4..(to - start) as usize * 4];
+        let ground = &mut ground[(from - i64::from(left)) as usize * 4..(to - i64::from(left)) as usize * 4];
+        match (clear, self.opacity) {
+            // What is laid on nothing stays as it is.
+            (true, 255) => ground.copy_from_slice(ink),
+            (_, opacity) => over(ground, ink, opacity),
+        }
+        false
+    }
 }
 
 /// A box moved; what would be left of or above the frame is cut off.
@@ -66,52 +161,45 @@ fn moved(area: &PixelBox, (dx, dy): (i32, i32)) -> PixelBox {
     PixelBox { left: by(area.left, dx), top: by(area.top, dy), right: by(area.right, dx), bottom: by(area.bottom, dy) }
 }
 
-/// Draws a rectangle of a picture anew: cels over each other, the first lowest, on a clear ground.
-pub fn lay(picture: &mut Raster, area: &PixelBox, cels: &[Laid<'_>]) {
-    let area = area.intersection(&picture.whole());
-    picture.rows_mut(&area).for_each(|(y, line)| {
-        line.fill(0);
-        let mut clear = true;
-        for laid in cels.iter().filter(|laid| laid.opacity > 0) {
-            let from = y as i64 - i64::from(laid.moved.1);
-            let Ok(from) = usize::try_from(from) else { continue };
-            if !(laid.cel.area.top..laid.cel.area.bottom).contains(&from) {
-                continue;
-            }
-            let start = laid.cel.area.left as i64 + i64::from(laid.moved.0);
-            let end = start + laid.cel.area.width() as i64;
-            let (left, right) = (start.max(area.left as i64), end.min(area.right as i64));
-            if left >= right {
-                continue;
-            }
-            let ink = &laid.cel.row(from)[(left - start) as usize * 4..(right - start) as usize * 4];
-            let ground = &mut line[(left - area.left as i64) as usize * 4..(right - area.left as i64) as usize * 4];
-            match (clear, laid.opacity) {
-                // What is laid on nothing stays as it is.
-                (true, 255) => ground.copy_from_slice(ink),
-                (_, opacity) => over(ground, ink, opacity),
-            }
-            clear = false;
+/// Draws `pixels` of a picture anew, all of which lie in `area`: as they are in `still`, and where they are `loose`, cels
+/// over each other on a clear ground, the first lowest. Both pictures are of one size, both sets of pixels settled.
+pub fn renew(
+    picture: &mut Raster,
+    area: &PixelBox,
+    still: &Raster,
+    (pixels, loose): (&Spans, &Spans),
+    cels: &[Laid<'_>],
+) {
+    let bytes = |(left, right): Span| (left as usize - area.left) * 4..(right as usize - area.left) * 4;
+    let (mut ground, mut here) = (Vec::new(), Vec::<Laid<'_>>::new());
+    // A second core would cost more than there is to do.
+    for y in pixels.rows() {
+        let (spans, loose, from) = (pixels.row(y), loose.row(y), still.row(area, y));
+        let line = picture.row_mut(area, y);
+        spans.iter().for_each(|&span| line[bytes(span)].copy_from_slice(&from[bytes(span)]));
+        if loose.is_empty() {
+            continue;
         }
-        straighten(line);
-    });
+        here.clear();
+        here.extend(cels.iter().filter(|laid| laid.crosses(y)));
+        both(spans, loose, |span| {
+            ground.clear();
+            ground.resize(bytes(span).len(), 0);
+            here.iter().fold(true, |clear, laid| laid.lay(&mut ground, y, span, clear));
+            straighten(&mut ground);
+            line[bytes(span)].copy_from_slice(&ground);
+        });
+    }
 }
 
 /// Lays premultiplied pixels over others.
 fn over(ground: &mut [u8], ink: &[u8], opacity: u8) {
-    /// Most of a line is not inked: so many bytes of nothing are passed over at once.
-    const STRIDE: usize = 32;
-    for (ground, ink) in ground.chunks_mut(STRIDE).zip(ink.chunks(STRIDE)) {
-        if *ink == [0; STRIDE] {
-            continue;
-        }
-        for (below, ink) in ground.as_chunks_mut::<4>().0.iter_mut().zip(ink.as_chunks::<4>().0) {
-            match (ink[3], opacity) {
-                (0, _) => {}
-                (255, 255) => *below = *ink,
-                (_, 255) => blend(below, ink),
-                (_, opacity) => blend(below, &ink.map(|channel| div255(u32::from(channel) * u32::from(opacity)) as u8)),
-            }
+    for (below, ink) in ground.as_chunks_mut::<4>().0.iter_mut().zip(ink.as_chunks::<4>().0) {
+        match (ink[3], opacity) {
+            (0, _) => {}
+            (255, 255) => *below = *ink,
+            (_, 255) => blend(below, ink),
+            (_, opacity) => blend(below, &thinned(*ink, opacity)),
         }
     }
 }

@@ -1,6 +1,5 @@
 //! Pictures laid over colours and over each other, and made smaller: for contact sheets and checks on a ground.
 
-use super::colour::div255;
 use super::{Colour, DrawError, PixelBox, Raster};
 
 /// A picture over a plain colour; solid if the colour is.
@@ -131,9 +130,59 @@ fn spans(from: u32, to: u32) -> Vec<Vec<(usize, u64)>> {
 }
 
 /// Lays one premultiplied pixel over another.
-pub(super) fn blend(below: &mut [u8], ink: &[u8]) {
+pub(super) fn blend(below: &mut [u8; 4], ink: &[u8; 4]) {
     let kept = 255 - u32::from(ink[3]);
-    for (below, ink) in below.iter_mut().zip(ink) {
-        *below = (u32::from(*ink) + div255(u32::from(*below) * kept)).min(255) as u8;
+    let ([first, second], [low, high]) = (pairs(*ink), pairs(*below));
+    *below = joined([first + scaled(low, kept), second + scaled(high, kept)].map(at_most_255));
+}
+
+/// A premultiplied pixel with its opacity lowered.
+pub(super) fn thinned(pixel: [u8; 4], opacity: u8) -> [u8; 4] {
+    joined(pairs(pixel).map(|pair| scaled(pair, u32::from(opacity))))
+}
+
+/// A pixel's channels, two to a number with 16 bits for each: red and blue, green and alpha.
+fn pairs(pixel: [u8; 4]) -> [u32; 2] {
+    let all = u32::from_le_bytes(pixel);
+    [all & PAIR, all >> 8 & PAIR]
+}
+
+fn joined([low, high]: [u32; 2]) -> [u8; 4] {
+    (low | high << 8).to_le_bytes()
+}
+
+const PAIR: u32 = 0x00ff_00ff;
+
+/// Both channels of a pair times `by` ÷ 255, as `div255` rounds: neither runs over its 16 bits.
+fn scaled(pair: u32, by: u32) -> u32 {
+    let product = pair * by + 0x0080_0080;
+    (product + (product >> 8 & PAIR)) >> 8 & PAIR
+}
+
+/// Both channels of a pair, none above 510, as far as a byte holds them.
+fn at_most_255(pair: u32) -> u32 {
+    (pair | ((pair >> 8 & 0x0001_0001) * 255)) & PAIR
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::colour::div255;
+    use super::*;
+
+    #[test]
+    fn pairs_of_channels_are_reckoned_as_single_ones() {
+        for channel in 0..=255_u8 {
+            for part in 0..=255_u8 {
+                let one = div255(u32::from(channel) * u32::from(part)) as u8;
+                let other = div255(u32::from(255 - channel) * u32::from(part)) as u8;
+                assert_eq!(thinned([channel, 255 - channel, 255, channel], part), [one, other, part, one]);
+                let mut below = [channel, 255 - channel, 255, channel];
+                let ink = [part, 3, part, 255 - part];
+                blend(&mut below, &ink);
+                let expected = [(part, one), (3, other), (part, part), (255 - part, one)]
+                    .map(|(ink, kept)| (u32::from(ink) + u32::from(kept)).min(255) as u8);
+                assert_eq!(below, expected, "{channel} {part}");
+            }
+        }
     }
 }

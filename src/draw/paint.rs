@@ -5,8 +5,7 @@
 
 use tiny_skia::{FillRule, LineCap, LineJoin, Paint, Path, PathBuilder, PixmapMut, Transform};
 
-use super::colour::div255;
-use super::composite::blend;
+use super::composite::{blend, thinned};
 use super::glyph::{GlyphMask, STEPS};
 use super::raster::{MAX_SIDE, PixelBox};
 use super::scene::{Node, PathData, Segment};
@@ -23,10 +22,15 @@ pub fn to_pixels(scene: &Scene, raster: &mut Raster) -> Result<(), DrawError> {
     Ok(())
 }
 
-/// Paints nodes on a clear raster of the frame's size, premultiplied; what they paint in is the raster's painted box.
-pub(super) fn paint_nodes(nodes: &[Node], raster: &mut Raster) -> Result<PixelBox, DrawError> {
-    let bounds = nodes.iter().fold(Rect::default(), |all, node| all.union(&node.bounds()));
-    let painted = raster.clip(&bounds);
+/// Paints nodes on a raster of the frame's size, premultiplied, over what is painted there; all of that is then the
+/// raster's painted box.
+pub(super) fn paint_nodes<'n>(
+    nodes: impl IntoIterator<Item = &'n Node, IntoIter: Clone>,
+    raster: &mut Raster,
+) -> Result<PixelBox, DrawError> {
+    let nodes = nodes.into_iter();
+    let bounds = nodes.clone().fold(Rect::default(), |all, node| all.union(&node.bounds()));
+    let painted = raster.painted().union(&raster.clip(&bounds));
     let (width, height) = (raster.width() as usize, raster.height() as usize);
     let mut canvas = Canvas { width, height, pixels: raster.open(painted) };
     for node in nodes {
@@ -101,9 +105,9 @@ impl Canvas<'_> {
         let clipped = self.clip(rect);
         for y in clipped.top..clipped.bottom {
             let row = &mut self.pixels[(y * self.width + clipped.left) * 4..(y * self.width + clipped.right) * 4];
-            for pixel in row.chunks_exact_mut(4) {
+            for pixel in row.as_chunks_mut::<4>().0 {
                 if colour.a == 255 {
-                    pixel.copy_from_slice(&ink);
+                    *pixel = ink;
                 } else {
                     blend(pixel, &ink);
                 }
@@ -140,12 +144,11 @@ impl Canvas<'_> {
         }
         for (row, coverage) in mask.coverage.chunks_exact(mask.width).enumerate() {
             let Some((line, skipped)) = self.row_at(left, top + row as i32, mask.width) else { continue };
-            for (pixel, &covered) in line.chunks_exact_mut(4).zip(&coverage[skipped..]) {
+            for (pixel, &covered) in line.as_chunks_mut::<4>().0.iter_mut().zip(&coverage[skipped..]) {
                 if covered == 255 && ink[3] == 255 {
-                    pixel.copy_from_slice(&ink);
+                    *pixel = ink;
                 } else if covered != 0 {
-                    let part = ink.map(|channel| div255(u32::from(channel) * u32::from(covered)) as u8);
-                    blend(pixel, &part);
+                    blend(pixel, &thinned(ink, covered));
                 }
             }
         }

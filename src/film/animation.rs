@@ -6,6 +6,8 @@
 //! skip is written plus one, so that a zero can end the sample. Pixels are alpha, red, green, blue. (Form: Apple's
 //! QuickTime File Format names `rle ` and its depths; its codes as the decoder of ffmpeg reads them.)
 
+use std::ops::Range;
+
 use crate::draw::{PixelBox, Raster};
 
 /// The most pixels that one skip passes.
@@ -15,20 +17,21 @@ const MOST_RUN: usize = 128;
 /// The most pixels that one code lists.
 const MOST_PIXELS: usize = 127;
 
+/// A pixel as pictures have it: red, green, blue, alpha.
+type Pixel = [u8; 4];
+
 /// Turns frames into samples.
 pub(super) struct Encoder {
     width: usize,
     height: usize,
-    /// The last frame, a number a pixel.
-    before: Vec<u32>,
-    /// The line being written.
-    line: Vec<u32>,
+    /// The last frame.
+    before: Vec<u8>,
 }
 
 impl Encoder {
     pub(super) fn new(width: u32, height: u32) -> Self {
         let (width, height) = (width as usize, height as usize);
-        Self { width, height, before: vec![0; width * height], line: vec![0; width] }
+        Self { width, height, before: vec![0; width * height * 4] }
     }
 
     /// The sample of a frame that differs from the one before inside `changed` only; a key stands alone.
@@ -53,15 +56,19 @@ impl Encoder {
         out[..4].copy_from_slice(&length);
     }
 
+    /// The bytes of some pixels of a line.
+    fn bytes(&self, y: usize, (left, right): (usize, usize)) -> Range<usize> {
+        (y * self.width + left) * 4..(y * self.width + right) * 4
+    }
+
     /// The first line that differs and one past the last.
     fn lines(&self, picture: &Raster, changed: &[PixelBox]) -> (usize, usize) {
         let top = changed.iter().map(|b| b.top).min().unwrap_or(0);
         let bottom = changed.iter().map(|b| b.bottom).max().unwrap_or(0);
         let differs = |y: &usize| {
-            columns(changed, *y).is_some_and(|(left, right)| {
-                let row = &picture.pixels()[(y * self.width + left) * 4..(y * self.width + right) * 4];
-                let before = &self.before[y * self.width + left..y * self.width + right];
-                row.chunks_exact(4).zip(before).any(|(pixel, before)| argb(pixel) != *before)
+            columns(changed, *y).is_some_and(|span| {
+                let bytes = self.bytes(*y, span);
+                picture.pixels()[bytes.clone()] != self.before[bytes]
             })
         };
         match ((top..bottom).find(differs), (top..bottom).rev().find(differs)) {
@@ -71,25 +78,35 @@ impl Encoder {
     }
 
     fn line(&mut self, picture: &Raster, y: usize, span: Option<(usize, usize)>, key: bool, out: &mut Vec<u8>) {
-        let start = y * self.width;
         let Some((left, right)) = span else {
             out.extend([1, END]);
             return;
         };
-        let row = &picture.pixels()[(start + left) * 4..(start + right) * 4];
-        for (new, pixel) in self.line[left..right].iter_mut().zip(row.chunks_exact(4)) {
-            *new = argb(pixel);
-        }
-        let before = &mut self.before[start..start + self.width];
-        encode(&self.line[..right], before, left, key, out);
-        before[left..right].copy_from_slice(&self.line[left..right]);
+        let bytes = self.bytes(y, (0, right));
+        let (new, before) = (&picture.pixels()[bytes.clone()], &mut self.before[bytes]);
+        encode(new.as_chunks().0, before.as_chunks().0, left, key, out);
+        before[left * 4..].copy_from_slice(&new[left * 4..]);
     }
 }
 
 const END: u8 = 0xff;
 
-fn argb(pixel: &[u8]) -> u32 {
-    u32::from_be_bytes([pixel[3], pixel[0], pixel[1], pixel[2]])
+fn write(pixel: Pixel, out: &mut Vec<u8>) {
+    let [red, green, blue, alpha] = pixel;
+    out.extend([alpha, red, green, blue]);
+}
+
+/// How many pixels are alike at the start of two lists of the same length.
+fn alike(a: &[Pixel], b: &[Pixel]) -> usize {
+    /// So many are compared at once.
+    const STEP: usize = 16;
+    let steps = a.chunks_exact(STEP).zip(b.chunks_exact(STEP)).take_while(|(a, b)| a == b).count() * STEP;
+    steps + a[steps..].iter().zip(&b[steps..]).take_while(|(a, b)| a == b).count()
+}
+
+/// How often a list's first pixel stands at its start.
+fn repeats(list: &[Pixel]) -> usize {
+    list.get(1..).map_or(0, |rest| 1 + alike(rest, &list[..rest.len()]))
 }
 
 /// The columns of a line that any of the rectangles touches.
@@ -102,11 +119,11 @@ fn columns(changed: &[PixelBox], y: usize) -> Option<(usize, usize)> {
 }
 
 /// Writes one line: `new[left..]` against `before`, whose pixels left of `left` stay.
-fn encode(new: &[u32], before: &[u32], left: usize, key: bool, out: &mut Vec<u8>) {
+fn encode(new: &[Pixel], before: &[Pixel], left: usize, key: bool, out: &mut Vec<u8>) {
     let end = new.len();
     let same = |x: usize| !key && new[x] == before[x];
     // How many pixels from x on stay.
-    let stays = |x: usize| (x..end).take_while(|&x| same(x)).count();
+    let stays = |x: usize| if key { 0 } else { alike(&new[x..], &before[x..]) };
     let mut x = left + stays(left);
     if x >= end {
         out.extend([1, END]);
@@ -135,10 +152,10 @@ fn encode(new: &[u32], before: &[u32], left: usize, key: bool, out: &mut Vec<u8>
             }
         }
         let pixel = new[x];
-        let run = new[x..end].iter().take(MOST_RUN).take_while(|&&other| other == pixel).count();
+        let run = repeats(&new[x..end.min(x + MOST_RUN)]);
         if run > 1 {
             out.push((run as i16).wrapping_neg() as u8);
-            out.extend(pixel.to_be_bytes());
+            write(pixel, out);
             x += run;
             continue;
         }
@@ -153,9 +170,7 @@ fn encode(new: &[u32], before: &[u32], left: usize, key: bool, out: &mut Vec<u8>
             to += 1;
         }
         out.push((to - x) as u8);
-        for pixel in &new[x..to] {
-            out.extend(pixel.to_be_bytes());
-        }
+        new[x..to].iter().for_each(|&pixel| write(pixel, out));
         x = to;
     }
     out.push(END);

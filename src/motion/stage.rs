@@ -3,8 +3,9 @@
 
 use super::plan::{Look, Plan, Pose, Show};
 use rayon::prelude::*;
+use std::ops::Range;
 
-use crate::draw::{Cel, DrawError, Laid, Node, PixelBox, Raster, Role, Scene, copy, lay, pose, to_pixels};
+use crate::draw::{Cel, DrawError, Group, Laid, Node, PixelBox, Raster, Role, Scene, Spans, pose, renew};
 
 /// A card's parts and its last frame.
 pub struct Stage {
@@ -20,6 +21,9 @@ pub struct Stage {
     scratch: Raster,
     pose: Option<Pose>,
     changed: Vec<PixelBox>,
+    /// What of the card is drawn anew for this frame, and what of that is not as on the still card.
+    renewed: Spans,
+    loose: Spans,
 }
 
 /// Nodes next to each other that move alike.
@@ -48,12 +52,17 @@ impl Stage {
     /// [`DrawError::BadSize`] for an impossible frame.
     pub fn new(scene: &Scene) -> Result<Self, DrawError> {
         let clear = || Raster::new(scene.width, scene.height);
-        let (mut still, scratch) = (clear()?, clear()?);
-        let (drawn, layers) = rayon::join(|| to_pixels(scene, &mut still), || layers(scene));
-        drawn?;
-        let layers = layers?;
+        let runs = runs(scene);
+        // What lies below everything that moves is most of a card; the still card is painted over it.
+        let floor = runs.first().filter(|run| run.1.is_none()).map_or(0, |run| run.0.end);
+        let (painted, above) = rayon::join(|| Cel::floor(scene, floor), || layers(scene, &runs, floor));
+        let (still, below) = painted?;
+        let mut layers = above?;
+        layers.insert(0, Layer::new(None, below, Vec::new(), Vec::new()));
         let bounds = layers.iter().map(|layer| layer.cel.area()).reduce(|a, b| a.union(&b)).unwrap_or_default();
-        Ok(Self { layers, bounds, still, content: clear()?, posed: clear()?, scratch, pose: None, changed: Vec::new() })
+        let (content, posed, scratch, changed) = (clear()?, clear()?, clear()?, Vec::new());
+        let (renewed, loose) = (Spans::default(), Spans::default());
+        Ok(Self { layers, bounds, still, content, posed, scratch, pose: None, changed, renewed, loose })
     }
 
     /// The next frame, and the rectangles in which it differs from the last one that was asked for.
@@ -82,32 +91,51 @@ impl Stage {
     /// Brings the card's parts to where they are on a frame; `changed` is then what of the card differs.
     fn act(&mut self, plan: &Plan, number: u32) -> Result<(), DrawError> {
         self.changed.clear();
+        self.renewed.clear();
+        let mut reached = Vec::new();
         for layer in &mut self.layers {
             let look = layer.role.map_or(Look::REST, |role| plan.look(role, layer.stages.len(), number));
             if layer.look == Some(look) {
                 continue;
             }
+            add(&mut reached, layer.reach());
+            layer.laid().for_each(|laid| laid.mark(&mut self.renewed, &self.bounds));
+            let rests = layer.look.is_none_or(|before| before == Look::REST) || look == Look::REST;
             layer.look = Some(look);
             layer.prepare(look, &mut self.scratch)?;
-            let seen = layer.laid().iter().map(Laid::area).reduce(|a, b| a.union(&b)).unwrap_or_default();
+            layer
+                .laid()
+                .chain(rests.then(|| layer.resting()))
+                .for_each(|laid| laid.mark(&mut self.renewed, &self.bounds));
+            let seen = layer.laid().map(|laid| laid.area()).reduce(|a, b| a.union(&b)).unwrap_or_default();
             add(&mut self.changed, layer.seen.union(&seen).intersection(&self.bounds));
             layer.seen = seen;
+            add(&mut reached, layer.reach());
         }
-        for area in &self.changed {
-            // What has come to rest is the still card, to the last bit; around what has not, parts are laid anew.
-            copy(&mut self.content, &self.still, area);
-            let touched: Vec<&Layer> =
-                self.layers.iter().filter(|layer| !layer.reach().intersection(area).is_empty()).collect();
-            let laid: Vec<Laid<'_>> = touched.iter().flat_map(|layer| layer.laid()).collect();
-            for layer in touched.iter().filter(|layer| layer.look != Some(Look::REST)) {
-                lay(&mut self.content, &layer.reach().intersection(area), &laid);
-            }
+        if reached.is_empty() {
+            return Ok(());
         }
+        // What has come to rest is the still card, to the last bit; where what has not lies or will, parts are laid anew.
+        let meets = |layer: &&Layer| reached.iter().any(|area| !layer.reach().intersection(area).is_empty());
+        let touched: Vec<&Layer> = self.layers.iter().filter(meets).collect();
+        self.loose.clear();
+        for layer in touched.iter().filter(|layer| layer.look != Some(Look::REST)) {
+            layer.laid().chain([layer.resting()]).for_each(|laid| laid.mark(&mut self.loose, &self.bounds));
+        }
+        self.renewed.settle();
+        self.loose.settle();
+        let laid: Vec<Laid<'_>> = touched.iter().flat_map(|layer| layer.laid()).collect();
+        renew(&mut self.content, &self.bounds, &self.still, (&self.renewed, &self.loose), &laid);
         Ok(())
     }
 }
 
 impl Layer {
+    fn new(role: Option<Role>, cel: Cel, nodes: Vec<Node>, stages: Vec<Vec<Node>>) -> Self {
+        let stages = stages.into_iter().map(|nodes| Stand { nodes, cel: None }).collect();
+        Self { role, cel, nodes, stages, look: None, seen: PixelBox::default(), grown: Cel::default() }
+    }
+
     /// Where it is, or will be when it has come to rest.
     fn reach(&self) -> PixelBox {
         self.cel.area().union(&self.seen)
@@ -133,23 +161,26 @@ impl Layer {
         Ok(())
     }
 
+    /// As it lies when it has come to rest.
+    fn resting(&self) -> Laid<'_> {
+        Laid { cel: &self.cel, moved: (0, 0), opacity: 255 }
+    }
+
     /// What lies on the card for it, lowest first.
-    fn laid(&self) -> Vec<Laid<'_>> {
-        let Some(Look { by: moved, opacity, show }) = self.look else { return Vec::new() };
-        if opacity == 0 {
-            return Vec::new();
-        }
-        let stage = |at: usize| self.stages.get(at).and_then(|stand| stand.cel.as_ref());
-        let whole = Laid { cel: &self.cel, moved, opacity };
-        match show {
-            Show::Whole => vec![whole],
-            Show::Grown(_) => vec![Laid { cel: &self.grown, moved, opacity }],
-            Show::Stage(at) => stage(at).map(|cel| Laid { cel, moved, opacity }).into_iter().collect(),
-            Show::Over => {
-                let under = stage(0).map(|cel| Laid { cel, moved, opacity: 255 });
-                under.into_iter().chain([whole]).collect()
-            }
-        }
+    fn laid(&self) -> impl Iterator<Item = Laid<'_>> {
+        let Look { by: moved, opacity, show } = self.look.unwrap_or(Look { opacity: 0, ..Look::REST });
+        let stage = |at: usize, opacity: u8| {
+            let cel = self.stages.get(at).and_then(|stand| stand.cel.as_ref());
+            cel.map(|cel| Laid { cel, moved, opacity })
+        };
+        let whole = Some(Laid { cel: &self.cel, moved, opacity });
+        let both = match show {
+            Show::Whole => [None, whole],
+            Show::Grown(_) => [None, Some(Laid { cel: &self.grown, moved, opacity })],
+            Show::Stage(at) => [None, stage(at, opacity)],
+            Show::Over => [stage(0, 255), whole],
+        };
+        both.into_iter().flatten().filter(move |_| opacity > 0)
     }
 }
 
@@ -181,30 +212,32 @@ fn add(areas: &mut Vec<PixelBox>, area: PixelBox) {
     areas.push(all);
 }
 
-/// A scene's nodes, those next to each other in the same group as one layer.
-fn layers(scene: &Scene) -> Result<Vec<Layer>, DrawError> {
+/// Nodes next to each other that move alike, and the group that says how.
+type Run<'s> = (Range<usize>, Option<&'s Group>);
+
+/// A scene's nodes, those next to each other in the same group together.
+fn runs(scene: &Scene) -> Vec<Run<'_>> {
     let group_of = |node: &usize| scene.groups.iter().position(|group| group.nodes.contains(node));
-    let order: Vec<usize> = (0..scene.nodes.len()).collect();
-    let runs: Vec<&[usize]> = order.chunk_by(|a, b| group_of(a) == group_of(b)).collect();
-    let painted = runs.par_iter().map_init(
+    let order: Vec<(usize, Option<usize>)> = (0..scene.nodes.len()).map(|node| (node, group_of(&node))).collect();
+    let runs = order.chunk_by(|a, b| a.1 == b.1).filter_map(|run| Some((run.first()?, run.last()?)));
+    runs.map(|(first, last)| (first.0..last.0 + 1, first.1.map(|at| &scene.groups[at]))).collect()
+}
+
+/// The layers of the runs from node `floor` on.
+fn layers(scene: &Scene, runs: &[Run<'_>], floor: usize) -> Result<Vec<Layer>, DrawError> {
+    let runs: Vec<&Run<'_>> = runs.iter().filter(|(nodes, _)| nodes.start >= floor).collect();
+    // A scratch a thread is enough.
+    let least = runs.len().div_ceil(rayon::current_num_threads());
+    let painted = runs.par_iter().with_min_len(least).map_init(
         || None,
-        |scratch, run| {
-            let nodes = run.iter().map(|&node| scene.nodes[node].clone()).collect::<Vec<_>>();
-            let group = run.first().and_then(group_of).map(|at| &scene.groups[at]);
+        |scratch, (nodes, group)| {
+            let nodes = scene.nodes[nodes.clone()].to_vec();
             let stages = group.map(|group| group.stages.clone()).unwrap_or_default();
             let scratch = match scratch {
                 Some(scratch) => scratch,
                 None => scratch.insert(Raster::new(scene.width, scene.height)?),
             };
-            Ok(Layer {
-                role: group.map(|group| group.role),
-                cel: Cel::paint(&nodes, scratch)?,
-                nodes,
-                stages: stages.into_iter().map(|nodes| Stand { nodes, cel: None }).collect(),
-                look: None,
-                seen: PixelBox::default(),
-                grown: Cel::default(),
-            })
+            Ok(Layer::new(group.map(|group| group.role), Cel::paint(&nodes, scratch)?, nodes, stages))
         },
     );
     painted.collect()
