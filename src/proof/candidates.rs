@@ -403,12 +403,15 @@ impl List<'_, '_> {
             let is = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Is));
             let priced = index.checked_sub(1).map(|before| &self.hearing.heard[before]);
             let priced =
-                priced.is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 4);
+                priced.is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 8);
+            let makes = start
+                .checked_sub(1)
+                .is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "makes" | "make"));
             // "and it's cheaper, it comes to seven seventy-one"
             let comes_to = start > 1
                 && self.hearing.tokens[start - 1].text == "to"
                 && matches!(self.hearing.tokens[start - 2].text.as_str(), "comes" | "came" | "come");
-            let spoken = spoken || so && is && priced;
+            let spoken = spoken || (so && is || makes) && priced;
             // "So, fourteen dollars and seventy cents.", "Together, eleven dollars and three cents."
             let cents = !self.heard.carried && self.quantity().step == Exact::ratio(1, 100);
             let lead = start.checked_sub(1).map(|at| &self.hearing.tokens[at]);
@@ -438,12 +441,25 @@ impl List<'_, '_> {
             let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));
             // "everything is fourteen euros": said of it in so many words.
             let is = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Is));
+            // "i put chilli oil in everything, so the money: pork three pounds": right behind its name it is of that.
+            let own = !is
+                && nearby.iter().any(|near| {
+                    let mention = &self.hearing.mentions[near.mention];
+                    mention.end == start && mention.start > 0 && self.is_thing(near.mention) && {
+                        let joined = &self.hearing.tokens[mention.start - 1];
+                        !matches!(joined.text.as_str(), "with" | "and" | "the" | "for")
+                    }
+                });
             let cost = match led {
                 true => 230,
+                false if own => 100,
                 false if is && self.phrase(Role::Whole, 3, 0) && !self.cue(Cue::Basket, 12, 8) => -5,
                 false => 10,
             };
             self.topic(Topic::CostTotal, cost, "all of it is spoken of");
+        }
+        if self.tells_of_the_dish() {
+            self.topic(Topic::CostTotal, -10, "the dish itself is spoken of");
         }
         if self.cue(Cue::Basket, 12, 8) || self.cue(Cue::Shop, 12, 8) {
             // "the cucumbers would have been 1.87 if I'd bought them" is of the cucumbers.
@@ -497,6 +513,17 @@ impl List<'_, '_> {
         if of_scale(&fact) && all.all(|other| other.about == fact.about) { 40 } else { 0 }
     }
 
+    /// "60 mL of water", where the method says "60 mL of water" of what is poured then and is none of the formula's.
+    fn is_of_what_the_method_names(&self, fact: &Fact) -> bool {
+        let Some(around) = &fact.around else { return false };
+        let after = super::token::folded(&around.after);
+        let end = self.quantity().end;
+        let at = self.hearing.after_of(end).unwrap_or(end);
+        let noun = after.strip_prefix("of ").and_then(|after| after.split_whitespace().next());
+        let said = self.hearing.stems.get(at).filter(|_| self.hearing.tape().flows(at));
+        noun.is_some_and(|noun| said.is_some_and(|said| *said == (self.hearing.lexicon.language.stem)(noun)))
+    }
+
     /// Measures of the steps, by the words around them.
     fn measures(&mut self, likeness: &Likeness) {
         let package =
@@ -505,7 +532,7 @@ impl List<'_, '_> {
         let start = self.quantity().start;
         let held = (start.saturating_sub(3)..start).any(|at| self.hearing.tokens[at].is(Sense::Holds))
             || self.hearing.tape().next_is(self.quantity().end, Sense::Each);
-        let other_oven = self.kind == Kind::Temperature && self.cue(Cue::OtherOven, 2, 2);
+        let other_oven = self.kind == Kind::Temperature && self.cue(Cue::OtherOven, 2, 6);
         for index in 0..self.truth.facts.len() {
             let fact = &self.truth.facts[index];
             if fact.kind != self.kind || fact.topic != Topic::Measure {
@@ -521,6 +548,7 @@ impl List<'_, '_> {
                 (Kind::Count, _) => 280,
                 (Kind::Volume, _) if package || held => 100,
                 (Kind::Weight, _) if package => 150,
+                (Kind::Weight | Kind::Volume, _) if self.is_of_what_the_method_names(fact) => 60,
                 (Kind::Weight | Kind::Volume, _) => 330,
                 _ if other_oven && !fan => 600,
                 (Kind::Temperature, _) => 300,
@@ -540,12 +568,13 @@ impl List<'_, '_> {
             let comma = self.hearing.tokens[self.quantity().start].gap != Gap::None;
             // "four centimetres, pan is twenty-two": the pan has a number of its own.
             let end = self.quantity().end;
-            let own = (end + 1..end + 5).any(|at| {
-                let next = self.hearing.quantity_at.get(at + 1).copied().flatten();
-                let length =
-                    next.is_some_and(|next| matches!(self.hearing.heard[next].kind, Some(Kind::Length) | None));
-                self.hearing.tape().is(at, Sense::Is) && length
-            });
+            let own = !self.cue(Cue::Pan, 3, 0)
+                && (end + 1..end + 5).any(|at| {
+                    let next = self.hearing.quantity_at.get(at + 1).copied().flatten();
+                    let length =
+                        next.is_some_and(|next| matches!(self.hearing.heard[next].kind, Some(Kind::Length) | None));
+                    self.hearing.tape().is(at, Sense::Is) && length
+                });
             // "big heavy pan, it's the twenty centimetre one"
             let one = self.hearing.tape().next_is(end, Sense::Ones(1));
             if pan && (across || one) || !own && self.cue(Cue::Pan, 0, 3) {

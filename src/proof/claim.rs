@@ -163,6 +163,15 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
         {
             continue;
         }
+        // "if the stick is wet, three minutes more"
+        let supposed = (start.saturating_sub(10)..start).any(|at| hearing.tokens[at].text == "if");
+        if supposed
+            && claim.kind == Kind::Duration
+            && claim.verdict == Verdict::Differs
+            && (heard.quantity.more || hearing.is_more(heard))
+        {
+            continue;
+        }
         if let Some(fact) = chosen.fact(truth).filter(|fact| fact.topic == Topic::Line || fact.topic == Topic::Part)
             && chosen.other.is_none()
             && !claim.expected.as_ref().is_some_and(|expected| expected.value.is_share())
@@ -244,8 +253,16 @@ impl Maker<'_, '_> {
             let hot = kind == Kind::Temperature && !heard.carried;
             let hot = hot && Said::of(&heard.quantity, kind, self.truth).base(&heard.quantity.low) >= Exact::from(60);
             let vague = chosen.cost > if hot { 280 } else { 180 };
+            // "for an hour and a half until it's twice the size", "the time is 35 to 45 minutes"
+            let until = self
+                .hearing
+                .tokens
+                .get(heard.quantity.end)
+                .is_some_and(|token| matches!(&*token.text, "until" | "till"));
+            let waits = kind == Kind::Duration && !heard.carried && (until || heard.quantity.low < heard.quantity.high);
             talk && vague
                 && fact.topic == Topic::Measure
+                && !waits
                 && !self.hearing.in_the_kitchen(&heard.quantity)
                 && !(kind == Kind::Temperature && self.hearing.heats_for_a_time(heard.quantity.end))
                 && !self.agrees(heard, fact)

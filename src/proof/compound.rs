@@ -24,7 +24,7 @@ impl Reader<'_> {
         // "108 grams and two thirds of the walnuts" are two: nobody parts a gram so.
         let of_the = self.tape.next_is(numeral.end, Sense::Of) && self.tape.is(numeral.end + 1, Sense::Determiner);
         let next_of = next_of || of_the && unit == SaidUnit::Unit(Unit::Gram);
-        if fraction && and && second.is_none() && !next_of && !self.tape.is(numeral.end, Sense::Determiner) {
+        if fraction && and && second.is_none() && !next_of && !self.tape.next_is(numeral.end, Sense::Determiner) {
             let low = &first.low + &numeral.value;
             return Simple { low: low.clone(), high: low, step: numeral.step, end: numeral.end, ..first };
         }

@@ -84,12 +84,14 @@ impl Maker<'_, '_> {
         // "thirty euros for a fancy one": what no word says is the dish's is near its own, or was misheard.
         let odd = chosen.cost >= 0 && self.is_odd_sum(heard, fact);
         let sum = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
+        // "from an empty kitchen it's seventeen seventy at the register"
+        let till = fact.topic == Topic::Basket && self.hearing.cue(quantity, Cue::Basket, 0, 4);
         let heat = matches!(heard.kind, Some(Kind::Temperature | Kind::Duration));
-        let doubts: [(&'static str, &dyn Fn() -> bool); 14] = [
+        let doubts: [(&'static str, &dyn Fn() -> bool); 15] = [
             ("anything in a shop may cost so much", &|| shop),
             ("it is far from all that the dish costs", &|| odd),
             ("it is exactly right of something else", &|| self.is_right_of_another(heard, chosen, fact)),
-            ("the clause is of another place", &|| sum && self.is_of_a_place(heard)),
+            ("the clause is of another place", &|| sum && !till && self.is_of_a_place(heard)),
             ("it is only supposed", &|| (heat || fact.topic == Topic::Pieces) && self.is_supposed(heard)),
             ("it is far too many", &|| self.is_too_many(heard, fact)),
             ("it is of another size altogether", &|| self.is_vast(heard, chosen, fact)),
@@ -98,6 +100,7 @@ impl Maker<'_, '_> {
                 heard.kind == Some(Kind::Count) && heard.is_one() && self.is_told(fact)
             }),
             ("its name has its number", &|| chosen.why == near::TOLD_ALREADY && !self.is_misheard(heard, fact)),
+            ("one is said of anything", &|| quantity.lone_one && heard.carried && heard.noun == Noun::None && !beside),
             ("one is said of anything", &|| heard.is_one() && (apart || chosen.why == near::SPOKEN_OF)),
             ("it is too little to be of anything", &|| idle),
             ("it has a subject of its own", &|| of_else),
@@ -213,7 +216,11 @@ impl Maker<'_, '_> {
         let before = (quantity.start.saturating_sub(8)..quantity.start)
             .rev()
             .take_while(|&at| tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at));
-        let behind = (quantity.end..(quantity.end + 3).min(tokens.len())).take_while(|&at| tokens[at].gap == Gap::None);
+        // Where sentences have their marks, all of one is of its place.
+        let marked = (quantity.end..(quantity.end + 8).min(tokens.len())).any(|at| tokens[at].gap == Gap::Sentence);
+        let reach = if marked { 6 } else { 3 };
+        let behind =
+            (quantity.end..(quantity.end + reach).min(tokens.len())).take_while(|&at| tokens[at].gap == Gap::None);
         // "a dollar fifty-eight a loaf, in the city I paid nine dollars": a place with a price of its own is of that.
         let next = self.hearing.heard.partition_point(|next| next.quantity.start < quantity.end);
         let own = self.hearing.heard.get(next).is_some_and(|next| {

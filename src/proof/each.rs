@@ -7,6 +7,21 @@ use super::token::Gap;
 use crate::sheet::Kind;
 
 impl List<'_, '_> {
+    /// "the yogurt loaf's five eighteen": whether what is made is the subject right before.
+    pub(super) fn tells_of_the_dish(&self) -> bool {
+        let (tokens, start) = (self.hearing.tokens, self.quantity().start);
+        let Some(at) = start.checked_sub(1).filter(|_| self.hearing.tape().flows(start)) else { return false };
+        let noun =
+            if tokens[at].contracted { Some(at) } else { at.checked_sub(1).filter(|_| tokens[at].is(Sense::Is)) };
+        let title = super::token::folded(&self.hearing.truth.title);
+        let dish = title.split_whitespace().last().unwrap_or("");
+        noun.is_some_and(|at| {
+            let word = tokens[at].text.strip_suffix('s').filter(|_| tokens[at].contracted).unwrap_or(&tokens[at].text);
+            let led = (at.saturating_sub(3)..at).any(|at| tokens[at].is(Sense::Determiner));
+            led && word == dish
+        })
+    }
+
     /// Whether one piece is spoken of, and what speaks against it.
     pub(super) fn heard_each(&self) -> Option<i32> {
         let (tokens, quantity) = (self.hearing.tokens, self.quantity());
@@ -53,7 +68,7 @@ impl List<'_, '_> {
             if per && (piece(at) || generic(at)) {
                 return true;
             }
-            let one = at > 0 && (article(at - 1) || tokens[at - 1].is(Sense::Ones(1)))
+            let one = at > 0 && (article(at - 1) || each(at - 1) || tokens[at - 1].is(Sense::Ones(1)))
                 || at > 1 && article(at - 2) && !tokens[at - 1].is(Sense::Common);
             let goes_on = tokens[at + 1].is(Sense::Is)
                 || tokens[at + 1].is(Sense::Cost)
@@ -68,6 +83,14 @@ impl List<'_, '_> {
             if subject(at) && (!crossed || tokens[at + 1].is(Sense::Is)) {
                 return Some(if quantity.start - at <= 3 { 5 } else { 30 });
             }
+        }
+        // "and for one it's forty-three pence"
+        let is = quantity.start.checked_sub(1).filter(|&at| tokens[at].is(Sense::Is) && flows(at + 1));
+        let one = is.and_then(|at| at.checked_sub(2)).is_some_and(|at| {
+            tokens[at].is(Sense::SoundsLike(4)) && tokens[at + 1].is(Sense::Ones(1)) && flows(at + 1) && flows(at + 2)
+        });
+        if self.kind == Kind::Money && one {
+            return Some(5);
         }
         // "sixteen squares at forty-nine cents"
         let at = quantity.start.checked_sub(1).filter(|&at| tokens[at].is(Sense::Is) && tokens[at].is(Sense::Inside));

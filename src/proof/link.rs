@@ -148,7 +148,10 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
             let percent = (before.kind == Kind::Percent) != (kind == Kind::Percent);
             // "fifteen minutes at a hundred and twenty" is of one step.
             let heat = [before.kind, kind].iter().all(|kind| matches!(kind, Kind::Duration | Kind::Temperature));
-            (percent || heat && before.kind != kind) && says_again(hearing, before.heard, index)
+            // "four hundred and fifty grams, which is about three and two thirds cups"
+            let amounts = [Kind::Weight, Kind::Volume];
+            let size = amounts.contains(&before.kind) && amounts.contains(&kind) && before.kind != kind;
+            (percent || size || heat && before.kind != kind) && says_again(hearing, before.heard, index)
         });
         let unreachable = (i32::MAX / 4, 0, 0);
         let mut cheapest = vec![vec![unreachable; places]; tried.len()];

@@ -142,7 +142,10 @@ fn of_its_own(hearing: &Hearing<'_>, index: usize, mention: usize) -> i32 {
     let told = hearing.heard[index].carried
         && hearing.tape().is(mention.end, Sense::Is)
         && hearing.quantity_at.get(mention.end + 1).copied().flatten().is_some();
+    // "38 percent of 1000 is 380, 380 grams, cornflour 8 percent"
+    let counted = hearing.quantity_at.get(mention.end).copied().flatten().is_some();
     let taken = match mention.start == end {
+        true if counted && hearing.says_result(&hearing.heard[index].quantity) => 60,
         true if told => 60,
         true if (numbered || hearing.says_result(&hearing.heard[index].quantity))
             && follows_its_other_half(hearing, index) =>

@@ -170,16 +170,41 @@ impl<'t> Tape<'t> {
         {
             return Some(Whole { value: small * 100 + ones, end: end + 2, short: Some((small, ones)) });
         }
+        // "roll each one eleven centimetres across"
+        let pronoun = small == 1 && self.flows(i) && i > 0 && self.is(i - 1, Sense::Each);
         if ones
             && in_words
+            && !pronoun
             && self.flows(end)
-            && (self.tens(end).is_some() || self.teens(end).is_some())
-            && let Some((tail, end)) = self.small(end)
+            && (self.tens(end).is_some() || self.teens(end).is_some() || self.written_behind(i))
+            && let Some((tail, end)) = self.tail_of_short(end)
             && !(self.flows(end) && self.power(end).is_some())
         {
             return Some(Whole { value: small * 100 + tail, end, short: Some((small, tail)) });
         }
         Some(Whole { value: small, end, short: None })
+    }
+
+    /// The tail of "one eighty"; in "one fifty three fifty" the three begins the next.
+    fn tail_of_short(self, i: usize) -> Option<(i64, usize)> {
+        let tens = self.tens(i).filter(|_| self.flows(i + 1) && self.flows(i + 2) && self.ones(i + 1).is_some());
+        let goes_on =
+            self.flows(i + 3) && (self.ones(i + 3).is_some() || self.at(i + 3).is_some_and(|t| t.unit().is_some()));
+        match tens.filter(|_| self.tens(i + 2).is_some() && !goes_on) {
+            Some(tens) => Some((tens, i + 1)),
+            None => self.small(i),
+        }
+    }
+
+    /// "one 80", as captions write "one eighty"; "the other one 20 grams" and "two 15 minute rests" are two numbers.
+    fn written_behind(self, i: usize) -> bool {
+        let pronoun = self.is(i, Sense::Ones(1))
+            && self.flows(i)
+            && i.checked_sub(1)
+                .and_then(|before| self.at(before))
+                .is_some_and(|before| before.is(Sense::Determiner) || before.is(Sense::Each) || before.text == "other");
+        let lasts = self.at(i + 2).and_then(Token::unit).is_some_and(|unit| unit.kind(Kind::Weight) == Kind::Duration);
+        self.written(i + 1).is_some_and(|tail| (10..100).contains(&tail)) && !pronoun && !lasts
     }
 
     /// "six three nine": a number told digit by digit, where the digits do not count.
@@ -347,7 +372,7 @@ impl<'t> Tape<'t> {
             && let Some((part, parts, end)) = self.fraction(from)
             && (and || written)
             // "two and half the onion" is two, and half the onion.
-            && !self.is(end, Sense::Determiner)
+            && !self.next_is(end, Sense::Determiner)
         {
             let step = Exact::ratio(1, finer(parts));
             let value = Exact::from(value) + part;

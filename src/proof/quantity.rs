@@ -84,7 +84,8 @@ impl<'t> Reader<'t> {
         let passed = until.quantity(from).filter(|passed| passed.end == next.start && passed.unit.is_none())?;
         // "forty, forty-five grams" only starts again.
         let ten = Exact::from(10);
-        let again = passed.high == next.low || passed.high == (&next.low / &ten).floor() * &ten;
+        let result = passed.start > 0 && self.tape.is(passed.start - 1, Sense::Is);
+        let again = if passed.high == next.low { !result } else { passed.high == (&next.low / &ten).floor() * &ten };
         (!again).then_some(passed)
     }
 
@@ -98,10 +99,27 @@ impl<'t> Reader<'t> {
         if let Some(range) = self.range(&first, between) {
             return Some(self.finish(range));
         }
+        if let Some(heat) = self.heat_before_range(start, &first) {
+            return Some(self.finish(heat));
+        }
         if between {
             return None;
         }
         Some(self.finish(first))
+    }
+
+    /// "at two hundred eighteen to twenty minutes": a heat, and a time from eighteen.
+    fn heat_before_range(self, i: usize, first: &Simple) -> Option<Simple> {
+        let round = self.tape.next_is(i + 1, Sense::Power(100)) && first.end > i + 2 && first.unit.is_none();
+        let until = self.connector(first.end, false).filter(|_| round)?;
+        let second = self.simple(until).filter(|second| second.unit == Some(SaidUnit::Unit(Unit::Minute)))?;
+        let tail = self.tape.numeral(i + 2).filter(|tail| tail.end == first.end && tail.value < second.high)?;
+        let hundreds = Reader { tape: Tape(self.tape.0.get(..i + 2)?), ..self };
+        let heat = hundreds
+            .tape
+            .numeral(i)
+            .filter(|heat| second.high < first.low && &heat.value + &tail.value == first.low)?;
+        hundreds.bare(i, heat)
     }
 
     /// A range that starts with `first`.
@@ -414,9 +432,11 @@ impl<'t> Reader<'t> {
                 let next = *b == a + Exact::one();
                 // "6 6 grams" is a lost point; "fifty fifty minutes" and "6 six grams" are said twice.
                 let both = [i, *second].iter().all(|&at| self.tape.0[at].digits.is_some());
-                let written = both && digits && kind == Some(Kind::Weight);
+                let written = both && digits && matches!(kind, Some(Kind::Weight | Kind::Percent));
+                // "is 460, 460 grams" is said twice, and the second has the unit.
                 if a == b && !written {
-                    return one(b, &Exact::one());
+                    let from = if kind.is_some() && i > 0 && self.tape.is(i - 1, Sense::Is) { *second } else { i };
+                    return (b.clone(), b.clone(), Exact::one(), from);
                 }
                 if hundreds {
                     return one(&(a + b), &Exact::one());

@@ -86,10 +86,23 @@ impl Maker<'_, '_> {
             if wordless && best.cost <= NO_WORDS - TOLD_BY_WORDS && !another.steps.iter().any(here) {
                 return false;
             }
+            // Of two steps that the words tell alike, the method's order has told which.
+            let behind = another.topic == Topic::Measure && fact.topic == Topic::Measure;
+            let next = |step: &usize| (step + 1).abs_diff(link.place) <= 1;
+            if behind && another.about != fact.about && !another.steps.iter().any(next) {
+                return false;
+            }
             // What has been told by its name is not told again without, and what stands beside a name is not of another
             // that no word tells of.
             let line = matches!(another.topic, Topic::Line | Topic::CostLine);
             if other.why == ONLY_RIGHT && line && (beside || self.is_told(another)) {
+                return false;
+            }
+            // "the olive oil fifteen grams and honey fifteen grams": what stands behind with a number of its own has it.
+            let behind = other.mention.map(|mention| &self.hearing.mentions[mention]).filter(|name| name.start >= end);
+            let numbered =
+                behind.is_some_and(|name| self.hearing.quantity_at.get(name.end).copied().flatten().is_some());
+            if beside && numbered {
                 return false;
             }
             let alike = another.topic == fact.topic && (other.mention == best.mention || another.about == fact.about);

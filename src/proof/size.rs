@@ -39,10 +39,21 @@ impl Maker<'_, '_> {
             && fact.values.iter().any(|value| digits(value.low()) == said_of && value.low() != said)
     }
 
+    /// "eight hundred and fifty-four kilos" for so many grams.
+    fn is_of_another_unit(&self, heard: &Heard, fact: &Fact) -> bool {
+        let thousand = Exact::from(1000);
+        let amount =
+            heard.kind.filter(|kind| matches!(kind, Kind::Weight | Kind::Volume) && digits(&heard.quantity) >= 2);
+        amount.is_some_and(|kind| {
+            let said = Said::of(&heard.quantity, kind, self.truth).base(&heard.quantity.low);
+            fact.values.iter().any(|value| said == value.low() * &thousand || &said * &thousand == *value.low())
+        })
+    }
+
     /// "three hundred and sixty-five days" are of no step of minutes, thirty kilos of no pinch.
     pub(super) fn is_vast(&self, heard: &Heard, chosen: &Candidate, fact: &Fact) -> bool {
         let Some(kind) = heard.kind.filter(|kind| !matches!(kind, Kind::Money | Kind::Count)) else { return false };
-        if self.is_misheard(heard, fact) || self.is_turned(heard, fact) {
+        if self.is_misheard(heard, fact) || self.is_turned(heard, fact) || self.is_of_another_unit(heard, fact) {
             return false;
         }
         let said = Said::of(&heard.quantity, kind, self.truth).base(&heard.quantity.low);
@@ -113,6 +124,9 @@ impl Maker<'_, '_> {
             let is = |at: usize| self.hearing.tape().is(at, Sense::Is);
             end == heard.quantity.start || end + 1 == heard.quantity.start && is(end)
         });
+        // "wholemeal flour 15 percent, 192 grams"
+        let index = self.hearing.heard.partition_point(|other| other.quantity.start < heard.quantity.start);
+        let beside = beside || chosen.mention.is_some() && near::follows_its_other_half(self.hearing, index) && !behind;
         let beside = beside || chosen.mention.is_some_and(|mention| self.hearing.are_alone(mention, &heard.quantity));
         let misheard = fact.values.iter().any(|value| said.misheard(value));
         !beside && (open || behind) && !misheard && self.truth.facts.iter().any(of_another)

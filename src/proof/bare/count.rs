@@ -86,6 +86,10 @@ impl Bare<'_, '_> {
             let goes_on = [Sense::Of, Sense::Common, Sense::But].iter().any(|sense| token.is(*sense));
             token.gap != Gap::None || goes_on
         });
+        // "makes 36 either way"
+        let several =
+            right_before && self.quantity.low >= Exact::from(12) && token.is_some_and(|token| token.senses.is_empty());
+        let ends = ends || several && self.hearing.mention_at[end].is_none() && !self.hearing.counts_else(end);
         let article = token.is_some_and(|token| token.is(Sense::Article));
         let range = self.quantity.low < self.quantity.high;
         // "gets two or three pulses" makes none.

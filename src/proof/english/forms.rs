@@ -25,6 +25,7 @@ pub fn stem(word: &str) -> String {
         "oven" | "ovens" => "bake",
         "proof" | "proofs" | "proofing" | "proofed" | "proving" | "rise" | "rises" | "rising" | "rose" => "prove",
         "topmost" => "top",
+        "thickness" => "thick",
         "stand" | "stands" | "standing" | "sit" | "sits" | "sitting" | "resting" | "left" | "leave" | "leaving" => {
             "rest"
         }

@@ -20,7 +20,8 @@ pub fn english() -> &'static Lexicon {
             phrases: phrases::PHRASES,
             cues: phrases::CUES,
             fillers: &[
-                "um", "uh", "er", "erm", "uhm", "umm", "uhh", "ah", "hmm", "mhm", "ehm", "eh", "mmm", "uhhh", "like",
+                "um", "uh", "uff", "oof", "argh", "ugh", "huh", "er", "erm", "uhm", "umm", "uhh", "ah", "hmm", "mhm",
+                "ehm", "eh", "mmm", "uhhh", "like",
             ],
             asides: &[("you", "know"), ("sort", "of"), ("kind", "of")],
             heads: &["nut", "corn", "berry"],

@@ -60,7 +60,7 @@ pub const PHRASES: &[(Role, &str)] = &[
         "yesterday; outside; in the old one; in my old one; in the old recipe; in my old recipe; in the old version; in the old days; when i started; \
          when we started; back then; in those days; originally; years ago; the last time; last time; \
          last year; last month; last week; last night; last spring; last summer; last autumn; last fall; last winter; \
-         last christmas; last easter",
+         last christmas; last easter; at sea level",
     ),
     (Role::CorrectionBehind, "rather; i mean; i should say; i meant; i meant to say"),
     (
@@ -96,7 +96,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     (
         Role::Alternative,
         "if; can you use; could you use; can i use; could i use; what about; if you use; if youre using; if you are using; if using; if you have; if youve got; if you have got; if \
-         you want to use; if you go with; if you go for; if you only have; if youre making; if you prefer; if you \
+         you want to use; if you go with; if you go for; if you only have; if youve only got; if you want; if you take; if you buy; if you like; if you cant get; if you cant find; if you get; if theres only; if all you can get is; if youre making; if you prefer; if you \
          make; if its; for the; with the; if youre doing; if you do; if you swap; if you swap in; when using; when \
          you use; in the; using; with; for; the version with; if all you have is; if all youve got is",
     ),
@@ -118,7 +118,7 @@ pub const PHRASES: &[(Role, &str)] = &[
          away with; if you triple; last summer; last fall; last winter; last autumn; last spring; last christmas; last sunday; last saturday; \
          in the spring; in the summer; in the autumn; in the fall; in the winter; in january; in february; in march; in april; in may; in june; \
          in july; in august; in september; in october; in november; in december; at christmas; at easter; at thanksgiving; \
-         at the shop its; in the shop its; in the shops; at the supermarket its; at the shop theyre; first attempt; first try; back when; i tried it; i tried that; i tried them; we tried it; ive tried it; weve tried it; i did it at; you could take; you can take; you could push; you could go to; you can go to; you could go up to; you can go up to; you could push it to; you could do; you might see; some do; a shop one; the shop one; a bought one; the bought one; bought ones; ready made; readymade; if this was; if this were; if that was; if it were; if it was a; if we were making; if you were making; the first time i; the first time we; when i first; back then; at the \
+         at the shop its; in the shop its; in the shops; at the supermarket its; at the shop theyre; first attempt; first try; back when; i tried it; i tried that; i tried them; we tried it; ive tried it; weve tried it; i did it at; you could take; you can take; you could push; you could go to; you can go to; you could go up to; you can go up to; you could push it to; you could do; you might see; some do; a shop one; the shop one; a bought one; the bought one; bought ones; ready made; readymade; if this was; if this were; if that was; if it were; if it was a; if we were making; if you were making; the first time i; the first time we; when i first; at the \
          restaurant; in restaurants; next week; next time; a classic recipe; classic recipes; traditional recipes; the \
          supermarket version; the shop ones; shop bought; in the other video; in my other video; in the last \
          video; in my last video; last week; last month; last year; yesterday; i once; once i; a friend of mine; \
@@ -182,12 +182,12 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::AtATime,
-        "at a time; at once; a go; at a go; per batch; in a batch; a batch; to a batch; per pan; in the pan; at one time; in one \
+        "at a time; at once; to a basket; to a tray; to a pan; in a basket; per basket; per tray; a go; at a go; per batch; in a batch; a batch; to a batch; per pan; in the pan; at one time; in one \
          go; each time; in the oil; per lot; a lot",
     ),
     (
         Role::Whole,
-        "the whole; all in; the bowl; the batch; the tray; the tin; total; total weight; the pair; for the lot; all together; altogether; all told; in total; overall; everything together; all up; the dozen; for both; for the two; the whole \
+        "the whole; all in; in all; the bowl; the batch; the tray; the tin; total; total weight; the pair; for the lot; all together; altogether; all told; in total; overall; everything together; all up; the dozen; for both; for the two; the whole \
          lot; the whole thing; the whole batch; the whole tray; the lot; the entire batch; everything",
     ),
 ];
@@ -196,7 +196,7 @@ pub const PHRASES: &[(Role, &str)] = &[
 pub const CUES: &[(Cue, &str)] = &[
     (Cue::Warm, "warm room kitchen ambient lukewarm warmish cosy"),
     (Cue::Across, "across wide diameter thick thin long"),
-    (Cue::Hydration, "hydration hydrated wet"),
+    (Cue::Hydration, "hydration hydrated"),
     (
         Cue::Loss,
         "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter steam disappears disappear vanishes vanish",

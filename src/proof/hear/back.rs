@@ -36,7 +36,9 @@ impl Hearing<'_> {
             // "fourteen, did i say fourteen"
             let echoed = second.fate == Fate::Denied && second.quantity.low == first.quantity.low;
             let standing = first.fate == Fate::Stands && (second.fate == Fate::Stands || echoed);
-            let again = self.taken_back(reader, first, second) || self.starts_again(first, second);
+            // "It rests for fourteen minutes. Not fourteen, forty."
+            let not = echoed && second.quantity.start == first.quantity.end + 1;
+            let again = not || self.taken_back(reader, first, second) || self.starts_again(first, second);
             if standing && (echoed || first.kind == second.kind) && again {
                 self.heard[index - 1].fate = Fate::TakenBack;
             }
@@ -85,6 +87,11 @@ impl Hearing<'_> {
         }
         (from..to).any(|at| {
             reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| {
+                // "and i make that nineteen"
+                let own = at > 0 && self.tokens[at].text == "make" && self.tokens[at - 1].is(Sense::Speaker);
+                if own {
+                    return false;
+                }
                 // "eleven as well of the olive oil, sorry, make that twelve": it must stand near either of them.
                 if at - from > 5 && !(length > 1 && at + length == to && to - from <= 9) {
                     return false;
@@ -189,13 +196,20 @@ impl Hearing<'_> {
                 until = until.max(at + length + 7);
             }
             // "on the stall it's forty kilos", "he ate half a cup"
+            // "the place should be 26 degrees" is where the dough stands.
+            let own =
+                self.tokens.get(at + 1).is_some_and(|next| matches!(next.text.as_str(), "should" | "to" | "where"));
             let at_a_place = self.tokens[at].is(Sense::Market)
+                && !own
                 && (at.saturating_sub(3)..at)
                     .any(|led| self.tokens[led].is(Sense::Determiner) || self.tokens[led].is(Sense::Article))
                 && !self.tokens[at.saturating_sub(1)].is(Sense::Left);
             let inside = (at.saturating_sub(4)..at).any(|led| self.tokens[led].is(Sense::Inside));
             if at_a_place {
                 until = until.max(at + 10);
+                // "one flatbread is 53 pence, in the restaurant you pay three pounds": the place has a price of its own.
+                let own = (at + 1..(at + 9).min(self.tokens.len())).any(|at| self.quantity_at[at].is_some());
+                let inside = inside && !own;
                 // "one fifty a puff in a food hall"
                 let from =
                     (at.saturating_sub(10)..at).rev().take_while(|&at| inside && self.tokens[at + 1].gap == Gap::None);

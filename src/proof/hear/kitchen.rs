@@ -136,7 +136,18 @@ impl Hearing<'_> {
             .chain(quantity.end..(quantity.end + 4).min(self.tokens.len()))
             .any(|at| self.tokens[at].is(Sense::Heat))
             || self.heats_for_a_time(quantity.end)
+            || self.is_at_for_a_time(quantity.start)
             || self.is_raised_to(quantity.start)
+    }
+
+    /// "forty minutes at a hundred and sixty"
+    fn is_at_for_a_time(&self, start: usize) -> bool {
+        let at = start > 1
+            && self.tape().flows(start)
+            && self.tokens[start - 1].text == "at"
+            && self.tape().flows(start - 1);
+        let before = self.quantity_at.get(start.saturating_sub(2)).copied().flatten();
+        at && before.is_some_and(|before| self.heard[before].kind == Some(Kind::Duration))
     }
 
     /// "get it up to 375", "you look for two hundred and forty"
@@ -209,6 +220,11 @@ impl Hearing<'_> {
             plain && !cue && token.gap != Gap::Sentence && !known(at)
         });
         noun.is_some() && !(opens..quantity.start).chain(quantity.end..ends.min(self.tokens.len())).any(known)
+    }
+
+    /// Whether "more" stands right behind.
+    pub fn is_more(&self, heard: &Heard) -> bool {
+        self.tape().next_is(heard.quantity.end, Sense::More)
     }
 
     /// Whether nothing behind a number can be what it counts.

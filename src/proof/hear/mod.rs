@@ -300,6 +300,12 @@ impl<'t> Hearing<'t> {
             let mil = self.tokens[quantity.end - 1].is(Sense::NotAlone);
             let mil = mil && quantity.unit == Some(SaidUnit::Unit(Unit::Millilitre));
             let cut = (quantity.start.saturating_sub(4)..quantity.start).any(|at| self.tokens[at].is(Sense::Divides));
+            // "nine centimetres across and a bit of a belly in the middle, two mil"
+            let before = index.checked_sub(1).map(|before| &self.heard[before]);
+            let cut = cut
+                || before.is_some_and(|before| {
+                    before.kind == Some(Kind::Length) && quantity.start - before.quantity.end <= 14
+                }) && quantity.high < Exact::from(10);
             if mil && (cut || self.cue(quantity, Cue::Across, 0, 2) || self.cue(quantity, Cue::Deep, 0, 2)) {
                 let heard = &mut self.heard[index];
                 (heard.kind, heard.quantity.unit) = (Some(Kind::Length), Some(SaidUnit::Unit(Unit::Millimetre)));
@@ -337,7 +343,12 @@ impl<'t> Hearing<'t> {
         let from = quantity.start.saturating_sub(8);
         let cost = self.tokens[from..quantity.start].iter().any(|token| token.is(Sense::Cost));
         let each = self.tape().is(quantity.end, Sense::Each);
-        if cost || each { Kind::Money } else { Kind::Weight }
+        // "it's twelve pence each, the tofu's three pounds"
+        let priced = self
+            .heard
+            .last()
+            .is_some_and(|before| before.kind == Some(Kind::Money) && quantity.start - before.quantity.end <= 8);
+        if cost || each || priced { Kind::Money } else { Kind::Weight }
     }
 
     /// Whether a unit is of a currency that is not the channel's.

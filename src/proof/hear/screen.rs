@@ -86,6 +86,14 @@ impl Hearing<'_> {
             }
             // "I had eleven jars" is a story.
             None if before.is_some_and(|b| self.tokens[b].text == "had") => Fate::Idle,
+            // "when i was twenty"
+            _ if self.heard[index].carried
+                && quantity.short.is_none()
+                && start >= 2
+                && before.is_some_and(|b| self.tokens[b].text == "was" && tape.is(b - 1, Sense::Speaker)) =>
+            {
+                Fate::Idle
+            }
             // "i'm making it times two": how often, and not how many.
             None if before.is_some_and(|b| tape.is(b, Sense::Times) && b > 0 && self.quantity_at[b - 1].is_none()) => {
                 Fate::Share
@@ -122,7 +130,10 @@ impl Hearing<'_> {
             }
             // "seeds are twelve percent, the good thing is …"
             Some(Kind::Percent)
-                if next_alien(3) && !tape.next_is(end, Sense::Determiner) && !self.names_behind(end, 3) =>
+                if next_alien(3)
+                    && !tape.next_is(end, Sense::Determiner)
+                    && !tape.is(end, Sense::Is)
+                    && !self.names_behind(end, 3) =>
             {
                 Fate::Idle
             }
@@ -313,7 +324,7 @@ impl Hearing<'_> {
         // "had to buy every packet whole" is of all of them.
         let all = |at: usize| {
             let whole = |at: usize| matches!(self.tokens[at].text.as_str(), "every" | "all" | "whole" | "full");
-            (at.saturating_sub(2)..=at + 1).any(whole)
+            (at.saturating_sub(4)..=at + 1).any(whole)
         };
         let package = |at: usize| package(at) && (which || !source(at)) && !all(at);
         let before = sentence.into_iter().take_while(|&at| self.heard_money_at(at).is_none()).any(package);

@@ -9,6 +9,16 @@ use crate::proof::token::Gap;
 use crate::sheet::Truth;
 use std::collections::BTreeSet;
 
+/// How far back a variant may have been named that a number is of, in tokens.
+const VARIANT_REACH: usize = 40;
+
+/// Which of two variants a name tells.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Told {
+    Own,
+    Other,
+}
+
 impl Hearing<'_> {
     /// "if you use tinned …": what is said of another variant.
     pub(super) fn alternatives(&mut self, reader: Reader<'_>) {
@@ -56,7 +66,9 @@ impl Hearing<'_> {
             let anew = |at: usize| at > quantity.end && self.tokens[at - 1].is(Sense::But);
             let behind = behind.filter(|&at| self.condition_ends(at) && !anew(at)).and_then(|at| scope[at]);
             let behind = behind.filter(|_| !self.names_behind(quantity.end, 2));
-            self.heard[index].other = scope[quantity.start].or(behind);
+            // "if you're doing pork it's 300 grams, if you're doing tofu …"
+            let own = |other: &usize| self.last_told(quantity.start, *other, 6) != Some(Told::Own);
+            self.heard[index].other = scope[quantity.start].or(behind).filter(own);
         }
         // "with tins the water drops from 36 grams to 12": the first is what it was.
         for index in 1..self.heard.len() {
@@ -69,11 +81,34 @@ impl Hearing<'_> {
         }
     }
 
-    /// Whether the sentence before a number names a variant: "the tinned lot".
+    /// Whether what is said before a number names a variant, and nothing since that only this one has: "the tinned lot".
     pub fn names_variant(&self, start: usize, other: usize) -> bool {
-        let sentence =
-            (start.saturating_sub(10)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
-        sentence.into_iter().any(|at| self.other_at(at) == Some(other))
+        self.last_told(start, other, VARIANT_REACH) == Some(Told::Other)
+    }
+
+    /// Which of both was named last before a token, so many tokens back.
+    fn last_told(&self, start: usize, other: usize, reach: usize) -> Option<Told> {
+        (start.saturating_sub(reach)..start).rev().find_map(|at| {
+            // "tinned corn" is of the variant, whatever "corn" alone is of.
+            let before = at.checked_sub(1).filter(|_| self.mention_at[at].is_some() && self.tape().flows(at));
+            let theirs = self.other_at(at) == Some(other) || before.and_then(|at| self.other_at(at)) == Some(other);
+            let own = self.mention_at[at].is_some_and(|mention| self.tells_own(mention, other));
+            match (theirs, own) {
+                (true, _) => Some(Told::Other),
+                (false, true) => Some(Told::Own),
+                (false, false) => None,
+            }
+        })
+    }
+
+    /// Whether a name is of what this variant has in the place of another's.
+    fn tells_own(&self, mention: usize, other: usize) -> bool {
+        let replaced = |thing: usize| {
+            let theirs = self.truth.others[other].things.get(thing);
+            theirs.is_some_and(|theirs| theirs.names != self.truth.things[thing].names)
+        };
+        let named = &self.mentions[mention].named;
+        named.iter().all(|(named, _)| matches!(named, Named::Thing(thing) if replaced(*thing)))
     }
 
     /// Whether a name is what tells the variant: "for tinned corn".

@@ -4,7 +4,7 @@
 pub(super) const SMALL: &str = "\
     a an the this that these those my your our his her their its it he she we you they i me him us them who what which \
     of and or but nor so then than as if to for from in into on onto at by with without over under up down out off about \
-    around through until till before after again is are was were be been being am im ive ill id youre youve youll weve well \
+    around through until till before after again is are was were be been being am im ive ill id youre youve youll youd id theyd wed hed shed itd weve well \
     were theyre hes shes its thats theres heres whats lets dont doesnt didnt isnt wasnt wont cant couldnt do does did done \
     have has had having will would can could should may might must not no yes okay ok oh just only also too very really \
     quite some any all both each every more most less much many few one ones here there where when how why now get gets got \

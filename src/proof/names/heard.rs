@@ -4,7 +4,7 @@
 use super::super::lexicon::{Lexicon, SaidUnit, Sense};
 use super::super::token::fold;
 use super::english;
-use crate::exact::Dimension;
+use crate::exact::{Dimension, Unit};
 use crate::source::script::{Break, Word};
 use std::collections::{HashMap, HashSet};
 
@@ -32,12 +32,18 @@ pub(super) struct Heard<'w> {
     pub(super) may_be_within: bool,
     /// Whether it is a weight or a volume.
     measure: bool,
+    /// Whether it is a percent.
+    percent: bool,
+    /// Whether it is a unit of money.
+    money: bool,
     /// Whether a little is meant of what comes behind its "of".
     handful: bool,
     /// Whether it is a small word: "of", "the".
     pub(super) small_word: bool,
     /// Whether it is "of".
     pub(super) of: bool,
+    /// Whether it is "and", which captions make of a part of a name too.
+    pub(super) and: bool,
     /// Whether it is a kitchen verb.
     verb: bool,
 }
@@ -74,6 +80,8 @@ impl<'w> Text<'w> {
             let number = letters.contains(|c: char| c.is_ascii_digit()) || senses.iter().any(is_number);
             let unit = senses.iter().any(|sense| matches!(sense, Sense::Unit(_)));
             let measure = senses.iter().any(is_measure);
+            let percent = senses.contains(&Sense::Unit(SaidUnit::Unit(Unit::Percent)));
+            let money = senses.iter().any(is_money);
             // It belongs to what comes behind it.
             let article = senses
                 .iter()
@@ -89,9 +97,12 @@ impl<'w> Text<'w> {
                 describes: senses.contains(&Sense::Describes),
                 may_be_within: !number && !unit && !handful && !article,
                 measure,
+                percent,
+                money,
                 handful,
                 small_word,
                 of: senses.contains(&Sense::Of),
+                and: senses.contains(&Sense::And),
                 verb: verbs.contains(&stem),
                 small: small_letters,
                 letters,
@@ -141,6 +152,30 @@ impl<'w> Text<'w> {
         goes_on(end) && number(end) || is || self.counted_before(at)
     }
 
+    /// Whether a weight, a volume or a percent is said of words: "grams of them", "two teaspoons them", "them four grams",
+    /// "them is two percent".
+    pub(super) fn amount_of(&self, at: usize, end: usize) -> bool {
+        let behind = self.unit_behind(end).is_some_and(|unit| unit.measure || unit.percent);
+        let before = at.checked_sub(1).is_some_and(|unit| self.heard[unit].measure && self.counted_before(unit));
+        behind || self.measured_before(at) || before && !self.heard[at].stops
+    }
+
+    /// Whether a price is said of words: "them thirty cents".
+    pub(super) fn price_of(&self, end: usize) -> bool {
+        self.unit_behind(end).is_some_and(|unit| unit.money)
+    }
+
+    /// The unit of the number that goes on behind words: "is" or "chopped" may stand between.
+    fn unit_behind(&self, end: usize) -> Option<&Heard<'w>> {
+        let goes_on = |at: usize| self.heard.get(at).filter(|heard| !heard.stops);
+        let light = |word: &Heard<'_>| {
+            (word.small_word && !word.of || word.verb && word.letters.ends_with("ed")) && !word.number
+        };
+        let from = if goes_on(end).is_some_and(light) { end + 1 } else { end };
+        let number = (from..from + 5).take_while(|&at| goes_on(at).is_some_and(|word| word.number)).count();
+        goes_on(from + number).filter(|_| number > 0)
+    }
+
     /// Whether a number stands right before a word.
     pub(super) fn counted_before(&self, at: usize) -> bool {
         !self.heard[at].stops && at.checked_sub(1).is_some_and(|before| self.heard[before].number)
@@ -181,6 +216,11 @@ fn is_number(sense: &Sense) -> bool {
             | Sense::Part(_)
             | Sense::Ordinal
     )
+}
+
+/// Units of money.
+fn is_money(sense: &Sense) -> bool {
+    matches!(sense, Sense::Unit(SaidUnit::Major(_) | SaidUnit::Minor(_) | SaidUnit::Dollar))
 }
 
 /// Weights and volumes; not minutes, degrees or euros.

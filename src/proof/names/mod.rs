@@ -14,6 +14,7 @@ use crate::sheet::Truth;
 use crate::source::script::{Script, Word};
 use heard::{Heard, Text};
 use sound::Sound;
+use std::collections::HashSet;
 use targets::{KnownName, Target, Targets};
 
 /// A name that the words have wrong.
@@ -33,7 +34,9 @@ pub struct Slip {
 ///
 /// `names` are the recipe's own; `foods` are names of other food, which people may well mean.
 fn slips(words: &[Word], names: &[KnownName], foods: &[&str], lexicon: &Lexicon) -> Vec<Slip> {
-    let finder = Finder { text: Text::new(words, lexicon), targets: Targets::new(names, foods, lexicon) };
+    let (text, targets) = (Text::new(words, lexicon), Targets::new(names, foods, lexicon));
+    let unheard = targets.unheard(text.heard.iter().map(|heard| (lexicon.language.singular)(&heard.letters)));
+    let finder = Finder { text, targets, unheard };
     let mut found: Vec<Slip> = Vec::new();
     let mut at = 0;
     while at < finder.text.heard.len() {
@@ -53,13 +56,19 @@ pub fn mangled(script: &Script, truth: &Truth, pantry: &Pantry, lexicon: &Lexico
     let mut names = vec![KnownName::title(&truth.title)];
     names.extend(truth.parts.iter().filter_map(|part| part.title.as_deref()).map(KnownName::title));
     names.extend(truth.pieces.iter().map(|piece| KnownName::new(piece, true)));
+    // Variants have their lines in one order, each by what it is there.
+    let mut known: Vec<&[String]> = Vec::new();
     for thing in std::iter::once(truth).chain(&truth.others).flat_map(|truth| &truth.things) {
+        let index = known.iter().position(|names| **names == *thing.names).unwrap_or(known.len());
+        if index == known.len() {
+            known.push(&thing.names);
+        }
         let shown = thing.names.first().map(String::as_str).unwrap_or_default();
         names.extend(thing.names.iter().map(|name| {
             let stem = |word: &str| (lexicon.language.singular)(&word.to_lowercase());
             let shares =
                 name.split_whitespace().any(|word| shown.split_whitespace().any(|own| stem(own) == stem(word)));
-            KnownName { alias: !shares, ..KnownName::new(name, thing.counted) }
+            KnownName { alias: !shares, thing: Some(index), ..KnownName::new(name, thing.counted) }
         }));
     }
     let items = pantry.items.values();
@@ -77,6 +86,8 @@ const WINDOW: usize = 4;
 struct Finder<'w> {
     text: Text<'w>,
     targets: Targets,
+    /// Ingredients that are nowhere called by a name that is right.
+    unheard: HashSet<usize>,
 }
 
 /// How alike words and a name are, the likest first.
@@ -111,6 +122,12 @@ struct Evidence {
     told: bool,
     /// The same word is heard more than once.
     repeated: bool,
+    /// A weight, a volume or a percent is said of it.
+    amount: bool,
+    /// A price is said of it.
+    priced: bool,
+    /// It is called by no name that is right.
+    unheard: bool,
 }
 
 /// A reading of some words as a name.
@@ -127,7 +144,9 @@ impl Finder<'_> {
         let mut letters = String::new();
         for end in at + 1..=(at + WINDOW).min(heard.len()) {
             let last = &heard[end - 1];
-            if !last.may_be_within || end > at + 1 && last.stops {
+            // "cory and her"
+            let and = last.and && end > at + 1 && heard.get(end).is_some_and(|next| next.may_be_within && !next.stops);
+            if !(last.may_be_within || and) || end > at + 1 && last.stops {
                 break;
             }
             letters.push_str(&last.letters);
@@ -135,14 +154,16 @@ impl Finder<'_> {
             // "butter milk" is said so, and written in one word.
             let in_one = window.len() > 1 && self.targets.is_in_one_word(&letters);
             let right = !in_one && window.iter().all(|heard| self.targets.is_right(heard));
-            if right || window.len() == 1 && last.small_word {
+            if right || and || window.len() == 1 && last.small_word {
                 continue;
             }
             let sound = sound::sound(&letters);
             for target in self.targets.near(&sound.consonants) {
                 let Some(likeness) = self.likeness(window, &letters, &sound, target) else { continue };
                 let evidence = self.evidence(at, end, target);
-                let Some(reading) = self.reading(window, &letters, target, likeness, evidence) else { continue };
+                let reading = self.reading(window, &letters, target, likeness, evidence);
+                let likely = || self.must_be(window, &letters, target, likeness, evidence);
+                let Some(reading) = reading.or_else(likely) else { continue };
                 // Like sounds of more words are better than of fewer; looser likeness is not.
                 let loose = likeness.max(Likeness::Sound);
                 let better = best.as_ref().is_none_or(|(known, size, length, ..)| {
@@ -236,8 +257,46 @@ impl Finder<'_> {
         evidence.counted = target.counted && self.text.counted_before(at);
         evidence.handled = self.text.handled_before(at) || self.text.handled_behind(end);
         evidence.told = self.text.told_of(at, end);
+        (evidence.amount, evidence.priced) = (self.text.amount_of(at, end), self.text.price_of(end));
+        evidence.unheard = target.thing.is_some_and(|thing| self.unheard.contains(&thing));
         evidence.repeated = end == at + 1 && self.text.is_repeated(at);
         evidence
+    }
+
+    /// Whether words must be a name because an amount is said of them, or the rest of the name stands beside them, and they are
+    /// like it: the looser where it is called by no right name, as in "half a teaspoon of manila".
+    fn must_be(
+        &self,
+        window: &[Heard<'_>],
+        letters: &str,
+        target: &Target,
+        likeness: Likeness,
+        evidence: Evidence,
+    ) -> Option<Reading> {
+        let Evidence { telling, amount, priced, unheard, .. } = evidence;
+        let small = window.iter().any(|heard| heard.small_word);
+        let food = window.iter().any(|heard| self.targets.is_food(heard) || self.targets.is_right(heard));
+        let slips = strsim::damerau_levenshtein(letters, &target.letters);
+        let length = letters.len().max(target.letters.len());
+        let split = window.len() > target.stems.len();
+        let heard = sound::sound(letters).full;
+        let same_start = heard.chars().next() == target.sound.full.chars().next();
+        let and = window.iter().any(|heard| heard.and);
+        let odd = small || and;
+        let alike = likeness <= Likeness::Consonants && target.sound.consonants.len() >= 3;
+        let near = match (split, odd) {
+            (true, true) => alike && (window.len() == 2 || and) && same_start && slips * 2 <= length,
+            (true, false) => alike && same_start || slips * 3 <= length || unheard && slips * 5 <= length * 3,
+            (false, _) if telling && slips * 3 <= length && length >= 7 => true,
+            (false, _) if length < 6 => unheard && slips * 5 <= length * 2,
+            (false, _) => unheard && slips * 2 <= length,
+        };
+        let whole = !target.part
+            || !target.alias && (telling || likeness <= Likeness::Consonants || split && target.after.is_none());
+        let within = letters.contains(target.letters.as_str());
+        let said = amount || telling || priced && !odd && likeness <= Likeness::Consonants;
+        let likely = said && near && !within && whole && !food && !target.describes && letters.len() >= 4;
+        likely.then_some(Reading { certain: false, why: "an amount is said of it, and it is like no other name" })
     }
 
     /// Whether what speaks for it is enough, and whether it is beyond doubt.
@@ -249,13 +308,16 @@ impl Finder<'_> {
         likeness: Likeness,
         evidence: Evidence,
     ) -> Option<Reading> {
-        let Evidence { beside, telling, measured, of, counted, handled, told, repeated } = evidence;
+        let Evidence { beside, telling, measured, of, counted, handled, told, repeated, .. } = evidence;
         let split = window.len() != target.stems.len();
         let quantity = measured || counted;
         let (full, consonants) = (target.sound.full.len(), target.sound.consonants.len());
         // Other food that people may mean is no mangled name, unless the rest of the name stands there.
         let food = window.len() == 1 && self.targets.is_food(&window[0]);
         let small = window.iter().any(|heard| heard.small_word);
+        if window.iter().any(|heard| heard.and) {
+            return None;
+        }
         // One word of a longer name, without the rest, is too little.
         // "thirty-nine grams of wry": but for two that nobody says together, and what an amount is said of.
         let said = split && quantity && full >= 5 || measured && of && !target.describes && window.len() == 1 && !split;

@@ -15,19 +15,21 @@ pub struct KnownName {
     pub counted: bool,
     /// Whether it is only said for what is called otherwise.
     pub alias: bool,
+    /// Which ingredient it is of, if it is of one.
+    pub thing: Option<usize>,
 }
 
 impl KnownName {
     /// A name as it stands in a sentence.
     pub fn new(text: &str, counted: bool) -> Self {
-        Self { text: text.to_owned(), counted, alias: false }
+        Self { text: text.to_owned(), counted, alias: false, thing: None }
     }
 
     /// A title: where only its first letter is a capital, that is because it is a title.
     pub fn title(text: &str) -> Self {
         let rest_is_small = text.chars().skip(1).all(|c| !c.is_uppercase());
         let text = if rest_is_small { text.to_lowercase() } else { text.to_owned() };
-        Self { text, counted: false, alias: false }
+        Self { text, counted: false, alias: false, thing: None }
     }
 }
 
@@ -56,6 +58,8 @@ pub(super) struct Target {
     pub(super) counted: bool,
     /// Whether it is only said for what is called otherwise: how it is spelled is nobody's mistake.
     pub(super) alias: bool,
+    /// Which ingredient it is of.
+    pub(super) thing: Option<usize>,
 }
 
 /// The longest run of a name's words that is looked for.
@@ -75,6 +79,8 @@ pub(super) struct Targets {
     food_words: HashSet<String>,
     /// Letters of names that are one word.
     in_one_word: HashSet<String>,
+    /// For each ingredient the words that tell it from all others, one of each.
+    own: HashMap<usize, HashSet<String>>,
 }
 
 /// A word of a name.
@@ -112,9 +118,16 @@ impl Targets {
             foods: HashSet::new(),
             food_words: HashSet::new(),
             in_one_word: HashSet::new(),
+            own: HashMap::new(),
         };
         for name in names {
             let words = words(&name.text);
+            if let Some(thing) = name.thing {
+                // "leave" is no leaf, though they have one stem.
+                let singular = |word: &NameWord| (lexicon.language.singular)(&word.letters);
+                let telling = words.iter().filter(|word| !word.describes).map(singular);
+                targets.own.entry(thing).or_default().extend(telling);
+            }
             targets.right.extend(words.iter().map(|word| word.stem.clone()));
             for word in words.iter().filter(|word| word.small != word.letters) {
                 targets.accented.insert(word.letters.clone(), word.small.clone());
@@ -124,6 +137,10 @@ impl Targets {
                     targets.add(&words, from..to, name);
                 }
             }
+        }
+        let all = targets.own.clone();
+        for (thing, stems) in &mut targets.own {
+            stems.retain(|stem| all.iter().all(|(other, theirs)| other == thing || !theirs.contains(stem)));
         }
         for food in foods {
             // The word that says what it is: the last one.
@@ -149,6 +166,7 @@ impl Targets {
             hyphen: words[run].iter().skip(1).any(|word| word.tied),
             counted: name.counted,
             alias: name.alias,
+            thing: name.thing,
         };
         if target.letters.len() < SHORTEST || !target.letters.is_ascii() {
             return;
@@ -180,6 +198,13 @@ impl Targets {
         found.sort_unstable();
         found.dedup();
         found.into_iter().map(|at| &self.list[at])
+    }
+
+    /// The ingredients that none of these words tells; of more than one, one of each.
+    pub(super) fn unheard(&self, words: impl Iterator<Item = String>) -> HashSet<usize> {
+        let said: HashSet<String> = words.collect();
+        let silent = self.own.iter().filter(|(_, own)| !own.is_empty() && own.is_disjoint(&said));
+        silent.map(|(thing, _)| *thing).collect()
     }
 
     /// Whether a word stands in a name, with the accents that it has there.
