@@ -20,6 +20,8 @@ const NO_WORDS: i32 = 260;
 const MEASURE_RIGHT: i32 = 2 * SAID_RIGHT;
 /// What words take off that speak for a measure and for no other.
 const TOLD_BY_WORDS: i32 = 70;
+/// What one word takes off that speaks for it.
+const TOLD_BY_A_WORD: i32 = 20;
 /// Choices that cost this little more than the best are as good: then the one that is right holds.
 const AS_GOOD: i32 = 45;
 /// The same where money is too much or too little to be all of it.
@@ -86,8 +88,10 @@ impl Maker<'_, '_> {
             if wordless && best.cost <= NO_WORDS - TOLD_BY_WORDS && !another.steps.iter().any(here) {
                 return false;
             }
-            // Of two steps that the words tell alike, the method's order has told which.
-            let behind = another.topic == Topic::Measure && fact.topic == Topic::Measure;
+            // Of two steps that the words tell alike, the method's order has told which, if anything has been said before.
+            let begun = self.hearing.heard[..link.heard].iter().any(|before| before.fate == Fate::Stands);
+            let told_by_words = best.cost <= NO_WORDS - TOLD_BY_A_WORD;
+            let behind = begun && told_by_words && another.topic == Topic::Measure && fact.topic == Topic::Measure;
             let next = |step: &usize| (step + 1).abs_diff(link.place) <= 1;
             if behind && another.about != fact.about && !another.steps.iter().any(next) {
                 return false;

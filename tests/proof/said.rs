@@ -520,6 +520,34 @@ const SAID: &[(&str, &str, &str)] = &[
         "money 7.71 cost.total",
     ),
     ("jetty-pickle", "the bay leaves, two or three", "count 2-3 jar.bay-leaf"),
+    ("sweetcorn-puffs", "bring the oil up to one 80", "temperature 180 step.heat-the-oil"),
+    (
+        "onion-heart-rolls",
+        "into the oven at two hundred eighteen to twenty minutes",
+        "!temperature 200 step.prove-again-and-bake, duration 1080-1200 step.prove-again-and-bake",
+    ),
+    (
+        "sweetcorn-puffs",
+        "the batter rests for twenty minutes. Not twenty, ten minutes",
+        "duration 600 step.make-the-batter",
+    ),
+    ("sweetcorn-puffs", "35 percent of 300 is 105, 105 grams of chickpea flour", "weight 105 main.chickpea-flour"),
+    (
+        "sweetcorn-puffs",
+        "let the batter stand ten minutes, and if it's still thin, five minutes more",
+        "duration 600 step.make-the-batter",
+    ),
+    ("sweetcorn-puffs", "half a teaspoon of human, ground", "!volume 2.5 main.ground-cumin"),
+    ("sweetcorn-puffs", "when i was twenty i ate the lot", ""),
+    ("sweetcorn-puffs", "and for one it's twenty to twenty three cents", "money 0.2-0.23 cost.each"),
+    (
+        "sweetcorn-puffs",
+        "if you want tinned corn instead the baking powder is seven point two grams",
+        "weight 7.2 main.baking-powder",
+    ),
+    ("sweetcorn-puffs", "in all, four euros and five cents", "money 4.05 cost.total"),
+    ("sweetcorn-puffs", "salt 2 2 percent", "percent 2.2 main.salt"),
+    ("sweetcorn-puffs", "one puff is twenty cents, in the restaurant you pay three euros", "money 0.2 cost.each"),
 ];
 
 #[test]

@@ -87,8 +87,11 @@ impl Bare<'_, '_> {
             token.gap != Gap::None || goes_on
         });
         // "makes 36 either way"
-        let several =
-            right_before && self.quantity.low >= Exact::from(12) && token.is_some_and(|token| token.senses.is_empty());
+        let supposed = (start.saturating_sub(6)..start).any(|at| self.hearing.tokens[at].text == "if");
+        let several = right_before
+            && !supposed
+            && self.quantity.low >= Exact::from(12)
+            && token.is_some_and(|token| token.senses.is_empty());
         let ends = ends || several && self.hearing.mention_at[end].is_none() && !self.hearing.counts_else(end);
         let article = token.is_some_and(|token| token.is(Sense::Article));
         let range = self.quantity.low < self.quantity.high;

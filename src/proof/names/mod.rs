@@ -9,6 +9,7 @@ mod targets;
 
 use super::claim::{Place, said_until};
 use super::lexicon::Lexicon;
+use super::token::folded;
 use crate::model::Pantry;
 use crate::sheet::Truth;
 use crate::source::script::{Script, Word};
@@ -32,11 +33,12 @@ pub struct Slip {
 
 /// Every mangled name in the order said; each place once.
 ///
-/// `names` are the recipe's own; `foods` are names of other food, which people may well mean.
-fn slips(words: &[Word], names: &[KnownName], foods: &[&str], lexicon: &Lexicon) -> Vec<Slip> {
+/// `names` are the recipe's own, `method` is its text; `foods` are names of other food, which people may well mean.
+fn slips(words: &[Word], names: &[KnownName], foods: &[&str], method: &str, lexicon: &Lexicon) -> Vec<Slip> {
     let (text, targets) = (Text::new(words, lexicon), Targets::new(names, foods, lexicon));
     let unheard = targets.unheard(text.heard.iter().map(|heard| (lexicon.language.singular)(&heard.letters)));
-    let finder = Finder { text, targets, unheard };
+    let method = folded(method).split_whitespace().map(lexicon.language.stem).collect();
+    let finder = Finder { text, targets, unheard, method };
     let mut found: Vec<Slip> = Vec::new();
     let mut at = 0;
     while at < finder.text.heard.len() {
@@ -77,7 +79,8 @@ pub fn mangled(script: &Script, truth: &Truth, pantry: &Pantry, lexicon: &Lexico
             [item.name.as_str(), item.plural.as_str()].into_iter().chain(item.said_as.iter().map(String::as_str))
         })
         .collect();
-    slips(&script.words, &names, &foods, lexicon)
+    let method: String = truth.steps.iter().map(|step| format!("{} {} ", step.title, step.text)).collect();
+    slips(&script.words, &names, &foods, &method, lexicon)
 }
 
 /// The most words that one mangled name is heard as.
@@ -88,6 +91,8 @@ struct Finder<'w> {
     targets: Targets,
     /// Ingredients that are nowhere called by a name that is right.
     unheard: HashSet<usize>,
+    /// Stems of the method: what stands there is no mangled name.
+    method: HashSet<String>,
 }
 
 /// How alike words and a name are, the likest first.
@@ -279,6 +284,8 @@ impl Finder<'_> {
         let slips = strsim::damerau_levenshtein(letters, &target.letters);
         let length = letters.len().max(target.letters.len());
         let split = window.len() > target.stems.len();
+        // "batter" is no water.
+        let known = !split && window.iter().all(|heard| self.method.contains(&heard.stem));
         let heard = sound::sound(letters).full;
         let same_start = heard.chars().next() == target.sound.full.chars().next();
         let and = window.iter().any(|heard| heard.and);
@@ -295,7 +302,7 @@ impl Finder<'_> {
             || !target.alias && (telling || likeness <= Likeness::Consonants || split && target.after.is_none());
         let within = letters.contains(target.letters.as_str());
         let said = amount || telling || priced && !odd && likeness <= Likeness::Consonants;
-        let likely = said && near && !within && whole && !food && !target.describes && letters.len() >= 4;
+        let likely = said && near && !known && !within && whole && !food && !target.describes && letters.len() >= 4;
         likely.then_some(Reading { certain: false, why: "an amount is said of it, and it is like no other name" })
     }
 

@@ -68,7 +68,7 @@ fn found(text: &str) -> Vec<String> {
             .collect();
     let (mut texts, mut findings) = Default::default();
     let script = read("a.txt", text.into(), &mut texts, &mut findings).expect("a script");
-    let slips = slips(&script.words, &names, FOODS, english());
+    let slips = slips(&script.words, &names, FOODS, "", english());
     slips.iter().map(|s| format!("{} > {}{}", s.place.text, s.written, if s.certain { "!" } else { "" })).collect()
 }
 
