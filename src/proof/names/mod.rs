@@ -135,6 +135,42 @@ struct Evidence {
     unheard: bool,
 }
 
+/// Words held against a name.
+struct Compared<'c> {
+    window: &'c [Heard<'c>],
+    /// Their letters run together.
+    letters: &'c str,
+    sound: &'c Sound,
+    target: &'c Target,
+    likeness: Likeness,
+    evidence: Evidence,
+    /// How many letters are other.
+    slips: usize,
+    /// Letters of the longer of both.
+    length: usize,
+    /// Whether a small word is among them.
+    small: bool,
+    /// Whether "and" is among them.
+    and: bool,
+}
+
+impl<'c> Compared<'c> {
+    fn new(
+        window: &'c [Heard<'c>],
+        letters: &'c str,
+        sound: &'c Sound,
+        target: &'c Target,
+        likeness: Likeness,
+        evidence: Evidence,
+    ) -> Self {
+        let slips = strsim::damerau_levenshtein(letters, &target.letters);
+        let length = letters.len().max(target.letters.len());
+        let small = window.iter().any(|heard| heard.small_word);
+        let and = window.iter().any(|heard| heard.and);
+        Self { window, letters, sound, target, likeness, evidence, slips, length, small, and }
+    }
+}
+
 /// A reading of some words as a name.
 struct Reading {
     certain: bool,
@@ -166,9 +202,9 @@ impl Finder<'_> {
             for target in self.targets.near(&sound.consonants) {
                 let Some(likeness) = self.likeness(window, &letters, &sound, target) else { continue };
                 let evidence = self.evidence(at, end, target);
-                let reading = self.reading(window, &letters, target, likeness, evidence);
-                let likely = || self.must_be(window, &letters, target, likeness, evidence);
-                let Some(reading) = reading.or_else(likely) else { continue };
+                let compared = Compared::new(window, &letters, &sound, target, likeness, evidence);
+                let reading = self.reading(&compared).or_else(|| self.must_be(&compared));
+                let Some(reading) = reading else { continue };
                 // Like sounds of more words are better than of fewer; looser likeness is not.
                 let loose = likeness.max(Likeness::Sound);
                 let better = best.as_ref().is_none_or(|(known, size, length, ..)| {
@@ -270,25 +306,14 @@ impl Finder<'_> {
 
     /// Whether words must be a name because an amount is said of them, or the rest of the name stands beside them, and they are
     /// like it: the looser where it is called by no right name, as in "half a teaspoon of manila".
-    fn must_be(
-        &self,
-        window: &[Heard<'_>],
-        letters: &str,
-        target: &Target,
-        likeness: Likeness,
-        evidence: Evidence,
-    ) -> Option<Reading> {
-        let Evidence { telling, amount, priced, unheard, .. } = evidence;
-        let small = window.iter().any(|heard| heard.small_word);
+    fn must_be(&self, compared: &Compared<'_>) -> Option<Reading> {
+        let Compared { window, letters, sound, target, likeness, slips, length, small, and, .. } = *compared;
+        let Evidence { telling, amount, priced, unheard, .. } = compared.evidence;
         let food = window.iter().any(|heard| self.targets.is_food(heard) || self.targets.is_right(heard));
-        let slips = strsim::damerau_levenshtein(letters, &target.letters);
-        let length = letters.len().max(target.letters.len());
         let split = window.len() > target.stems.len();
         // "batter" is no water.
         let known = !split && window.iter().all(|heard| self.method.contains(&heard.stem));
-        let heard = sound::sound(letters).full;
-        let same_start = heard.chars().next() == target.sound.full.chars().next();
-        let and = window.iter().any(|heard| heard.and);
+        let same_start = sound.full.chars().next() == target.sound.full.chars().next();
         let odd = small || and;
         let alike = likeness <= Likeness::Consonants && target.sound.consonants.len() >= 3;
         let near = match (split, odd) {
@@ -307,22 +332,15 @@ impl Finder<'_> {
     }
 
     /// Whether what speaks for it is enough, and whether it is beyond doubt.
-    fn reading(
-        &self,
-        window: &[Heard<'_>],
-        letters: &str,
-        target: &Target,
-        likeness: Likeness,
-        evidence: Evidence,
-    ) -> Option<Reading> {
-        let Evidence { beside, telling, measured, of, counted, handled, told, repeated, .. } = evidence;
+    fn reading(&self, compared: &Compared<'_>) -> Option<Reading> {
+        let Compared { window, letters, target, likeness, slips, length, small, and, .. } = *compared;
+        let Evidence { beside, telling, measured, of, counted, handled, told, repeated, .. } = compared.evidence;
         let split = window.len() != target.stems.len();
         let quantity = measured || counted;
         let (full, consonants) = (target.sound.full.len(), target.sound.consonants.len());
         // Other food that people may mean is no mangled name, unless the rest of the name stands there.
         let food = window.len() == 1 && self.targets.is_food(&window[0]);
-        let small = window.iter().any(|heard| heard.small_word);
-        if window.iter().any(|heard| heard.and) {
+        if and {
             return None;
         }
         // One word of a longer name, without the rest, is too little.
@@ -336,8 +354,6 @@ impl Finder<'_> {
         if small && (likeness > Likeness::Sound || full < 4 || !(measured || telling)) {
             return None;
         }
-        let slips = strsim::damerau_levenshtein(letters, &target.letters);
-        let length = letters.len().max(target.letters.len());
         let same_start = letters.chars().next() == target.letters.chars().next();
         let why = match (beside, quantity, handled) {
             (true, ..) => "the rest of the name is beside it",
