@@ -417,7 +417,10 @@ impl List<'_, '_> {
             let lead = start.checked_sub(1).map(|at| &self.hearing.tokens[at]);
             let leads = |lead: &Token| lead.text == "so" || lead.text == "together" || lead.is(Sense::Is);
             let summed_up = cents && lead.is_some_and(leads) && self.hearing.talk_of_money(index);
+            // "three euro twenty-six, so that's one euro eighty-one a jar"
+            let shared_out = self.is_shared_out(index);
             let cost = match (led, spoken) {
+                _ if shared_out => 90,
                 _ if self.hearing.adds_up_to(self.quantity()) => 20,
                 (true, _) => 230,
                 _ if self.hearing.follows_long_sum(self.quantity()) => 80,
@@ -478,6 +481,19 @@ impl List<'_, '_> {
         if let Some(cost) = self.heard_each().or(divided) {
             self.topic(Topic::CostEach, cost - 10, "one piece is spoken of");
         }
+    }
+
+    /// Whether a price of one piece stands right behind: then this is that of all of them.
+    fn is_shared_out(&self, index: usize) -> bool {
+        let (tape, end) = (self.hearing.tape(), self.quantity().end);
+        let money = |heard: &&Heard| heard.kind == Some(Kind::Money);
+        let next = self.hearing.heard.get(index + 1).filter(money).map(|next| &next.quantity);
+        next.filter(|next| next.start > end && next.start - end <= 6).is_some_and(|next| {
+            let led = tape.next_is(next.end, Sense::Article) || tape.next_is(next.end, Sense::Per);
+            let each = tape.next_is(next.end, Sense::Each) || led && self.hearing.is_piece_at(next.end + 1);
+            let named = (end..next.start).any(|at| self.hearing.mention_at[at].is_some());
+            each && !named && next.high < self.quantity().low
+        })
     }
 
     /// Who says days is not speaking of minutes, by the unit alone.
@@ -577,9 +593,17 @@ impl List<'_, '_> {
                 });
             // "big heavy pan, it's the twenty centimetre one"
             let one = self.hearing.tape().next_is(end, Sense::Ones(1));
-            if pan && (across || one) || !own && self.cue(Cue::Pan, 0, 3) {
+            // "a 10 inch pan and the oil is 2 inches", "heavy pan, 20 centimetres"; "oil in the pan four centimetres" is of its depth.
+            let start = self.quantity().start;
+            let filled = (start.saturating_sub(5)..start)
+                .any(|at| matches!(self.hearing.tokens[at].text.as_str(), "in" | "into" | "oil"));
+            let named = self.cue(Cue::Pan, 0, 1) && !self.hearing.tape().is(end + 1, Sense::Is);
+            let beside = named || self.cue(Cue::Pan, 1, 0) && !filled && !self.cue(Cue::Deep, 0, 3);
+            // "my skillet with the oil two inches"
+            let oil = self.cue(Cue::Oil, 1, 0);
+            if pan && (across || one) || beside || !own && self.cue(Cue::Pan, 0, 3) {
                 self.topic(Topic::Pan, -80, "the pan is spoken of");
-            } else if pan && !own && !comma && !self.cue(Cue::Deep, 3, 2) {
+            } else if pan && !own && !comma && !oil && !self.cue(Cue::Deep, 3, 2) {
                 self.topic(Topic::Pan, 60, "the pan is spoken of");
             }
             if self.cue(Cue::Deep, 8, 4) || self.cue(Cue::Oil, 8, 6) {

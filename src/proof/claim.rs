@@ -1,5 +1,6 @@
 //! Claims put together: what was said, when, of what, and whether it is right. Must not know how it is shown.
 
+use super::aside::{Aside, aside};
 use super::digits::digits;
 use super::doubt::TOLD;
 use super::hear::{Fate, Heard, Hearing};
@@ -123,6 +124,8 @@ pub struct Proof {
     pub told: Told,
     /// Titles of the steps, for grouping.
     pub steps: Vec<String>,
+    /// What was heard and is held against nothing, in the order said.
+    pub aside: Vec<Aside>,
     /// Whether the script seems to be of another dish: hardly a number in it has a figure here.
     pub another_dish: bool,
 }
@@ -145,11 +148,12 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
     for link in &mut linked {
         maker.settle(link);
     }
+    maker.halves(&mut linked);
     maker.in_order(&mut linked);
     maker.rests(&mut linked);
     let together = ledger::together(hearing, truth, &linked);
     let mut said: BTreeSet<&str> = BTreeSet::new();
-    let (mut claims, mut results) = (Vec::new(), Vec::new());
+    let (mut claims, mut results, mut claimed) = (Vec::new(), Vec::new(), BTreeSet::new());
     for (index, link) in linked.iter().enumerate() {
         let heard = &hearing.heard[link.heard];
         let claim = maker.claim(link, heard, together.contains(&index));
@@ -182,6 +186,7 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
         if claim.verdict == Verdict::Unplaced && !hearing.is_of_a_dish(heard, claim.kind) {
             continue;
         }
+        claimed.insert(link.heard);
         if heard.fate == Fate::InSum { results.push((link.heard, claim)) } else { claims.push(claim) }
     }
     let lines = truth.things.iter().filter(|thing| thing.has_amount && !said.contains(thing.id.as_str()));
@@ -195,6 +200,7 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
         claims,
         sums,
         silent,
+        aside: aside(hearing, |heard| claimed.contains(&heard), |tokens| maker.place(tokens.start, tokens.end)),
         names: Vec::new(),
         told: Told::default(),
         steps: truth.steps.iter().map(|step| step.title.clone()).collect(),

@@ -16,6 +16,14 @@ impl Reader<'_> {
         let Some(unit) = first.unit.filter(|_| first.low == first.high) else { return first };
         let and = self.tape.next_is(first.end, Sense::And);
         let at = if and { first.end + 1 } else { first.end };
+        // "a dollar oh seven"
+        if let (SaidUnit::Major(_) | SaidUnit::Dollar | SaidUnit::PoundOrMoney, Some((cents, end))) =
+            (unit, self.tape.hundredths(first.end))
+        {
+            let low = &first.low + Exact::ratio(cents, 100);
+            let unit = if unit == SaidUnit::PoundOrMoney { SaidUnit::Major("GBP") } else { unit };
+            return Simple { low: low.clone(), high: low, step: Exact::ratio(1, 100), unit: Some(unit), end, ..first };
+        }
         let Some(numeral) = self.tape.flows(at).then(|| self.tape.numeral(at)).flatten() else { return first };
         let second = self.unit(numeral.end, false);
         // "an hour and a quarter of a teaspoon" are two.

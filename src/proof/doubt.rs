@@ -127,6 +127,11 @@ impl Maker<'_, '_> {
                     |at: usize| [Sense::Lasts, Sense::Heat, Sense::Divides].iter().any(|sense| tokens[at].is(*sense));
                 let own = |at: usize| work(at) || self.hearing.mention_at[at].is_some();
                 let denied = clause.into_iter().take_while(|&at| !own(at)).any(|at| tokens[at].is(Sense::Not));
+                // "don't let anybody at them for ten minutes" is a wait.
+                let left = |at: usize| matches!(tokens[at].text.as_str(), "let" | "touch" | "near" | "open");
+                let left = tape.is(quantity.start.saturating_sub(1), Sense::SoundsLike(4))
+                    && (quantity.start.saturating_sub(6)..quantity.start).any(left);
+                let denied = denied && !left;
                 let of_else = self.hearing.after_of(quantity.end).is_some_and(|of| plain(of) || plain(of + 1));
                 let of = self.hearing.after_of(quantity.end);
                 let of_this = of.is_some_and(|of| tape.is(of - 1, Sense::This) && heard.kind == Some(Kind::Duration));

@@ -1,6 +1,7 @@
 //! The proof-reader: what is said in a script or in captions, held against what is true of the recipe. Owns how
 //! claims are found, linked and judged; must not know other outputs or the disk.
 
+mod aside;
 mod bare;
 mod candidates;
 mod claim;
@@ -35,6 +36,7 @@ mod web;
 #[cfg(test)]
 mod tests;
 
+pub use aside::Aside;
 pub use claim::{Claim, Expected, Place, Proof, SumSaid, Verdict};
 pub use fix::{Change, Fixed, fix};
 pub use names::Slip;

@@ -144,7 +144,16 @@ fn of_its_own(hearing: &Hearing<'_>, index: usize, mention: usize) -> i32 {
         && hearing.quantity_at.get(mention.end + 1).copied().flatten().is_some();
     // "38 percent of 1000 is 380, 380 grams, cornflour 8 percent"
     let counted = hearing.quantity_at.get(mention.end).copied().flatten().is_some();
+    // "olive oil seventeen grams, salt four point three": a name that has its number behind it is of that, where the
+    // number before has a name of its own before it.
+    let start = hearing.heard[index].quantity.start;
+    let name = start.checked_sub(1).filter(|_| hearing.tape().flows(start)).and_then(|at| hearing.mention_at[at]);
+    let free = name.is_some_and(|name| {
+        let before = hearing.mentions[name].start.checked_sub(1);
+        before.is_none_or(|before| hearing.quantity_at[before].is_none() && hearing.mention_at[before].is_none())
+    });
     let taken = match mention.start == end {
+        true if counted && free && !hearing.heard[index].carried => 60,
         true if counted && hearing.says_result(&hearing.heard[index].quantity) => 60,
         true if told => 60,
         true if (numbered || hearing.says_result(&hearing.heard[index].quantity))

@@ -102,6 +102,12 @@ impl<'t> Tape<'t> {
         })
     }
 
+    /// "oh five" behind the units of money: five, and where it ends.
+    pub fn hundredths(self, i: usize) -> Option<(i64, usize)> {
+        let ones = self.ones(i + 1).filter(|_| self.next_is(i, Sense::Oh) && self.flows(i + 1))?;
+        Some((ones, i + 2))
+    }
+
     /// A whole number in digits.
     fn written(self, i: usize) -> Option<i64> {
         let digits = self.at(i)?.digits.as_ref().filter(|d| d.places == Some(0))?;
@@ -373,6 +379,8 @@ impl<'t> Tape<'t> {
             && (and || written)
             // "two and half the onion" is two, and half the onion.
             && !self.next_is(end, Sense::Determiner)
+            // "water a hundred and fourteen and half a gram of yeast" are two.
+            && !(and && value >= 10 && self.is(from, Sense::Half) && self.next_is(end, Sense::Article))
         {
             let step = Exact::ratio(1, finer(parts));
             let value = Exact::from(value) + part;

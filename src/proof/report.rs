@@ -56,6 +56,13 @@ pub fn report(proof: &Proof, script: &Script, look: Look) -> String {
         }
         text.push('\n');
     }
+    if look.explain && !proof.aside.is_empty() {
+        text.push_str("Left aside\n");
+        for aside in &proof.aside {
+            let _ = writeln!(text, "  {}  {}: {}", at(&aside.place), sanitise(&aside.place.text), aside.why);
+        }
+        text.push('\n');
+    }
     if !proof.names.is_empty() {
         text.push_str("Names misheard\n");
         for slip in &proof.names {

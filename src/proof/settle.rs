@@ -11,6 +11,7 @@ use super::link::{Linked, SAID_RIGHT};
 use super::mention::Named;
 use super::near;
 use super::reread;
+use super::token::Gap;
 use crate::sheet::{Fact, Kind, Topic, Value};
 
 /// Why a figure of a variant is taken.
@@ -71,7 +72,9 @@ impl Maker<'_, '_> {
         let end = heard.quantity.end;
         let own = self.hearing.after_of(end).is_some() || self.hearing.mention_at.get(end).copied().flatten().is_some();
         let again = !own && near::follows_its_other_half(self.hearing, link.heard);
-        let told = best.mention.is_some_and(|mention| best.cost <= TOLD || again || alone(mention));
+        // "the hydration is 75 percent"
+        let wet = matches!(fact.topic, Topic::Hydration | Topic::Loss | Topic::Prefermented) && best.cost <= TOLD;
+        let told = wet || best.mention.is_some_and(|mention| best.cost <= TOLD || again || alone(mention));
         let start = heard.quantity.start;
         let beside = !own && best.mention.is_some_and(|mention| self.hearing.mentions[mention].end == start);
         let specific = match (told, self.is_odd_sum(heard, fact)) {
@@ -120,8 +123,19 @@ impl Maker<'_, '_> {
             };
             other.cost <= best.cost + room && self.agrees(heard, another)
         };
+        // "plain flour, four hundred grams, salt": what is of another size altogether than one name's is of the next.
+        let weighed = heard.kind == Some(Kind::Weight) && !heard.carried && !self.hearing.is_more(heard);
+        let next = |other: &Candidate| {
+            let sized = |fact: &Fact| !self.is_vast(heard, other, fact);
+            other.mention.is_some() && other.fact(self.truth).is_some_and(sized) && self.is_certain(heard, other)
+        };
         if let Some(better) = link.tried.iter().position(open) {
             link.chosen = better;
+        } else if weighed
+            && self.is_vast(heard, &best, fact)
+            && let Some(next) = link.tried.iter().position(next)
+        {
+            link.chosen = next;
         }
     }
 
@@ -168,6 +182,60 @@ impl Maker<'_, '_> {
                 (one.chosen, two.chosen) = (a, b);
             }
         }
+    }
+
+    /// "63 percent, it's 198 grams": the same amount in its two forms is of one line, and what one of them is exactly
+    /// right of the other is held to.
+    pub(super) fn halves(&self, linked: &mut [Linked]) {
+        for at in 1..linked.len() {
+            let (before, behind) = linked.split_at_mut(at);
+            let (Some(one), Some(two)) = (before.last_mut(), behind.first_mut()) else { continue };
+            let (first, second) = (&self.hearing.heard[one.heard], &self.hearing.heard[two.heard]);
+            let percents = [first, second].iter().filter(|heard| heard.kind == Some(Kind::Percent)).count();
+            let weights = [first, second].iter().filter(|heard| heard.kind == Some(Kind::Weight)).count();
+            if percents != 1 || weights != 1 || !self.is_other_half(first, second) {
+                continue;
+            }
+            let line = |link: &Linked| {
+                let fact = link.tried[link.chosen].fact(self.truth).filter(|fact| fact.topic == Topic::Line)?;
+                self.agrees(&self.hearing.heard[link.heard], fact).then(|| fact.about.clone())
+            };
+            let (sure, open) = match (line(one), line(two)) {
+                (Some(_), None) => (&*one, two),
+                (None, Some(_)) => (&*two, one),
+                _ => continue,
+            };
+            if reread::digits(&self.hearing.heard[sure.heard].quantity) < 2 {
+                continue;
+            }
+            let anchor = sure.tried[sure.chosen].clone();
+            let about = line(sure);
+            let kind = self.hearing.heard[open.heard].kind;
+            let facts = anchor.other.map_or(&self.truth.facts, |other| &self.truth.others[other].facts);
+            let same = |fact: &Fact| {
+                Some(&fact.about) == about.as_ref() && Some(fact.kind) == kind && fact.topic == Topic::Line
+            };
+            if let Some(index) = facts.iter().position(same) {
+                let cost = TOLD;
+                let why = "the same amount in its other form";
+                open.tried.push(Candidate { index: Some(index), mention: None, again: false, cost, why, ..anchor });
+                open.chosen = open.tried.len() - 1;
+            }
+        }
+    }
+
+    /// Whether a quantity says the one right before it in its other form, with nothing between but what that is a percent of.
+    fn is_other_half(&self, first: &Heard, second: &Heard) -> bool {
+        let (from, to) = (first.quantity.end, second.quantity.start);
+        let tokens = self.hearing.tokens;
+        let light = |at: usize| {
+            let token = &tokens[at];
+            let word = token.is(Sense::Is) || token.is(Sense::Makes) || token.text == "so" || token.text == "which";
+            token.gap != Gap::Sentence && word
+        };
+        let named = self.hearing.mention_at.get(second.quantity.end).copied().flatten().is_some()
+            || self.hearing.after_of(second.quantity.end).is_some();
+        from < to && to - from <= 3 && (from..to).all(light) && tokens[to].gap != Gap::Sentence && !named
     }
 
     /// "the other six cups": of what was shared out last, whatever has been named since.

@@ -57,6 +57,11 @@ impl Maker<'_, '_> {
             return false;
         }
         let said = Said::of(&heard.quantity, kind, self.truth).base(&heard.quantity.low);
+        // Of a freezer the ratio of degrees tells nothing.
+        let ten = Exact::from(10);
+        if kind == Kind::Temperature && fact.values.iter().any(|value| *value.low() < ten) {
+            return said > Exact::from(50);
+        }
         // However it is said, nine pounds are of no ounce.
         let fifteen = Exact::from(15);
         let huge = kind == Kind::Weight && fact.values.iter().all(|value| said > value.high() * &fifteen);

@@ -42,6 +42,10 @@ impl Bare<'_, '_> {
         let at = lead.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
         let lasting = self.hearing.tokens.get(end).is_some_and(|token| token.text == "for");
         // "the middle should be over two hundred and five"
+        let wanted = self.quantity.low >= Exact::from(100)
+            && self.hearing.is_wanted_at(start)
+            && self.ends_clause(end)
+            && self.noun().is_none();
         let lasts = lead.checked_sub(1).is_some_and(|at| self.is(at, Sense::SoundsLike(4)));
         let hot = self.quantity.low >= Exact::from(60) && !lasts;
         let bound = hot && self.quantity.leeway != Leeway::None && before && self.ends_clause(end);
@@ -101,6 +105,7 @@ impl Bare<'_, '_> {
             || baked
             || stood
             || bound
+            || wanted
             || raised
             || fan
             || alone

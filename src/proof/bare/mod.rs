@@ -10,7 +10,7 @@ use super::lexicon::{Cue, Leeway, Role, SaidUnit, Sense};
 use super::mention::Named;
 use super::quantity::{Quantity, Reader};
 use super::token::{Gap, Token};
-use crate::exact::{Exact, Unit};
+use crate::exact::{Exact, Measures, Unit};
 use crate::sheet::Kind;
 
 /// Gives every standing number without a unit its kind, or finds that it has no meaning.
@@ -245,12 +245,22 @@ impl Bare<'_, '_> {
         let after = self.hearing.heard.get(self.index + 1).map(|heard| &heard.quantity);
         let length = |unit: &SaidUnit| unit.kind(Kind::Weight) == Kind::Length;
         if let Some(after) = after.filter(|after| by && after.start == end + 1) {
+            let start = self.quantity.start;
+            let tin = (start.saturating_sub(3)..start).any(|at| self.is(at, Sense::Package) || self.is_sheet(at));
             let pan = self.hearing.cue(after, Cue::Pan, 0, 3) || self.hearing.cue(self.quantity, Cue::Pan, 3, 0);
-            return after.unit.filter(length).or(pan.then_some(SaidUnit::Unit(Unit::Centimetre)));
+            let us = self.hearing.truth.measures == Measures::Us;
+            let unit = SaidUnit::Unit(if us { Unit::Inch } else { Unit::Centimetre });
+            return after.unit.filter(length).or((pan || tin).then_some(unit));
         }
         let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index].quantity)?;
         let second = before.end + 1 == self.quantity.start && self.is(before.end, Sense::By);
         before.unit.filter(|unit| second && length(unit))
+    }
+
+    /// Whether a token is of what is baked on.
+    fn is_sheet(&self, at: usize) -> bool {
+        let word = (self.hearing.lexicon.language.singular)(&self.hearing.tokens[at].text);
+        matches!(word.as_str(), "sheet" | "tray" | "dish")
     }
 
     /// "four at a time", "batches of four".
@@ -333,7 +343,10 @@ impl Bare<'_, '_> {
         }
         let mut mention = self.mention_within(self.quantity.end, 2)?;
         while let Some(next) = self.hearing.mention_at.get(self.hearing.mentions[mention].end).copied().flatten() {
-            if !self.flows(self.hearing.mentions[next].start) || !self.is_piece(next) {
+            // "squeeze in two limes, bottles …"
+            let last = &self.hearing.tokens[self.hearing.mentions[mention].end - 1].text;
+            let counted = self.is_counted(mention) && (self.hearing.lexicon.language.plural)(last);
+            if !self.flows(self.hearing.mentions[next].start) || !self.is_piece(next) || counted {
                 break;
             }
             mention = next;
@@ -480,7 +493,9 @@ impl Bare<'_, '_> {
         let plural = (self.hearing.lexicon.language.plural)(last);
         let few = self.quantity.high <= Exact::from(40);
         Some(match () {
-            () if self.is_counted(mention) => Meaning::Counts(Noun::Mention(mention)),
+            () if self.is_counted(mention) && self.quantity.high < Exact::from(200) => {
+                Meaning::Counts(Noun::Mention(mention))
+            }
             () if few && self.can_count(mention) && (plural || self.quantity.lone_one) => {
                 Meaning::Counts(Noun::Mention(mention))
             }

@@ -26,7 +26,13 @@ impl Hearing<'_> {
         for index in 0..self.heard.len() {
             let from = self.heard[index].quantity.end;
             let next = self.heard.get(index + 1).map_or(self.tokens.len(), |next| next.quantity.start);
-            let anew = (from..next.min(from + 12)).any(|at| reader.phrase(at, |role| role == Role::Redo).is_some());
+            // "half an inch from the top", "540 grams, take two thirds of that" begin nothing anew.
+            let above = self.heard[index].kind == Some(Kind::Length);
+            let number = |end: usize| self.quantity_at[end - 1].is_some_and(|of| self.heard[of].quantity.end > end);
+            let anew = (from..next.min(from + 12)).any(|at| {
+                let phrase = reader.phrase(at, |role| role == Role::Redo);
+                phrase.is_some_and(|(_, length)| !(above && at == from) && !number(at + length))
+            });
             if anew && self.heard[index].fate == Fate::Stands {
                 self.heard[index].fate = Fate::TakenBack;
             }

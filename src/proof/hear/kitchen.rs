@@ -138,6 +138,15 @@ impl Hearing<'_> {
             || self.heats_for_a_time(quantity.end)
             || self.is_at_for_a_time(quantity.start)
             || self.is_raised_to(quantity.start)
+            || self.is_wanted_at(quantity.start)
+    }
+
+    /// "you want it at three hundred and sixty", "you want it over 185"
+    pub fn is_wanted_at(&self, start: usize) -> bool {
+        let led = start.checked_sub(1).filter(|&at| self.tape().flows(start) && at > 1);
+        let led = led.filter(|&at| matches!(self.tokens[at].text.as_str(), "at" | "over" | "above" | "past"));
+        let it = led.is_some_and(|at| matches!(self.tokens[at - 1].text.as_str(), "it" | "that" | "oil" | "oven"));
+        it && (start.saturating_sub(5)..start).any(|at| self.tokens[at].is(Sense::Wants))
     }
 
     /// "forty minutes at a hundred and sixty"

@@ -95,7 +95,9 @@ impl Hearing<'_> {
                 Fate::Idle
             }
             // "i'm making it times two": how often, and not how many.
-            None if before.is_some_and(|b| tape.is(b, Sense::Times) && b > 0 && self.quantity_at[b - 1].is_none()) => {
+            None if quantity.short.is_none()
+                && before.is_some_and(|b| tape.is(b, Sense::Times) && b > 0 && self.quantity_at[b - 1].is_none()) =>
+            {
                 Fate::Share
             }
             // "a bag of seven fifty"

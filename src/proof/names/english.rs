@@ -17,6 +17,9 @@ pub(super) const VERBS: &str = "\
     rinse season toss knead melt beat sift spoon squeeze zest drizzle weigh measure use brush spread roll press bake roast \
     warm heat cool chill blend mash cut shred crumble with called call";
 
+/// What stands behind a verb and behind no name: "bring it up".
+pub(super) const OBJECTS: &[&str] = &["it", "them", "up", "down", "him", "her"];
+
 /// Measures that no scale has: what comes behind "of" is food.
 pub(super) const HANDFULS: &str = "\
     pinch handful sprig splash dash dusting drizzle knob spoonful spoon bowl jar tin can packet bag bunch clove slice drop \
@@ -30,7 +33,6 @@ pub(super) const SPELLINGS: &[(&str, &str)] = &[
     ("donut", "doughnut"),
     ("filet", "fillet"),
     ("omelet", "omelette"),
-    ("whisky", "whiskey"),
     ("hummus", "houmous"),
     ("tortilla", "tortillas"),
     ("flavor", "flavour"),

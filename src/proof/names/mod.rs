@@ -133,6 +133,8 @@ struct Evidence {
     priced: bool,
     /// It is called by no name that is right.
     unheard: bool,
+    /// "it" or "up" stands right behind it, and no "of" before it: then it is a verb.
+    verb: bool,
 }
 
 /// Words held against a name.
@@ -275,8 +277,11 @@ impl Finder<'_> {
         let mut roots = (3..=one.len().min(other.len())).take_while(|root| one.get(..*root) == other.get(..*root));
         let grown = |root: usize| one.get(root..).is_some_and(ends) && other.get(root..).is_some_and(ends);
         let spelled = english::SPELLINGS.iter().any(|pair| *pair == (one, other) || *pair == (other, one));
-        // "leaf" and "leaves", "cherry" and "cherries".
-        let turned = |word: &str| word.replace("ves", "f").replace("ies", "y");
+        // "leaf" and "leaves", "cherry" and "cherries", "smokey" and "smoky".
+        let turned = |word: &str| {
+            let turned = word.replace("ves", "f").replace("ies", "y");
+            turned.strip_suffix("ey").map_or(turned.clone(), |root| format!("{root}y"))
+        };
         heard.stem == target.stems[0] || roots.any(grown) || spelled || turned(one) == turned(other)
     }
 
@@ -299,6 +304,8 @@ impl Finder<'_> {
         evidence.handled = self.text.handled_before(at) || self.text.handled_behind(end);
         evidence.told = self.text.told_of(at, end);
         (evidence.amount, evidence.priced) = (self.text.amount_of(at, end), self.text.price_of(end));
+        let object = after.is_some_and(|after| english::OBJECTS.contains(&after.small.as_str()));
+        evidence.verb = object && !evidence.of && end == at + 1;
         evidence.unheard = target.thing.is_some_and(|thing| self.unheard.contains(&thing));
         evidence.repeated = end == at + 1 && self.text.is_repeated(at);
         evidence
@@ -308,7 +315,7 @@ impl Finder<'_> {
     /// like it: the looser where it is called by no right name, as in "half a teaspoon of manila".
     fn must_be(&self, compared: &Compared<'_>) -> Option<Reading> {
         let Compared { window, letters, sound, target, likeness, slips, length, small, and, .. } = *compared;
-        let Evidence { telling, amount, priced, unheard, .. } = compared.evidence;
+        let Evidence { telling, amount, priced, unheard, verb, .. } = compared.evidence;
         let food = window.iter().any(|heard| self.targets.is_food(heard) || self.targets.is_right(heard));
         let split = window.len() > target.stems.len();
         // "batter" is no water.
@@ -327,20 +334,24 @@ impl Finder<'_> {
             || !target.alias && (telling || likeness <= Likeness::Consonants || split && target.after.is_none());
         let within = letters.contains(target.letters.as_str());
         let said = amount || telling || priced && !odd && likeness <= Likeness::Consonants;
-        let likely = said && near && !known && !within && whole && !food && !target.describes && letters.len() >= 4;
+        let likely = said && near && !verb && !known && !within && whole && !food && !target.describes && letters.len() >= 4;
         likely.then_some(Reading { certain: false, why: "an amount is said of it, and it is like no other name" })
     }
 
     /// Whether what speaks for it is enough, and whether it is beyond doubt.
     fn reading(&self, compared: &Compared<'_>) -> Option<Reading> {
         let Compared { window, letters, target, likeness, slips, length, small, and, .. } = *compared;
-        let Evidence { beside, telling, measured, of, counted, handled, told, repeated, .. } = compared.evidence;
+        let Evidence { beside, telling, measured, of, counted, handled, told, repeated, verb, .. } = compared.evidence;
         let split = window.len() != target.stems.len();
         let quantity = measured || counted;
         let (full, consonants) = (target.sound.full.len(), target.sound.consonants.len());
         // Other food that people may mean is no mangled name, unless the rest of the name stands there.
         let food = window.len() == 1 && self.targets.is_food(&window[0]);
         if and {
+            return None;
+        }
+        // "eighteen grams, bring it up": what is done, and not what there is so much of.
+        if verb && !telling && likeness > Likeness::Letters {
             return None;
         }
         // One word of a longer name, without the rest, is too little.
