@@ -548,7 +548,12 @@ impl List<'_, '_> {
         let start = self.quantity().start;
         let held = (start.saturating_sub(3)..start).any(|at| self.hearing.tokens[at].is(Sense::Holds))
             || self.hearing.tape().next_is(self.quantity().end, Sense::Each);
-        let other_oven = self.kind == Kind::Temperature && self.cue(Cue::OtherOven, 2, 6);
+        // Also "a hundred and forty, if you've got a fan".
+        let end = self.quantity().end;
+        let fan = (end..(end + 6).min(self.hearing.tokens.len()))
+            .take_while(|&at| self.hearing.tokens[at].gap != Gap::Sentence && !self.hearing.stops(at))
+            .any(|at| self.hearing.lexicon.cues(&self.hearing.tokens[at].text).contains(&Cue::OtherOven));
+        let other_oven = self.kind == Kind::Temperature && (fan || self.cue(Cue::OtherOven, 2, 6));
         for index in 0..self.truth.facts.len() {
             let fact = &self.truth.facts[index];
             if fact.kind != self.kind || fact.topic != Topic::Measure {

@@ -25,6 +25,18 @@ impl Reader<'_> {
             return Simple { low: low.clone(), high: low, step: Exact::ratio(1, 100), unit: Some(unit), end, ..first };
         }
         let Some(numeral) = self.tape.flows(at).then(|| self.tape.numeral(at)).flatten() else { return first };
+        // "six pounds nine | thirteen p each"
+        if let (SaidUnit::Major(_) | SaidUnit::Dollar | SaidUnit::PoundOrMoney, Wording::Pair(cents, _, second)) =
+            (unit, &numeral.wording)
+            && !and
+            && self.unit(numeral.end, false).is_some_and(|(unit, _, _)| matches!(unit, SaidUnit::Minor(_)))
+            && *cents < Exact::from(100)
+        {
+            let unit = if unit == SaidUnit::PoundOrMoney { SaidUnit::Major("GBP") } else { unit };
+            let low = &first.low + cents * Exact::ratio(1, 100);
+            let step = Exact::ratio(1, 100);
+            return Simple { low: low.clone(), high: low, step, unit: Some(unit), end: *second, ..first };
+        }
         let second = self.unit(numeral.end, false);
         // "an hour and a quarter of a teaspoon" are two.
         let next_of = self.tape.is(numeral.end, Sense::Article) || self.unit(numeral.end, true).is_some();

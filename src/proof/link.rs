@@ -151,7 +151,13 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
             // "four hundred and fifty grams, which is about three and two thirds cups"
             let amounts = [Kind::Weight, Kind::Volume];
             let size = amounts.contains(&before.kind) && amounts.contains(&kind) && before.kind != kind;
-            (percent || size || heat && before.kind != kind) && says_again(hearing, before.heard, index)
+            // "two hundred and forty for fifteen minutes"
+            let (from, to) = (hearing.heard[before.heard].quantity.end, hearing.heard[index].quantity.start);
+            let led = from + 1 == to
+                && hearing.tape().flows(to)
+                && (hearing.tape().next_is(from, Sense::SoundsLike(4)) || hearing.tokens[from].text == "at");
+            let heat = heat && before.kind != kind;
+            heat && led || (percent || size || heat) && says_again(hearing, before.heard, index)
         });
         let unreachable = (i32::MAX / 4, 0, 0);
         let mut cheapest = vec![vec![unreachable; places]; tried.len()];
@@ -204,7 +210,10 @@ fn says_again(hearing: &Hearing<'_>, first: usize, second: usize) -> bool {
     };
     // "thirty-nine, so that's seventy-five percent strong" says something of its own.
     let behind = hearing.heard[second].quantity.end;
-    let own = hearing.tape().flows(behind) && hearing.mention_at[behind].is_some();
+    // "450 grams, which is about three and two thirds cups, baking powder 3.5 percent": that has its own.
+    let name = hearing.mention_at.get(behind).copied().flatten().map(|name| hearing.mentions[name].end);
+    let numbered = name.is_some_and(|end| hearing.quantity_at.get(end).copied().flatten().is_some());
+    let own = hearing.tape().flows(behind) && name.is_some() && !numbered;
     !own && to > from && to - from <= 5 && (from..to).all(light) && hearing.tokens[to].gap != Gap::Sentence
 }
 

@@ -51,7 +51,7 @@ fn covering(hearing: &Hearing<'_>, index: usize, at: usize) -> Option<usize> {
 }
 
 /// Whether a name is of what is 100 %.
-fn is_basis(hearing: &Hearing<'_>, mention: usize) -> bool {
+pub(super) fn is_basis(hearing: &Hearing<'_>, mention: usize) -> bool {
     let named = &hearing.mentions[mention].named;
     named.iter().any(|(named, _)| matches!(named, Named::Thing(thing) if hearing.truth.things[*thing].basis))
 }
@@ -217,6 +217,18 @@ fn heading(hearing: &Hearing<'_>, start: usize) -> Option<usize> {
     (thing && quiet).then_some(name)
 }
 
+/// "With strong flour you would take 221, for spelt it's 39 percent": what tells the case and not what is weighed.
+fn is_condition(hearing: &Hearing<'_>, mention: usize) -> bool {
+    let (start, end) = (hearing.mentions[mention].start, hearing.mentions[mention].end);
+    let led = start.checked_sub(1).is_some_and(|at| {
+        let opens = at == 0 || hearing.tokens[at].gap != Gap::None;
+        opens && matches!(hearing.tokens[at].text.as_str(), "with" | "for")
+    });
+    let case =
+        hearing.tokens.get(end).is_some_and(|next| matches!(next.text.as_str(), "you" | "youd" | "its" | "it" | "we"));
+    led && case && hearing.tape().flows(end)
+}
+
 /// Names before a quantity, the nearest first.
 fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Near>) {
     let quantity = &hearing.heard[index].quantity;
@@ -244,6 +256,10 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             Some(Gap::None) | None => 0,
         };
         at -= 1;
+        if let Some(mention) = hearing.mention_at[at].filter(|&mention| is_condition(hearing, mention)) {
+            (at, cost) = (hearing.mentions[mention].start, cost + 4);
+            continue;
+        }
         if let Some(mention) = hearing.mention_at[at] {
             let start = hearing.mentions[mention].start;
             // What a sentence is about is what its pronouns are of.

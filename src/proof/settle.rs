@@ -70,13 +70,24 @@ impl Maker<'_, '_> {
         let alone = |mention| self.hearing.are_alone(mention, &heard.quantity);
         // "walnuts are eighteen percent, so that makes fifty-two grams" leaves as little open.
         let end = heard.quantity.end;
-        let own = self.hearing.after_of(end).is_some() || self.hearing.mention_at.get(end).copied().flatten().is_some();
+        let start = heard.quantity.start;
+        let right_before = best.mention.is_some_and(|mention| self.hearing.mentions[mention].end == start);
+        let behind = self.hearing.mention_at.get(end).copied().flatten().map(|name| self.hearing.mentions[name].end);
+        let behind = behind.filter(|&end| {
+            // "olive oil seventeen grams, salt four point three": the salt has its own.
+            let numbered = self.hearing.quantity_at.get(end).copied().flatten().is_some();
+            !(numbered && right_before && !heard.carried)
+        });
+        let own = self.hearing.after_of(end).is_some() || behind.is_some();
         let again = !own && near::follows_its_other_half(self.hearing, link.heard);
         // "the hydration is 75 percent"
         let wet = matches!(fact.topic, Topic::Hydration | Topic::Loss | Topic::Prefermented) && best.cost <= TOLD;
-        let told = wet || best.mention.is_some_and(|mention| best.cost <= TOLD || again || alone(mention));
-        let start = heard.quantity.start;
-        let beside = !own && best.mention.is_some_and(|mention| self.hearing.mentions[mention].end == start);
+        // "the lime was 33 cent"
+        let is = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Is));
+        let priced = fact.topic == Topic::CostLine
+            && best.mention.map(|name| self.hearing.mentions[name].end).is_some_and(|end| end + 1 == start && is);
+        let told = wet || priced || best.mention.is_some_and(|mention| best.cost <= TOLD || again || alone(mention));
+        let beside = !own && right_before;
         let specific = match (told, self.is_odd_sum(heard, fact)) {
             (true, _) => 0,
             (false, true) => ODD_SUM.max(reread::room(&heard.quantity)),
@@ -97,6 +108,10 @@ impl Maker<'_, '_> {
             let behind = begun && told_by_words && another.topic == Topic::Measure && fact.topic == Topic::Measure;
             let next = |step: &usize| (step + 1).abs_diff(link.place) <= 1;
             if behind && another.about != fact.about && !another.steps.iter().any(next) {
+                return false;
+            }
+            // "you use sunflower seeds and it's twenty-five percent": what only a variant has is held to its figure there.
+            if best.other.is_some() && other.other.is_none() && best.mention.is_some() && another.about == fact.about {
                 return false;
             }
             // What has been told by its name is not told again without, and what stands beside a name is not of another
@@ -124,10 +139,12 @@ impl Maker<'_, '_> {
             other.cost <= best.cost + room && self.agrees(heard, another)
         };
         // "plain flour, four hundred grams, salt": what is of another size altogether than one name's is of the next.
-        let weighed = heard.kind == Some(Kind::Weight) && !heard.carried && !self.hearing.is_more(heard);
+        let weighed =
+            matches!(heard.kind, Some(Kind::Weight | Kind::Length)) && !heard.carried && !self.hearing.is_more(heard);
         let next = |other: &Candidate| {
             let sized = |fact: &Fact| !self.is_vast(heard, other, fact);
-            other.mention.is_some() && other.fact(self.truth).is_some_and(sized) && self.is_certain(heard, other)
+            let told = other.mention.is_some() || heard.kind == Some(Kind::Length);
+            told && other.fact(self.truth).is_some_and(sized) && self.is_certain(heard, other)
         };
         if let Some(better) = link.tried.iter().position(open) {
             link.chosen = better;
@@ -200,6 +217,14 @@ impl Maker<'_, '_> {
                 let fact = link.tried[link.chosen].fact(self.truth).filter(|fact| fact.topic == Topic::Line)?;
                 self.agrees(&self.hearing.heard[link.heard], fact).then(|| fact.about.clone())
             };
+            // "…, it's 198 grams, brown sugar 22" names what comes next; "so nine grams of salt" its own.
+            let end = second.quantity.end;
+            let next = self.hearing.mention_at.get(end).copied().flatten().map(|name| self.hearing.mentions[name].end);
+            let numbered = next.is_some_and(|end| self.hearing.quantity_at.get(end).copied().flatten().is_some());
+            let of = second.kind == Some(Kind::Weight) && self.hearing.after_of(end).is_some();
+            if line(two).is_none() && (next.is_some() && !numbered || of) {
+                continue;
+            }
             let (sure, open) = match (line(one), line(two)) {
                 (Some(_), None) => (&*one, two),
                 (None, Some(_)) => (&*two, one),
@@ -233,9 +258,12 @@ impl Maker<'_, '_> {
             let word = token.is(Sense::Is) || token.is(Sense::Makes) || token.text == "so" || token.text == "which";
             token.gap != Gap::Sentence && word
         };
-        let named = self.hearing.mention_at.get(second.quantity.end).copied().flatten().is_some()
-            || self.hearing.after_of(second.quantity.end).is_some();
-        from < to && to - from <= 3 && (from..to).all(light) && tokens[to].gap != Gap::Sentence && !named
+        // "34 percent of the flour, 241 grams"
+        let basis = self.hearing.after_of(from).and_then(|of| self.hearing.mention_at.get(of).copied().flatten());
+        let reckoned = basis.filter(|&name| first.kind == Some(Kind::Percent) && near::is_basis(self.hearing, name));
+        let from = reckoned.map_or(from, |name| self.hearing.mentions[name].end);
+        let joined = reckoned.is_some() || from < to;
+        joined && from <= to && to - from <= 3 && (from..to).all(light) && tokens[to].gap != Gap::Sentence
     }
 
     /// "the other six cups": of what was shared out last, whatever has been named since.

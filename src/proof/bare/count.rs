@@ -54,6 +54,23 @@ impl Bare<'_, '_> {
         (into || alone) && verb && several && self.noun().is_none()
     }
 
+    /// "sixteen from a tin", "18 to 20 out of one bowl", "there's sixteen in a tin"
+    pub(super) fn from_a_tin(&self) -> bool {
+        let end = self.quantity.end;
+        let led = self.flows(end)
+            && matches!(self.hearing.tokens[end].text.as_str(), "in" | "from" | "out")
+            && !self.quantity.lone_one
+            && self.quantity.low >= Exact::from(5)
+            && self.quantity.low.is_whole()
+            && self.quantity.high < Exact::from(200);
+        let at = if led && self.is(end + 1, Sense::Of) { end + 2 } else { end + 1 };
+        let one = [Sense::Article, Sense::Ones(1)].iter().any(|sense| self.is(at, *sense));
+        let tin = self.hearing.tokens.get(at + 1).is_some_and(|token| {
+            matches!(token.text.as_str(), "tin" | "tray" | "batch" | "bowl" | "pan" | "pot" | "sheet" | "go")
+        });
+        led && one && tin && self.flows(at) && self.flows(at + 1) && self.noun().is_none()
+    }
+
     /// "all twelve of them", and "sixteen of them" where pieces have just been named.
     pub(super) fn of_them(&self) -> bool {
         let (start, end) = (self.quantity.start, self.quantity.end);

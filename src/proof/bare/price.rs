@@ -93,14 +93,17 @@ impl Bare<'_, '_> {
         let start = self.quantity.start;
         let pronoun = start.checked_sub(1).filter(|_| first && self.flows(start)).is_some_and(|at| {
             let they = matches!(self.hearing.tokens[at].text.as_str(), "theyre" | "its" | "thats" | "is" | "are");
-            let own = self.hearing.heard.get(self.index + 1).is_some_and(|next| next.quantity.start - self.quantity.end <= 4);
+            let own =
+                self.hearing.heard.get(self.index + 1).is_some_and(|next| next.quantity.start - self.quantity.end <= 4);
             they && own && self.hearing.mention_at.get(self.quantity.end).copied().flatten().is_some()
         });
         // "what it costs: peaches eight ninety-eight, lemons three ninety"
         let told = (start.saturating_sub(3)..start).any(|at| self.is(at, Sense::Cost))
-            && self.hearing.heard.get(self.index + 1).is_some_and(|next| {
-                next.quantity.short.is_some() && next.quantity.start - self.quantity.end <= 3
-            });
+            && self
+                .hearing
+                .heard
+                .get(self.index + 1)
+                .is_some_and(|next| next.quantity.short.is_some() && next.quantity.start - self.quantity.end <= 3);
         let listed = (close || first || told) && self.names_beside(self.index).0 || pronoun;
         listed.then_some(price)
     }

@@ -31,7 +31,9 @@ impl Hearing<'_> {
             let number = |end: usize| self.quantity_at[end - 1].is_some_and(|of| self.heard[of].quantity.end > end);
             let anew = (from..next.min(from + 12)).any(|at| {
                 let phrase = reader.phrase(at, |role| role == Role::Redo);
-                phrase.is_some_and(|(_, length)| !(above && at == from) && !number(at + length))
+                // "120 days, I take two along" does not either.
+                let told = self.tokens[at].text == "take" && at > 0 && self.tokens[at - 1].is(Sense::Speaker);
+                phrase.is_some_and(|(_, length)| !(above && at == from) && !number(at + length) && !told)
             });
             if anew && self.heard[index].fate == Fate::Stands {
                 self.heard[index].fate = Fate::TakenBack;
@@ -183,7 +185,11 @@ impl Hearing<'_> {
         let mut priced = vec![false; self.tokens.len()];
         let mut scope = vec![false; self.tokens.len()];
         for at in 0..self.tokens.len() {
-            if let Some((_, length)) = reader.phrase(at, |role| role == Role::Elsewhere) {
+            // "not what's in the original, and it's thirty-nine percent"
+            let denied =
+                (at.saturating_sub(4)..at).any(|at| self.tokens[at].is(Sense::Not) && self.tape().flows(at + 1));
+            let phrase = reader.phrase(at, |role| role == Role::Elsewhere);
+            if let Some((_, length)) = phrase.filter(|_| !denied) {
                 until = at + length + 12;
                 opened = at + length;
                 scope[at..(at + length).min(self.tokens.len())].fill(true);
@@ -262,7 +268,11 @@ impl Hearing<'_> {
                 at.checked_sub(1).map(|before| &self.tokens[before]).filter(|_| self.tokens[at].is(Sense::Tells));
             let paper = teller.is_some_and(|teller| teller.senses.is_empty() || teller.is(Sense::Package));
             if paper && self.tape().flows(at) && self.mention_at[at - 1].is_none() {
-                until = until.max(at + 7);
+                // "the forecast says you won't, and they keep three weeks"
+                let and = |at: &usize| {
+                    self.tokens[*at].is(Sense::And) && self.tokens.get(at + 1).is_some_and(|t| t.is(Sense::Pronoun))
+                };
+                until = until.max((at + 1..(at + 7).min(self.tokens.len())).find(and).unwrap_or(at + 7));
             }
             scope[at] |= at < until;
         }

@@ -14,7 +14,7 @@ use super::sums::{Sum, sums};
 use super::token::{Gap, Token};
 use crate::exact::{Exact, Unit};
 use crate::model::Pantry;
-use crate::sheet::{Kind, Truth};
+use crate::sheet::{Kind, Topic, Truth};
 use std::collections::BTreeSet;
 
 /// What becomes of a quantity.
@@ -175,6 +175,7 @@ pub fn hear<'t>(
     }
     hearing.cents();
     hearing.thicknesses();
+    hearing.fills();
     hearing.sums = sums(&mut hearing, reader);
     let idle = hearing.idle(reader);
     for index in 0..hearing.heard.len() {
@@ -309,6 +310,29 @@ impl<'t> Hearing<'t> {
             if mil && (cut || self.cue(quantity, Cue::Across, 0, 2) || self.cue(quantity, Cue::Deep, 0, 2)) {
                 let heard = &mut self.heard[index];
                 (heard.kind, heard.quantity.unit) = (Some(Kind::Length), Some(SaidUnit::Unit(Unit::Millimetre)));
+            }
+        }
+    }
+
+    /// "five ounces each", "the eight ounce jars": of containers that the method fills ounces are fluid.
+    fn fills(&mut self) {
+        let ounce = Some(SaidUnit::Unit(Unit::Ounce));
+        let volumes = self.truth.facts.iter().any(|fact| fact.topic == Topic::Measure && fact.kind == Kind::Volume);
+        for index in 0..self.heard.len() {
+            let quantity = &self.heard[index].quantity;
+            let (start, end) = (quantity.start, quantity.end);
+            if quantity.unit != ounce || !volumes || self.after_of(end).is_some() {
+                continue;
+            }
+            let before =
+                (start.saturating_sub(10)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
+            let behind = (end..(end + 2).min(self.tokens.len())).take_while(|&at| self.tape().flows(at));
+            let named = behind.clone().any(|at| self.mention_at[at].is_some() && !self.is_piece_at(at));
+            let container =
+                |at: usize| self.is_piece_at(at) || self.tokens[at].is(Sense::Package) && self.is_of_the_method(at);
+            if !named && before.chain(behind).any(container) {
+                let heard = &mut self.heard[index];
+                (heard.kind, heard.quantity.unit) = (Some(Kind::Volume), Some(SaidUnit::Unit(Unit::FluidOunce)));
             }
         }
     }

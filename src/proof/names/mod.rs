@@ -334,7 +334,8 @@ impl Finder<'_> {
             || !target.alias && (telling || likeness <= Likeness::Consonants || split && target.after.is_none());
         let within = letters.contains(target.letters.as_str());
         let said = amount || telling || priced && !odd && likeness <= Likeness::Consonants;
-        let likely = said && near && !verb && !known && !within && whole && !food && !target.describes && letters.len() >= 4;
+        let likely =
+            said && near && !verb && !known && !within && whole && !food && !target.describes && letters.len() >= 4;
         likely.then_some(Reading { certain: false, why: "an amount is said of it, and it is like no other name" })
     }
 
