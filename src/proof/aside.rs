@@ -14,16 +14,18 @@ pub struct Aside {
     pub why: &'static str,
 }
 
-/// All that is left aside, in the order said; `claimed` tells whether a quantity became a claim, `place` where tokens stand.
+/// All that is left aside, in the order said; `dropped` tells what made a figure too doubtful, `claimed` whether a
+/// quantity became a claim, `place` where tokens stand.
 pub(super) fn aside(
     hearing: &Hearing<'_>,
+    dropped: impl Fn(usize) -> Option<&'static str>,
     claimed: impl Fn(usize) -> bool,
     place: impl Fn(Range<usize>) -> Place,
 ) -> Vec<Aside> {
     let heard = hearing.heard.iter().enumerate().filter(|(index, _)| !claimed(*index));
-    let told = heard.filter_map(|(_, heard)| {
+    let told = heard.filter_map(|(index, heard)| {
         let why = match heard.fate {
-            Fate::Stands => "no figure answers to it, and no cooking is spoken of",
+            Fate::Stands => dropped(index).unwrap_or("no figure answers to it, and no cooking is spoken of"),
             Fate::TakenBack => "taken back",
             Fate::Denied => "denied",
             Fate::Package => "the size of a package, or a rate",

@@ -268,6 +268,13 @@ impl List<'_, '_> {
         let each = self.heard_each().filter(|_| !container);
         match self.kind {
             Kind::Percent => {
+                // "it's a soft dough, it's seventy percent water"
+                let end = self.quantity().end;
+                let water = self.hearing.tape().flows(end)
+                    && self.hearing.tokens.get(end).is_some_and(|token| token.text == "water");
+                if water && self.cue(Cue::Total, 8, 0) {
+                    self.topic(Topic::Hydration, 20, "the dough is told by its water");
+                }
                 // "a seventy percent dough"
                 if self.hearing.tape().flows(self.quantity().end) && self.cue(Cue::Total, 0, 1) {
                     self.topic(Topic::Hydration, 40, "the dough is told by its hydration");
@@ -606,7 +613,10 @@ impl List<'_, '_> {
             let beside = named || self.cue(Cue::Pan, 1, 0) && !filled && !self.cue(Cue::Deep, 0, 3);
             // "my skillet with the oil two inches"
             let oil = self.cue(Cue::Oil, 1, 0);
-            if pan && (across || one) || beside || !own && self.cue(Cue::Pan, 0, 3) {
+            if pan && (across || one)
+                || beside
+                || !own && self.cue(Cue::Pan, 0, 3) && !self.hearing.tape().is(end, Sense::Is)
+            {
                 self.topic(Topic::Pan, -80, "the pan is spoken of");
             } else if pan && !own && !comma && !oil && !self.cue(Cue::Deep, 3, 2) {
                 self.topic(Topic::Pan, 60, "the pan is spoken of");

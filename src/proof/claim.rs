@@ -14,7 +14,7 @@ use super::told::Told;
 use crate::exact::Exact;
 use crate::sheet::{Fact, Figure, Kind, Topic, Truth, Value, spoken};
 use crate::source::script::{Millis, Script, Word};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
 /// How a claim compares with its figure.
@@ -94,6 +94,8 @@ pub struct Claim {
     pub step: usize,
     /// What was tried, the likeliest first, and why: about, what speaks against it, the reason.
     pub tried: Vec<(String, i32, &'static str)>,
+    /// Why it is unplaced though a figure was found: what made that too doubtful.
+    pub doubt: Option<&'static str>,
 }
 
 /// A sum said aloud.
@@ -153,7 +155,8 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
     maker.rests(&mut linked);
     let together = ledger::together(hearing, truth, &linked);
     let mut said: BTreeSet<&str> = BTreeSet::new();
-    let (mut claims, mut results, mut claimed) = (Vec::new(), Vec::new(), BTreeSet::new());
+    let (mut claims, mut results) = (Vec::new(), Vec::new());
+    let (mut claimed, mut dropped) = (BTreeSet::new(), BTreeMap::new());
     for (index, link) in linked.iter().enumerate() {
         let heard = &hearing.heard[link.heard];
         let claim = maker.claim(link, heard, together.contains(&index));
@@ -184,6 +187,7 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
         }
         // A number that no figure answers to is a claim where it is of a dish; other talk is none.
         if claim.verdict == Verdict::Unplaced && !hearing.is_of_a_dish(heard, claim.kind) {
+            dropped.insert(link.heard, claim.doubt);
             continue;
         }
         claimed.insert(link.heard);
@@ -200,7 +204,12 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
         claims,
         sums,
         silent,
-        aside: aside(hearing, |heard| claimed.contains(&heard), |tokens| maker.place(tokens.start, tokens.end)),
+        aside: aside(
+            hearing,
+            |heard| dropped.get(&heard).copied().flatten(),
+            |heard| claimed.contains(&heard),
+            |tokens| maker.place(tokens.start, tokens.end),
+        ),
         names: Vec::new(),
         told: Told::default(),
         steps: truth.steps.iter().map(|step| step.title.clone()).collect(),
@@ -273,13 +282,21 @@ impl Maker<'_, '_> {
                 && !(kind == Kind::Temperature && self.hearing.heats_for_a_time(heard.quantity.end))
                 && !self.agrees(heard, fact)
         };
-        let fact = chosen.fact(self.truth).filter(certain).filter(|fact| !guessed(fact) && !idle(fact));
-        let fact = fact.filter(|fact| {
-            fact.topic != Topic::Line
-                || !self.is_per_piece(heard)
-                || self.agrees(heard, fact)
-                || self.is_share_of_one(heard, fact)
+        let of_a_piece = |fact: &&Fact| {
+            fact.topic == Topic::Line
+                && self.is_per_piece(heard)
+                && !self.agrees(heard, fact)
+                && !self.is_share_of_one(heard, fact)
+        };
+        let found = chosen.fact(self.truth);
+        let doubt = found.and_then(|fact| match () {
+            () if !certain(&fact) => self.uncertain(heard, chosen),
+            () if guessed(&fact) => Some("how many there are of what is weighed is a guess"),
+            () if idle(&fact) => Some("no cooking is spoken of"),
+            () if of_a_piece(&fact) => Some("it is of what goes into one piece"),
+            () => None,
         });
+        let fact = found.filter(|_| doubt.is_none());
         let said = Said::of(&heard.quantity, kind, self.truth);
         let right = fact.and_then(|fact| fact.values.iter().find(|value| said.agrees(value)));
         let share = heard.quantity.more || self.is_share(heard);
@@ -319,6 +336,7 @@ impl Maker<'_, '_> {
             expected,
             digits: self.digits(heard),
             step: link.place,
+            doubt,
             tried: link
                 .tried
                 .iter()

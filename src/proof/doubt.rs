@@ -33,6 +33,11 @@ pub(super) fn far_fetched(kind: Kind) -> i32 {
 impl Maker<'_, '_> {
     /// Whether a link is sure enough to say that something differs.
     pub(super) fn is_certain(&self, heard: &Heard, chosen: &Candidate) -> bool {
+        self.uncertain(heard, chosen).is_none()
+    }
+
+    /// Why a link is not sure enough to say that something differs.
+    pub(super) fn uncertain(&self, heard: &Heard, chosen: &Candidate) -> Option<&'static str> {
         let kind = heard.kind.unwrap_or(Kind::Count);
         // Without its unit a number of heat or size is less certain to be one.
         let unsure =
@@ -46,11 +51,11 @@ impl Maker<'_, '_> {
             .saturating_add(if lasting { UNSURE } else { 0 })
             .saturating_add(if spoken_of { LOOSE } else { 0 })
             .saturating_add(if misheard { UNSURE } else { 0 });
-        chosen.cost <= most && self.doubt(heard, chosen).is_none()
+        if chosen.cost > most { Some("too much speaks against it") } else { self.doubt(heard, chosen) }
     }
 
     /// What makes a link too weak to say that something differs, however little speaks against it.
-    pub(super) fn doubt(&self, heard: &Heard, chosen: &Candidate) -> Option<&'static str> {
+    fn doubt(&self, heard: &Heard, chosen: &Candidate) -> Option<&'static str> {
         let quantity = &heard.quantity;
         let tokens = self.hearing.tokens;
         // "A tablespoon." of what another sentence spoke of

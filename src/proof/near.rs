@@ -92,7 +92,13 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
                 (false, false) => "a name behind it",
             };
             let end = hearing.mentions[mention].end;
-            cost += if of.is_none() { of_its_own(hearing, index, mention) } else { 0 };
+            // "about sixty grams; oil, I keep …": what is fried in is said to be so much, or "of oil".
+            let oil = hearing.mentions[mention]
+                .named
+                .iter()
+                .any(|(named, _)| matches!(named, Named::Thing(thing) if hearing.truth.things[*thing].id == "fry.oil"));
+            let loose = oil && own == Some(Kind::Weight) && hearing.taken_up(quantity).is_none();
+            cost += if of.is_none() { of_its_own(hearing, index, mention) + if loose { 60 } else { 0 } } else { 0 };
             found.push(Near { mention, cost, why, again: crossed });
             // A run of names: the last is the noun.
             if hearing.mention_at.get(end).copied().flatten().is_some() && hearing.tape().flows(end) {
@@ -275,11 +281,16 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             // "the walnuts, eighteen percent of the onion, are fifty-two grams": what it is reckoned by is none of it.
             let the = start > 1 && hearing.tokens[start - 1].is(Sense::Determiner);
             let of = start.checked_sub(if the { 2 } else { 1 }).filter(|&of| hearing.tokens[of].is(Sense::Of));
-            let share = of.and_then(|of| of.checked_sub(1)).and_then(|at| covering(hearing, index, at));
+            let before = of.and_then(|of| of.checked_sub(1));
+            let share = before.and_then(|at| covering(hearing, index, at));
             let reckoned = share.is_some_and(|share| {
                 let share = &hearing.heard[share];
                 share.kind == Some(Kind::Percent) && own != share.kind && share.fate == Fate::Stands
             });
+            // "it's a quarter of the cabbage, twenty-five percent"
+            let part =
+                before.and_then(|at| hearing.quantity_at[at]).is_some_and(|part| hearing.heard[part].quantity.fraction);
+            let reckoned = reckoned || percent && part;
             let reckoned = reckoned && is_basis(hearing, mention);
             // "sugar is 55 percent of the fruit": what a percent is of is only what it is reckoned by.
             let direct = percent && unknown && is && end + 1 == quantity.start;

@@ -32,6 +32,9 @@ pub fn report(proof: &Proof, script: &Script, look: Look) -> String {
         quote(&mut text, &claim.place, script, look);
         let _ = writeln!(text, "{}{}", indent(), verdict(claim));
         if look.explain {
+            if let Some(doubt) = claim.doubt {
+                let _ = writeln!(text, "{}  left unplaced: {doubt}", indent());
+            }
             for (about, cost, why) in &claim.tried {
                 let _ = writeln!(text, "{}  tried {about}: {why} ({})", indent(), rank(*cost));
             }

@@ -181,7 +181,15 @@ fn readings(hearing: &Hearing<'_>, index: usize) -> Vec<Heard> {
             let needs = hearing.tokens[at].is(Sense::Needs) && !hearing.tokens[at].is(Sense::Inside);
             needs || hearing.tokens[at].is(Sense::SoundsLike(4))
         });
-        if (makes || wanted && several) && !divisor || low < high && several {
+        // "that's your sixteen", "fill all six", "for the eighteen"
+        let at = quantity.start.checked_sub(1);
+        let owned = at.is_some_and(|at| match hearing.tokens[at].text.as_str() {
+            "your" | "all" | "got" => true,
+            "the" => at > 0 && hearing.tokens[at - 1].is(Sense::SoundsLike(4)),
+            _ => false,
+        });
+        let owned = owned && high >= Exact::from(4);
+        if (makes || wanted && several || owned) && !divisor || low < high && several {
             read(Kind::Count, None, Noun::Pieces, plain());
         }
         let counted = (quantity.start.saturating_sub(5)..quantity.start).rev().find_map(|at| hearing.mention_at[at]);

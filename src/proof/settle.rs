@@ -12,6 +12,7 @@ use super::mention::Named;
 use super::near;
 use super::reread;
 use super::token::Gap;
+use crate::exact::Exact;
 use crate::sheet::{Fact, Kind, Topic, Value};
 
 /// Why a figure of a variant is taken.
@@ -27,6 +28,8 @@ const TOLD_BY_A_WORD: i32 = 20;
 const AS_GOOD: i32 = 45;
 /// The same where money is too much or too little to be all of it.
 const ODD_SUM: i32 = 150;
+/// The same for an amount that the method itself measures, against what one piece weighs.
+const WORDS_OF_A_MEASURE: i32 = 330;
 /// The same for two measures of one step, whose words are hard to tell apart.
 const SAME_STEP: i32 = 240;
 
@@ -133,17 +136,25 @@ impl Maker<'_, '_> {
                 // The words around a measure are all that tells of which step it is.
                 (false, true) if another.topic == Topic::Measure => AS_GOOD,
                 (_, true) => AS_GOOD.max(specific),
+                // "a weight on top, 500 grams each" is of the method.
+                _ if another.topic == Topic::Measure && fact.topic == Topic::Piece => WORDS_OF_A_MEASURE,
                 (_, false) if specific == 0 => i32::MIN / 4,
                 (_, false) => specific,
             };
             other.cost <= best.cost + room && self.agrees(heard, another)
         };
         // "plain flour, four hundred grams, salt": what is of another size altogether than one name's is of the next.
-        let weighed =
-            matches!(heard.kind, Some(Kind::Weight | Kind::Length)) && !heard.carried && !self.hearing.is_more(heard);
+        let several = heard.quantity.low >= Exact::from(100) && heard.quantity.low == heard.quantity.high;
+        let weighed = matches!(heard.kind, Some(Kind::Weight | Kind::Length))
+            && (!heard.carried || several)
+            && !self.hearing.is_more(heard);
         let next = |other: &Candidate| {
             let sized = |fact: &Fact| !self.is_vast(heard, other, fact);
-            let told = other.mention.is_some() || heard.kind == Some(Kind::Length);
+            let named = other.mention.map(|name| self.hearing.mentions[name].end);
+            let told = match heard.carried {
+                true => named == Some(start) && self.hearing.tape().flows(start),
+                false => named.is_some() || heard.kind == Some(Kind::Length),
+            };
             told && other.fact(self.truth).is_some_and(sized) && self.is_certain(heard, other)
         };
         if let Some(better) = link.tried.iter().position(open) {
@@ -255,7 +266,8 @@ impl Maker<'_, '_> {
         let tokens = self.hearing.tokens;
         let light = |at: usize| {
             let token = &tokens[at];
-            let word = token.is(Sense::Is) || token.is(Sense::Makes) || token.text == "so" || token.text == "which";
+            let joins = matches!(token.text.as_str(), "so" | "which" | "and");
+            let word = token.is(Sense::Is) || token.is(Sense::Makes) || joins;
             token.gap != Gap::Sentence && word
         };
         // "34 percent of the flour, 241 grams"

@@ -18,7 +18,16 @@ impl Bare<'_, '_> {
         if self.is_ambient() {
             return true;
         }
-        if self.quantity.low < Exact::from(40) || self.quantity.high > Exact::from(600) || !self.quantity.low.is_whole()
+        // "it has to be under 55"
+        let below =
+            start.checked_sub(1).is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "under" | "below"));
+        let wanted = self.quantity.low >= Exact::from(if below { 30 } else { 100 })
+            && self.hearing.is_wanted_at(start)
+            && self.ends_clause(end)
+            && self.noun().is_none();
+        if self.quantity.low < Exact::from(if wanted { 30 } else { 40 })
+            || self.quantity.high > Exact::from(600)
+            || !self.quantity.low.is_whole()
         {
             return false;
         }
@@ -42,10 +51,6 @@ impl Bare<'_, '_> {
         let at = lead.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
         let lasting = self.hearing.tokens.get(end).is_some_and(|token| token.text == "for");
         // "the middle should be over two hundred and five"
-        let wanted = self.quantity.low >= Exact::from(100)
-            && self.hearing.is_wanted_at(start)
-            && self.ends_clause(end)
-            && self.noun().is_none();
         let lasts = lead.checked_sub(1).is_some_and(|at| self.is(at, Sense::SoundsLike(4)));
         let hot = self.quantity.low >= Exact::from(60) && !lasts;
         let bound = hot && self.quantity.leeway != Leeway::None && before && self.ends_clause(end);
@@ -79,6 +84,9 @@ impl Bare<'_, '_> {
                 .rev()
                 .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at))
                 .any(oven);
+        // "Now the oven. 425, with the stone in it."
+        let opens = start > 0 && self.hearing.tokens[start].gap == Gap::Sentence && oven(start - 1);
+        let switched = switched || opens && self.quantity.low >= Exact::from(100) && self.noun().is_none();
         // "thermometer in, a hundred and sixty", "you look for two hundred and forty"
         let probe =
             start > 1 && before && self.hearing.tokens[start - 1].text == "in" && self.is(start - 2, Sense::Heat);

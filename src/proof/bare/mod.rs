@@ -21,6 +21,12 @@ pub fn give_meaning(hearing: &mut Hearing<'_>, reader: Reader<'_>) {
             continue;
         }
         let meaning = Bare { hearing, reader, index, quantity: &heard.quantity }.meaning();
+        // "a couple of goes around" are no pieces.
+        let couple = hearing.tokens[heard.quantity.end - 1].text == "couple";
+        let meaning = match meaning {
+            Meaning::Counts(Noun::Pieces) if couple => Meaning::Not(Fate::Idle),
+            other => other,
+        };
         let heard = &mut hearing.heard[index];
         match meaning {
             Meaning::Not(fate) => heard.fate = fate,

@@ -266,7 +266,9 @@ impl Hearing<'_> {
             // "the book says twenty minutes"
             let teller =
                 at.checked_sub(1).map(|before| &self.tokens[before]).filter(|_| self.tokens[at].is(Sense::Tells));
-            let paper = teller.is_some_and(|teller| teller.senses.is_empty() || teller.is(Sense::Package));
+            let paper = teller.is_some_and(|teller| {
+                (teller.senses.is_empty() || teller.is(Sense::Package)) && teller.text != "nobody"
+            });
             if paper && self.tape().flows(at) && self.mention_at[at - 1].is_none() {
                 // "the forecast says you won't, and they keep three weeks"
                 let and = |at: &usize| {

@@ -125,7 +125,11 @@ impl Hearing<'_> {
         // "for the pan" is for all that is in it.
         let pan = self.stems.get(at + 2).is_some_and(|stem| self.method.contains(stem))
             || noun.is_some_and(|noun| self.lexicon.cues(&noun.text).contains(&Cue::Pan));
-        let known = pan || self.mention_at.get(at + 2).copied().flatten().is_some() || (at + 1..at + 4).any(whole);
+        // "1 euro 69 for the loaf"
+        let title = super::super::token::folded(&self.truth.title);
+        let dish = noun.is_some_and(|noun| title.split_whitespace().any(|word| word == noun.text));
+        let known =
+            pan || dish || self.mention_at.get(at + 2).copied().flatten().is_some() || (at + 1..at + 4).any(whole);
         led && the && noun.is_some() && !known
     }
 
@@ -144,9 +148,16 @@ impl Hearing<'_> {
     /// "you want it at three hundred and sixty", "you want it over 185"
     pub fn is_wanted_at(&self, start: usize) -> bool {
         let led = start.checked_sub(1).filter(|&at| self.tape().flows(start) && at > 1);
-        let led = led.filter(|&at| matches!(self.tokens[at].text.as_str(), "at" | "over" | "above" | "past"));
-        let it = led.is_some_and(|at| matches!(self.tokens[at - 1].text.as_str(), "it" | "that" | "oil" | "oven"));
-        it && (start.saturating_sub(5)..start).any(|at| self.tokens[at].is(Sense::Wants))
+        let bounds = ["at", "over", "above", "past", "under", "below"];
+        let led = led.filter(|&at| bounds.contains(&self.tokens[at].text.as_str()));
+        let it = led.is_some_and(|at| {
+            let lead = self.tokens[at - 1].text.as_str();
+            matches!(lead, "it" | "that" | "oil" | "oven")
+                || at > 1 && self.tokens[at - 2].is(Sense::To) && matches!(lead, "be" | "go" | "get" | "stay")
+        });
+        let wants =
+            |at: usize| self.tokens[at].is(Sense::Wants) || matches!(self.tokens[at].text.as_str(), "has" | "have");
+        it && (start.saturating_sub(6)..start).any(wants)
     }
 
     /// "forty minutes at a hundred and sixty"

@@ -261,7 +261,14 @@ impl Hearing<'_> {
 
     /// "in two minutes I'll show you".
     fn talk_of_the_video(&self, start: usize, end: usize) -> bool {
-        let own = (start.saturating_sub(4)..start).any(|at| self.tokens[at].is(Sense::Chat));
+        // "work it in for two minutes" is done to the dough; "I work for two hours" is not.
+        let chat = |at: usize| {
+            let job = at > 0
+                && (self.tokens[at - 1].is(Sense::Speaker)
+                    || matches!(self.tokens[at - 1].text.as_str(), "at" | "from" | "to" | "after" | "before"));
+            self.tokens[at].is(Sense::Chat) && (self.stems[at] != "work" || job)
+        };
+        let own = (start.saturating_sub(4)..start).any(chat);
         // "i have four minutes", "i've got about an hour"
         let mine = (start.saturating_sub(4)..start).rev().take_while(|&at| self.tape().flows(at + 1));
         let have = mine.into_iter().any(|at| {
