@@ -126,7 +126,9 @@ impl List<'_, '_> {
         };
         let found = |at: usize| {
             let phrase = reader.phrase_of_subject(at, |role| role == wanted);
-            phrase.is_some_and(|(_, length)| !opens(at, length) && !named(at, length))
+            // "everything else is a percent of that"
+            let rest = |end: usize| self.hearing.tokens.get(end).is_some_and(|token| token.text == "else");
+            phrase.is_some_and(|(_, length)| !opens(at, length) && !named(at, length) && !rest(at + length))
         };
         back.chain(ahead).any(found)
     }
@@ -390,7 +392,7 @@ impl List<'_, '_> {
             self.of_mention(&near, &[Topic::CostLine]);
         }
         // What is "of it" is no total.
-        if self.hearing.is_paid_for_else(self.quantity().end) {
+        if !self.is_shared_out(index) && self.hearing.is_paid_for_else(self.quantity().end) {
             return;
         }
         if self.hearing.after_of(self.quantity().end).is_none() {

@@ -150,6 +150,7 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
     for link in &mut linked {
         maker.settle(link);
     }
+    maker.in_the_other_order(&mut linked);
     maker.halves(&mut linked);
     maker.in_order(&mut linked);
     maker.rests(&mut linked);

@@ -26,6 +26,7 @@ mod numeral;
 mod quantity;
 mod report;
 mod reread;
+mod runs;
 mod settle;
 mod size;
 mod sums;

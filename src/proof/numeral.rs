@@ -114,6 +114,12 @@ impl<'t> Tape<'t> {
         digits.value.to_i64()
     }
 
+    /// Two digits, also "06".
+    fn two_digits(self, i: usize) -> Option<i64> {
+        let two = self.at(i).is_some_and(|token| token.text.len() == 2);
+        self.written(i).filter(|value| (10..100).contains(value) || two && *value < 10)
+    }
+
     /// A number below a hundred, in words or digits.
     fn small(self, i: usize) -> Option<(i64, usize)> {
         if let Some(tens) = self.tens(i) {
@@ -137,7 +143,7 @@ impl<'t> Tape<'t> {
                 return self.powers(value, i + 1);
             }
             // "8 90": of a price, or of hundreds; but "3 10 minute rests" are two numbers.
-            let tail = self.written(i + 1).filter(|tail| (1..10).contains(&value) && (10..100).contains(tail));
+            let tail = self.two_digits(i + 1).filter(|_| (1..10).contains(&value));
             let lasting =
                 self.at(i + 2).and_then(Token::unit).is_some_and(|unit| unit.kind(Kind::Weight) == Kind::Duration);
             if let Some(tail) = tail.filter(|_| self.flows(i + 1) && !lasting) {
@@ -210,7 +216,7 @@ impl<'t> Tape<'t> {
                 .and_then(|before| self.at(before))
                 .is_some_and(|before| before.is(Sense::Determiner) || before.is(Sense::Each) || before.text == "other");
         let lasts = self.at(i + 2).and_then(Token::unit).is_some_and(|unit| unit.kind(Kind::Weight) == Kind::Duration);
-        self.written(i + 1).is_some_and(|tail| (10..100).contains(&tail)) && !pronoun && !lasts
+        self.two_digits(i + 1).is_some() && !pronoun && !lasts
     }
 
     /// "six three nine": a number told digit by digit, where the digits do not count.

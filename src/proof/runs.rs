@@ -1,0 +1,64 @@
+//! Lists whose numbers come before their names, "1.78 the cucumbers, 68 cent vinegar, 61 for dill", told by what is exactly
+//! right of three of them or more. Must not know how it is shown.
+
+use super::claim::Maker;
+use super::link::Linked;
+use crate::sheet::{Kind, Topic};
+
+/// So many must be right in one order before it counts against the other.
+const ENOUGH: usize = 3;
+/// At most so many tokens stand between numbers of one list.
+const CLOSE: usize = 6;
+
+impl Maker<'_, '_> {
+    /// Where a list is right in the other order, and hardly in the one that was taken, it is read in the other.
+    pub(super) fn in_the_other_order(&self, linked: &mut [Linked]) {
+        let mut from = 0;
+        while from < linked.len() {
+            let to = self.run(linked, from);
+            self.turn(&mut linked[from..to]);
+            from = to;
+        }
+    }
+
+    /// One past the last of the numbers of a kind that follow each other from `from` on.
+    fn run(&self, linked: &[Linked], from: usize) -> usize {
+        let heard = |at: usize| &self.hearing.heard[linked[at].heard];
+        let goes_on = |at: usize| {
+            let (before, now) = (heard(at - 1), heard(at));
+            let close = now.quantity.start.saturating_sub(before.quantity.end) <= CLOSE;
+            close && before.kind == now.kind && matches!(now.kind, Some(Kind::Money | Kind::Weight))
+        };
+        (from + 1..linked.len()).find(|&at| !goes_on(at)).unwrap_or(linked.len())
+    }
+
+    fn turn(&self, list: &mut [Linked]) {
+        let wrong = |link: &Linked| !self.is_right(link, link.chosen);
+        let turned: Vec<Option<usize>> = list.iter().map(|link| self.behind(link)).collect();
+        let right = list.iter().zip(&turned).filter(|(_, turned)| turned.is_some()).count();
+        let kept = list.iter().filter(|link| !wrong(link)).count();
+        if right < ENOUGH || right < kept + 2 {
+            return;
+        }
+        for (link, turned) in list.iter_mut().zip(turned) {
+            link.chosen = turned.unwrap_or(link.chosen);
+        }
+    }
+
+    /// The line of the name behind a number, where it is exactly right.
+    fn behind(&self, link: &Linked) -> Option<usize> {
+        let end = self.hearing.heard[link.heard].quantity.end;
+        link.tried.iter().position(|tried| {
+            let behind = tried.mention.is_some_and(|mention| self.hearing.mentions[mention].start >= end);
+            let line = tried.fact(self.truth).is_some_and(|fact| matches!(fact.topic, Topic::Line | Topic::CostLine));
+            behind
+                && line
+                && tried.fact(self.truth).is_some_and(|fact| self.agrees(&self.hearing.heard[link.heard], fact))
+        })
+    }
+
+    fn is_right(&self, link: &Linked, at: usize) -> bool {
+        let fact = link.tried[at].fact(self.truth);
+        fact.is_some_and(|fact| self.agrees(&self.hearing.heard[link.heard], fact))
+    }
+}
