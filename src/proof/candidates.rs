@@ -501,7 +501,8 @@ impl List<'_, '_> {
             let led = tape.next_is(next.end, Sense::Article) || tape.next_is(next.end, Sense::Per);
             let each = tape.next_is(next.end, Sense::Each) || led && self.hearing.is_piece_at(next.end + 1);
             let named = (end..next.start).any(|at| self.hearing.mention_at[at].is_some());
-            each && !named && next.high < self.quantity().low
+            let cents = matches!(next.unit, Some(SaidUnit::Minor(_)));
+            each && !named && (cents || next.high < self.quantity().low)
         })
     }
 

@@ -23,8 +23,7 @@ impl Bare<'_, '_> {
             start.checked_sub(1).is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "under" | "below"));
         let wanted = self.quantity.low >= Exact::from(if below { 30 } else { 100 })
             && self.hearing.is_wanted_at(start)
-            && self.ends_clause(end)
-            && self.noun().is_none();
+            && (self.ends_clause(end) && self.noun().is_none() || below && self.quantity.low > Exact::from(40));
         if self.quantity.low < Exact::from(if wanted { 30 } else { 40 })
             || self.quantity.high > Exact::from(600)
             || !self.quantity.low.is_whole()

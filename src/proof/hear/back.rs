@@ -3,6 +3,7 @@
 use super::{Fate, Heard, Hearing};
 use crate::exact::Exact;
 use crate::proof::lexicon::{Role, Sense};
+use crate::proof::mention::Named;
 use crate::proof::quantity::{Quantity, Reader};
 use crate::proof::token::Gap;
 use crate::sheet::Kind;
@@ -200,7 +201,13 @@ impl Hearing<'_> {
                 || self.tokens[at].is(Sense::But)
                 || reader.phrase(at, tells).is_some()
                 || reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| length > 1);
-            if ends && !scope[at] {
+            // "yesterday evening I did the starter: rye flour 123 grams" tells of a part of this recipe.
+            let part = self.mention_at[at].is_some_and(|mention| {
+                self.mentions[mention].named.iter().any(|(named, _)| matches!(named, Named::Part(_)))
+            });
+            let done = part
+                && (opened..at).any(|at| matches!(self.tokens[at].text.as_str(), "did" | "made" | "mixed" | "set"));
+            if (ends || done) && !scope[at] {
                 until = at;
             }
             // "used to be a can of beans": a word or two and no more.
@@ -241,8 +248,9 @@ impl Hearing<'_> {
                 .phrase(at, |role| role == Role::ElsewhereBehind)
                 .is_some_and(|(_, length)| !self.tokens.get(at + length).is_some_and(|token| token.is(Sense::Speaker)));
             if self.tape().flows(at) && behind {
-                let mut clause =
-                    (at.saturating_sub(7)..at).rev().take_while(|&at| self.tokens[at + 1].gap == Gap::None);
+                // "for 40 to 45, don't forget that as I did last time"
+                let goes_on = |at: &usize| self.tokens[at + 1].gap == Gap::None && self.tokens[*at].text != "dont";
+                let mut clause = (at.saturating_sub(7)..at).rev().take_while(goes_on);
                 let said = clause.find_map(|at| self.quantity_at[at]);
                 if let Some(heard) = said.map(|said| &mut self.heard[said]).filter(|heard| heard.fate == Fate::Stands) {
                     heard.fate = Fate::Elsewhere;

@@ -128,8 +128,13 @@ impl Hearing<'_> {
         // "1 euro 69 for the loaf"
         let title = super::super::token::folded(&self.truth.title);
         let dish = noun.is_some_and(|noun| title.split_whitespace().any(|word| word == noun.text));
-        let known =
-            pan || dish || self.mention_at.get(at + 2).copied().flatten().is_some() || (at + 1..at + 4).any(whole);
+        // "oil's 1.34 for the share that's used"
+        let share = noun.is_some_and(|noun| matches!(noun.text.as_str(), "share" | "bit" | "amount"));
+        let known = pan
+            || dish
+            || share
+            || self.mention_at.get(at + 2).copied().flatten().is_some()
+            || (at + 1..at + 4).any(whole);
         led && the && noun.is_some() && !known
     }
 
