@@ -43,8 +43,7 @@ fn every_recipe_has_whole_notes_and_an_honest_page_in_every_language() {
                 }
             }
             let page =
-                page(sheet, &voice, Beside { home: Some("../index.html"), picture: None, cues: None, companion: None })
-                    .expect("a page");
+                page(sheet, &voice, Beside { home: Some("../index.html"), ..Beside::default() }).expect("a page");
             let markdown = notes(sheet, &[], &voice, Format::Markdown).expect("notes");
             for text in [plain, markdown, visible(&page)] {
                 assert!(!numbers(&text).is_empty());

@@ -10,14 +10,14 @@ use tallyspoon::batch::Wanted;
 use tallyspoon::exact::Exact;
 use tallyspoon::model::{Region, Video};
 use tallyspoon::page::{Beside, Companion, Entry, FEED, SITEMAP, index, page, site_files};
-use tallyspoon::sheet::{Request, pattern, resolve};
+use tallyspoon::sheet::{Request, document, pattern};
 use tallyspoon::template::{Overrides, Voice};
 use texts::{numbers, strange, visible};
 
 fn written(kitchen: &Kitchen) -> String {
     let locale = kitchen.locale();
     let voice = Voice { locale: &locale, region: Region::Eu, overrides: &Overrides::new() };
-    let beside = Beside { home: Some("../index.html"), picture: Some("wide/title.png"), cues: None, companion: None };
+    let beside = Beside { home: Some("../index.html"), picture: Some("wide/title.png"), ..Beside::default() };
     page(&kitchen.sheet(), &voice, beside).expect("the page is written")
 }
 
@@ -29,10 +29,9 @@ fn index_of(kitchen: &Kitchen) -> String {
     index(&sheet.channel, &entries, &voice).expect("the index is written")
 }
 
-/// What its page knows: the recipe's pattern, a site, a video and, if wanted, a correction of it.
-fn companion(kitchen: &Kitchen) -> Companion {
+/// What its page knows: a site, a video and, if wanted, a correction of it.
+fn companion() -> Companion {
     Companion {
-        pattern: kitchen.with(|inputs| pattern(inputs, None).expect("a pattern")).to_string(),
         site: Some("https://kitchen.example/".to_owned()),
         video: Some(Video {
             url: "https://kitchen.example/watch/cakes".to_owned(),
@@ -48,9 +47,15 @@ fn companion(kitchen: &Kitchen) -> Companion {
 fn living(kitchen: &Kitchen) -> String {
     let locale = kitchen.locale();
     let voice = Voice { locale: &locale, region: Region::Eu, overrides: &Overrides::new() };
-    let known = companion(kitchen);
-    let beside =
-        Beside { home: Some("../index.html"), picture: Some("share.png"), cues: None, companion: Some(&known) };
+    let known = companion();
+    let pattern = kitchen.with(|inputs| pattern(inputs, None).expect("a pattern")).to_string();
+    let beside = Beside {
+        home: Some("../index.html"),
+        picture: Some("share.png"),
+        companion: Some(&known),
+        pattern: Some(&pattern),
+        ..Beside::default()
+    };
     page(&kitchen.sheet(), &voice, beside).expect("the page is written")
 }
 
@@ -150,7 +155,7 @@ fn every_weight_lies_on_the_straight_line_of_the_pattern() {
             let factor = Exact::ratio(top, bottom);
             let id = variant["id"].as_str().map(str::to_owned);
             let request = Request { wanted: Wanted::Times(factor.clone()), variant: id, day: None };
-            let there = kitchen.with(|inputs| resolve(inputs, &request).expect("a sheet").document);
+            let there = kitchen.with(|inputs| document(inputs, &request).expect("a document"));
             let lines = variant["parts"]
                 .as_array()
                 .expect("parts")
@@ -208,7 +213,7 @@ fn a_page_of_a_site_says_where_it_is_and_how_it_looks_when_shared() {
 #[test]
 fn feed_and_site_map_have_the_days_of_the_sources() {
     let kitchen = Kitchen { title: "Peas & <cakes>".to_owned(), ..Kitchen::default() };
-    let (locale, sheet, known) = (kitchen.locale(), kitchen.sheet(), companion(&kitchen));
+    let (locale, sheet, known) = (kitchen.locale(), kitchen.sheet(), companion());
     let voice = Voice { locale: &locale, region: Region::Eu, overrides: &Overrides::new() };
     let entries = [Entry { href: "split-pea-cakes/index.html", sheet: &sheet, companion: Some(&known) }];
     let files = site_files(&sheet.channel, &entries, &voice).expect("both are written");

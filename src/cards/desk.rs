@@ -3,6 +3,7 @@
 
 use std::cell::RefCell;
 use std::collections::HashMap;
+use std::hash::{BuildHasher as _, Hash as _, Hasher as _, RandomState};
 use std::sync::Arc;
 
 use crate::draw::{Align, Colour, DrawError, Rect, TextBlock, TextRun, TextSpec, layout};
@@ -32,23 +33,29 @@ pub(super) struct Desk<'a> {
     pub(super) safe: Rect,
     /// Whether figures on the way are set too: cards that move need them.
     moving: Option<Moving<'a>>,
-    /// Texts that have been set: fitting asks for the same ones again and again.
-    known: RefCell<HashMap<Asked, Result<Set, DrawError>>>,
+    /// Texts that have been set, by the hash of what was asked: fitting asks for the same ones again and again.
+    known: RefCell<HashMap<u64, Vec<Known>>>,
+    hasher: RandomState,
 }
 
-/// Everything that decides how a text is set.
-#[derive(Clone, PartialEq, Eq, Hash)]
-struct Asked {
-    runs: Vec<AskedRun>,
-    width: Option<u32>,
-    lines: usize,
-    align: u8,
-    pitch: u32,
+/// A text that has been set, and how.
+struct Known {
+    runs: Vec<(Phrase, AskedInk)>,
+    room: AskedRoom,
+    set: Result<Set, DrawError>,
 }
 
-#[derive(Clone, PartialEq, Eq, Hash)]
-struct AskedRun {
-    text: String,
+impl Known {
+    /// Whether it is what is asked for.
+    fn is(&self, runs: &[(&Phrase, Ink<'_>)], room: Room) -> bool {
+        let alike =
+            |((phrase, ink), (asked, of)): (&(Phrase, AskedInk), &(&Phrase, Ink<'_>))| ink.is(of) && phrase == *asked;
+        self.room == asked_room(room) && self.runs.len() == runs.len() && self.runs.iter().zip(runs).all(alike)
+    }
+}
+
+/// Everything of an ink that decides how a text is set.
+struct AskedInk {
     family: String,
     weight: u16,
     italic: bool,
@@ -56,24 +63,28 @@ struct AskedRun {
     colour: Colour,
 }
 
-impl Asked {
-    fn new(runs: &[(&Phrase, Ink<'_>)], room: Room) -> Self {
-        let run = |(phrase, ink): &(&Phrase, Ink<'_>)| AskedRun {
-            text: bound(phrase, Hyphens::Break),
+impl AskedInk {
+    fn new(ink: &Ink<'_>) -> Self {
+        Self {
             family: ink.face.family.clone(),
             weight: ink.face.weight,
             italic: ink.face.italic,
             cap: ink.cap.to_bits(),
             colour: ink.colour,
-        };
-        Self {
-            runs: runs.iter().map(run).collect(),
-            width: room.width.map(f32::to_bits),
-            lines: room.lines,
-            align: room.align as u8,
-            pitch: room.pitch.to_bits(),
         }
     }
+
+    fn is(&self, ink: &Ink<'_>) -> bool {
+        let face = (self.weight, self.italic) == (ink.face.weight, ink.face.italic) && self.family == ink.face.family;
+        face && (self.cap, self.colour) == (ink.cap.to_bits(), ink.colour)
+    }
+}
+
+/// Everything of a room that decides how a text is set.
+type AskedRoom = (Option<u32>, usize, u8, u32);
+
+fn asked_room(room: Room) -> AskedRoom {
+    (room.width.map(f32::to_bits), room.lines, room.align as u8, room.pitch.to_bits())
 }
 
 /// Text laid out, measured by its capitals.
@@ -125,8 +136,8 @@ impl<'a> Desk<'a> {
             frame.width.saturating_sub(frame.safe.right + 1) as f32,
             frame.height.saturating_sub(frame.safe.bottom + 1) as f32,
         );
-        let known = RefCell::default();
-        Self { sheet, theme, frame, locale, side: frame.width.min(frame.height), safe, moving: None, known }
+        let (known, hasher) = (RefCell::default(), RandomState::new());
+        Self { sheet, theme, frame, locale, side: frame.width.min(frame.height), safe, moving: None, known, hasher }
     }
 
     /// The same for cards that move.
@@ -240,13 +251,28 @@ impl<'a> Desk<'a> {
 
     /// Sets phrases of several inks on the same lines; the first is measured.
     pub(super) fn set_runs(&self, runs: &[(&Phrase, Ink<'_>)], room: Room) -> Result<Set, DrawError> {
-        let asked = Asked::new(runs, room);
-        if let Some(set) = self.known.borrow().get(&asked) {
-            return set.clone();
+        let hash = self.hash(runs, room);
+        let known = self.known.borrow();
+        if let Some(known) = known.get(&hash).and_then(|known| known.iter().find(|known| known.is(runs, room))) {
+            return known.set.clone();
         }
+        drop(known);
         let set = self.lay_out(runs, room);
-        self.known.borrow_mut().insert(asked, set.clone());
+        let runs = runs.iter().map(|(phrase, ink)| ((*phrase).clone(), AskedInk::new(ink))).collect();
+        let known = Known { runs, room: asked_room(room), set: set.clone() };
+        self.known.borrow_mut().entry(hash).or_default().push(known);
         set
+    }
+
+    /// A hash of what is asked, made without a copy of it.
+    fn hash(&self, runs: &[(&Phrase, Ink<'_>)], room: Room) -> u64 {
+        let mut hasher = self.hasher.build_hasher();
+        for (phrase, ink) in runs {
+            phrase.hash(&mut hasher);
+            (ink.face.weight, ink.face.italic, ink.cap.to_bits(), ink.colour).hash(&mut hasher);
+        }
+        asked_room(room).hash(&mut hasher);
+        hasher.finish()
     }
 
     fn lay_out(&self, runs: &[(&Phrase, Ink<'_>)], room: Room) -> Result<Set, DrawError> {

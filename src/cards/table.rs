@@ -61,13 +61,22 @@ pub(super) struct Area {
 /// A misfit if a single row doesn't fit at the least size, and whatever else stops a text from being set.
 pub(super) fn fit(desk: &Desk<'_>, rows: &[Row], head: Option<&Row>, area: Area) -> Result<Table, DrawError> {
     let mut best: Result<Table, Option<DrawError>> = Err(None);
+    let mut measured: Vec<Measured> = Vec::new();
     for shape in shapes(desk, rows, area) {
+        let known = measured.iter().position(|known| known.step == shape.step);
+        let known = match known {
+            Some(known) => known,
+            None => {
+                measured.push(Measured::new(desk, rows, head, shape.step)?);
+                measured.len() - 1
+            }
+        };
         // A shape further on is only better with fewer pages.
         let most = best.as_ref().map_or(rows.len().max(1), |table| table.pages.len() - 1);
         if most == 0 {
             break;
         }
-        match attempt(desk, rows, head, area, shape, most) {
+        match attempt(desk, (rows, head, &measured[known]), area, shape, most) {
             Ok(table) => best = Ok(table),
             Err(error) if !error.is_misfit() => return Err(error),
             Err(error) => best = best.map_err(|_| Some(error)),
@@ -113,28 +122,47 @@ fn shapes(desk: &Desk<'_>, rows: &[Row], area: Area) -> impl Iterator<Item = Sha
     })
 }
 
+/// A table's texts in a size of type, each on one line: those of the rows, and of the head if there is one last.
+struct Measured {
+    step: f32,
+    /// Widths of names.
+    names: Vec<f32>,
+    cells: Vec<Vec<Set>>,
+}
+
+impl Measured {
+    fn new(desk: &Desk<'_>, rows: &[Row], head: Option<&Row>, step: f32) -> Result<Self, DrawError> {
+        let all = || rows.iter().chain(head);
+        let name = |row: &Row| desk.set(&row.name, name_ink(desk, row.kind, step), Room::LINE).map(|set| set.width);
+        let cells = |row: &Row| row.cells.iter().map(|cell| set_cell(desk, cell, step)).collect();
+        let (names, cells) = (all().map(name).collect::<Result<_, _>>()?, all().map(cells).collect::<Result<_, _>>()?);
+        Ok(Self { step, names, cells })
+    }
+}
+
 /// The table in a shape, on as few pages as can be and on `most_pages` at the most.
 fn attempt(
     desk: &Desk<'_>,
-    rows: &[Row],
-    head: Option<&Row>,
+    (rows, head, measured): (&[Row], Option<&Row>, &Measured),
     area: Area,
     shape: Shape,
     most_pages: usize,
 ) -> Result<Table, DrawError> {
     let between = between(desk);
     let most = if shape.columns == 1 { area.narrow } else { ((area.wide - between) / 2.0).floor() };
-    let (column, cells) = widths(desk, rows, head, most, area, shape)?;
-    let laid = rows.iter().map(|row| lay(desk, row, column, &cells, shape)).collect::<Result<Vec<_>, _>>()?;
-    let head = head.map(|row| lay(desk, row, column, &cells, shape).map(|laid| (row.clone(), laid))).transpose()?;
-    let mut table = Table { rows: rows.to_vec(), laid, head, cells, column, shape, pages: Vec::new() };
+    let (column, cells) = widths(rows, head, measured, (most, area, shape))?;
+    let lay = |(row, set): (&Row, &Vec<Set>)| lay(desk, row, set, column, &cells, shape);
+    let laid = rows.iter().zip(&measured.cells).map(lay).collect::<Result<Vec<_>, _>>()?;
+    let head = head.zip(measured.cells.last());
+    let head = head.map(|(row, set)| lay((row, set)).map(|laid| (row.clone(), laid))).transpose()?;
+    let mut table = Table { rows: Vec::new(), laid, head, cells, column, shape, pages: Vec::new() };
     let mut height = 0.0;
     for count in 1..=most_pages {
         let page = |(from, to)| table.page(from, to, shape.columns, between);
         let pages: Vec<Page> = chunks(rows.len(), count).into_iter().map(page).collect();
         match pages.iter().find(|page| page.height > area.height) {
             None => {
-                table.pages = pages;
+                (table.pages, table.rows) = (pages, rows.to_vec());
                 return Ok(table);
             }
             Some(page) => height = page.height,
@@ -162,19 +190,16 @@ fn chunks(rows: usize, pages: usize) -> Vec<(usize, usize)> {
 
 /// The widths of a column of rows and of the cells in it.
 fn widths(
-    desk: &Desk<'_>,
     rows: &[Row],
     head: Option<&Row>,
-    most: f32,
-    area: Area,
-    shape: Shape,
+    measured: &Measured,
+    (most, area, shape): (f32, Area, Shape),
 ) -> Result<(f32, Vec<f32>), DrawError> {
     let all: Vec<&Row> = rows.iter().chain(head).collect();
     let count = all.iter().map(|row| row.cells.len()).max().unwrap_or(0);
-    let measured = all
-        .iter()
-        .map(|row| row.cells.iter().map(|cell| Ok(set_cell(desk, cell, shape.step)?.width)).collect())
-        .collect::<Result<Vec<Vec<f32>>, DrawError>>()?;
+    let names = &measured.names;
+    let measured: Vec<Vec<f32>> =
+        measured.cells.iter().map(|sets| sets.iter().map(|set| set.width).collect()).collect();
     let gap = shape.gap;
     let mut cells = vec![0.0_f32; count];
     for (row, widths) in all.iter().zip(&measured) {
@@ -192,8 +217,7 @@ fn widths(
         return Ok((most, first.into_iter().chain(vec![each; count.saturating_sub(1)]).collect()));
     }
     let mut natural = 0.0_f32;
-    for (row, widths) in all.iter().zip(&measured) {
-        let name = desk.set(&row.name, name_ink(desk, row.kind, shape.step), Room::LINE)?.width;
+    for ((row, widths), name) in all.iter().zip(&measured).zip(names) {
         natural = natural.max(name + figures(row, widths, &cells, gap));
     }
     let figures: f32 = cells.iter().filter(|&&width| width > 0.0).map(|width| width + gap).sum();
@@ -255,9 +279,9 @@ fn row_pad(desk: &Desk<'_>, shape: Shape) -> f32 {
     desk.px(desk.theme.tokens().space.row * if shape.tight { 0.62 } else { 1.0 })
 }
 
-fn lay(desk: &Desk<'_>, row: &Row, column: f32, cells: &[f32], shape: Shape) -> Result<Laid, DrawError> {
+/// Lays a row out, whose cells are set.
+fn lay(desk: &Desk<'_>, row: &Row, set: &[Set], column: f32, cells: &[f32], shape: Shape) -> Result<Laid, DrawError> {
     let gap = shape.gap;
-    let set = row.cells.iter().map(|cell| set_cell(desk, cell, shape.step)).collect::<Result<Vec<_>, _>>()?;
     let widths: Vec<f32> = set.iter().map(|set| set.width).collect();
     let taken = match shape.below {
         Some(_) if cells.first().is_some_and(|&width| width > 0.0) => cells[0] + gap,
@@ -291,7 +315,7 @@ fn lay(desk: &Desk<'_>, row: &Row, column: f32, cells: &[f32], shape: Shape) -> 
         cell.tally.iter().map(|text| desk.set(text, cell_ink(desk, cell.look, shape.step), Room::LINE)).collect()
     };
     let tallies = row.cells.iter().map(tally).collect::<Result<_, _>>()?;
-    Ok(Laid { name, aside, cells: set, tallies, height: height.round() })
+    Ok(Laid { name, aside, cells: set.to_vec(), tallies, height: height.round() })
 }
 
 /// Air between the bar below a remark and the next name.

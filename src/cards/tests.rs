@@ -2,9 +2,10 @@
 
 use super::fixture::{SCRIPTS, locale, picture, puffs, sheet_of, square, tall, theme, wide};
 use super::{Card, deck};
-use crate::draw::{Colour, Node, Rect, Scene, TextBlock, over_colour};
+use crate::draw::{Colour, Node, Rect, Scene, TextBlock, decode_png, encode_strips, over_colour};
 use crate::model::Frame;
 use crate::theme::NAMES;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 fn names(deck: &[Card]) -> Vec<&str> {
     deck.iter().map(|card| card.name.split_once('-').unwrap().1).collect()
@@ -296,18 +297,30 @@ fn a_contact_sheet_shows_every_card() {
     let deck = deck(&puffs(), &theme("harbour"), &wide(), &locale("en")).unwrap();
     let rasters: Vec<_> =
         deck.iter().take(5).map(|card| Some(super::thumbnail(&picture(&card.scene).unwrap()).unwrap())).collect();
-    let sheet = super::contact_sheet(None, &rasters).unwrap();
-    assert_eq!((sheet.width(), sheet.height()), (12 + 4 * 492, 12 + 2 * 282));
+    let size = (wide().width, wide().height);
+    let again = |index: usize| Ok(rasters[index].clone().unwrap());
+    let sheet = super::contact_sheet(size, &rasters, None, again).unwrap();
+    let pixels = |(width, strips): &super::contact::Sheet| decode_png(&encode_strips(*width, strips, &[]).unwrap());
+    let shown = pixels(&sheet).unwrap();
+    assert_eq!((shown.width(), shown.height()), (12 + 4 * 492, 12 + 2 * 282));
     // The second card's plate is paper at its left edge; the place after the last is bare.
-    assert_eq!(sheet.pixel(12 + 492 + 27, 12 + 150), Colour::rgb(0xf7, 0xf0, 0xe1));
-    assert_eq!(sheet.pixel(12 + 492 + 27, 12 + 282 + 150), Colour::rgb(58, 58, 58));
-    assert!(super::contact_sheet(None, &[]).is_err());
+    assert_eq!(shown.pixel(12 + 492 + 27, 12 + 150), Colour::rgb(0xf7, 0xf0, 0xe1));
+    assert_eq!(shown.pixel(12 + 492 + 27, 12 + 282 + 150), Colour::rgb(58, 58, 58));
+    assert!(super::contact_sheet(size, &[], None, again).is_err());
     // Two others in their places on what is there are the sheet of all.
     let (first, third) = (rasters[3].clone(), rasters[0].clone());
     let some = [first.clone(), None, third.clone(), None, None];
     let all: Vec<_> = some.iter().zip(&rasters).map(|(some, raster)| some.clone().or(raster.clone())).collect();
-    let (brought, anew) = (super::contact_sheet(Some(sheet.clone()), &some), super::contact_sheet(None, &all));
-    assert_eq!(brought.unwrap().pixels(), anew.unwrap().pixels());
-    assert!(super::contact_sheet(Some(sheet), &rasters[..4]).is_err(), "four cards have another layout");
-    assert!(super::contact_sheet(None, &some).is_err());
+    let made = AtomicUsize::new(0);
+    let counted = |index: usize| {
+        made.fetch_add(1, Ordering::Relaxed);
+        again(index)
+    };
+    let brought = super::contact_sheet(size, &some, Some(sheet.clone()), counted).unwrap();
+    let anew = super::contact_sheet(size, &all, None, counted).unwrap();
+    assert_eq!(brought, anew);
+    assert_eq!(made.into_inner(), 2, "the two others in the row of those that are new");
+    // Three cards are a sheet of three columns, of which no row is in one of four.
+    let three = super::contact_sheet(size, &rasters[..3], None, again).unwrap();
+    assert_eq!(super::contact_sheet(size, &[None, None, None], Some(sheet), again).unwrap(), three);
 }

@@ -8,7 +8,7 @@ use super::terminal::{report, say, shown, width};
 use crate::desk::{board, open};
 use crate::diag::sanitise;
 use crate::publish::shelve;
-use crate::sheet::{Figure, Order, Resolved, Standing};
+use crate::sheet::{ExactCost, Figure, Order, Resolved, Standing};
 use crate::source::{csv_line, inert};
 use crate::workbook::workbook;
 use std::path::Path;
@@ -52,8 +52,7 @@ pub(super) fn workbook_to(cli: &Cli, what: &What, out: &Path) -> Result<(), Fail
     let channel = open(&cli.home(), Some(&what.recipe))?;
     free(out)?;
     let (folder, name) = new_file(&cli.content, out)?;
-    let resolved = channel.sheet(&what.recipe, &what.asked())?;
-    let bytes = workbook(&resolved.document).map_err(Failure::CommandLine)?;
+    let bytes = workbook(&channel.document(&what.recipe, &what.asked())?).map_err(Failure::CommandLine)?;
     shelve(&folder, [name], &bytes).map_err(|found| Failure::Findings(found, channel.texts.clone()))?;
     report(&channel.warnings_on(&what.recipe), &channel.texts);
     Ok(say(format!("wrote {}\n", shown(out)).as_bytes())?)
@@ -91,8 +90,8 @@ fn as_table(standings: &[Standing]) -> String {
 fn as_csv(standings: &[Standing], sheets: &[Resolved]) -> String {
     let mut all = csv_line(COLUMNS, ',') + "\n";
     for standing in standings {
-        let cost = sheets.iter().find(|r| r.sheet.recipe == standing.recipe).map(|r| &r.document["cost"]);
-        let exact = |key: &str| cost.and_then(|cost| cost[key].as_str()).unwrap_or_default().to_owned();
+        let exact = sheets.iter().find(|r| r.sheet.recipe == standing.recipe).map(|r| &r.exact);
+        let amount = |of: fn(&ExactCost) -> Option<&String>| exact.and_then(of).cloned().unwrap_or_default();
         let since = standing.since.as_ref();
         let cells = [
             standing.recipe.clone(),
@@ -101,10 +100,10 @@ fn as_csv(standings: &[Standing], sheets: &[Resolved]) -> String {
             standing.total.text().to_owned(),
             text(standing.each.as_ref()),
             standing.complete.to_string(),
-            exact("currency"),
-            exact("total"),
-            exact("each_low"),
-            exact("each_high"),
+            exact.map_or("", |exact| exact.currency).to_owned(),
+            amount(|exact| Some(&exact.total)),
+            amount(|exact| exact.each_low.as_ref()),
+            amount(|exact| exact.each_high.as_ref()),
             text(since.map(|since| &since.day)),
             text(since.map(|since| &since.was)),
             text(since.map(|since| &since.now)),

@@ -134,13 +134,14 @@ fn check(cli: &Cli, upgrading: bool) -> Result<(), Failure> {
 
 fn figures(cli: &Cli, what: &What, json: bool) -> Result<(), Failure> {
     let channel = open(&cli.home(), Some(&what.recipe))?;
-    let resolved = channel.sheet(&what.recipe, &what.asked())?;
-    report(&channel.warnings_on(&what.recipe), &channel.texts);
     let text = if json {
-        serde_json::to_string_pretty(&resolved.document).expect("a document is texts and lists") + "\n"
+        let document = channel.document(&what.recipe, &what.asked())?;
+        serde_json::to_string_pretty(&document).expect("a document is texts and lists") + "\n"
     } else {
+        let resolved = channel.sheet(&what.recipe, &what.asked())?;
         super::figures::figures(&resolved.sheet, &channel.locale, channel.content.channel.region, width())
     };
+    report(&channel.warnings_on(&what.recipe), &channel.texts);
     Ok(say(text.as_bytes())?)
 }
 

@@ -51,7 +51,8 @@ pub fn board(home: &Home, channel: &Channel, sheets: &[Resolved], order: Order) 
 
 /// All that is published of a channel: its recipes and its table.
 pub fn works<'a>(dishes: &'a [Dish<'a>], roll: Option<&'a Roll<'a>>) -> Vec<&'a dyn Work> {
-    dishes.iter().map(|dish| dish as &dyn Work).chain(roll.map(|roll| roll as &dyn Work)).collect()
+    // The table takes longest: whoever works on several at once had better begin with it.
+    roll.map(|roll| roll as &dyn Work).into_iter().chain(dishes.iter().map(|dish| dish as &dyn Work)).collect()
 }
 
 /// What was asked for a take, at today's prices; `None` where it can't be had any more.

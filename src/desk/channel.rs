@@ -6,13 +6,14 @@ use crate::diag::{Diagnostic, Findings, did_you_mean};
 use crate::locale::Locale;
 use crate::model::{Content, Options, PriceBook, Recipe, load};
 use crate::sheet::{
-    Axis, Choices, Figure, Inputs, Refusal, Request, Resolved, Sheet, StepFigures, Truth, choices, countdown, pattern,
+    Axis, Choices, Figure, Inputs, Refusal, Request, Resolved, Sheet, StepFigures, Truth, choices, countdown, document,
     resolve, truth,
 };
 use crate::slate::Asked;
 use crate::source::Sources;
 use crate::span::Texts;
 use rayon::prelude::*;
+use serde_json::Value;
 
 /// A channel without errors.
 pub struct Channel {
@@ -96,6 +97,16 @@ impl Channel {
         let recipe = self.recipe(recipe)?;
         let request = self.request(asked, recipe)?;
         self.resolve(recipe, &request).map_err(|refusal| self.refuse(refusal))
+    }
+
+    /// What is asked of a recipe with exact values, as `figures/1`.
+    ///
+    /// # Errors
+    /// As for [`Channel::sheet`].
+    pub fn document(&self, recipe: &str, asked: &Asked) -> Result<Value, Fault> {
+        let recipe = self.recipe(recipe)?;
+        let request = self.request(asked, recipe)?;
+        document(self.inputs(recipe), &request).map_err(|refusal| self.refuse(refusal))
     }
 
     /// What is left of the wait of each step of a sheet as it runs down; nothing where the recipe has no such wait, as
@@ -182,20 +193,12 @@ impl Channel {
         if findings.has_errors() { Err(Fault::Findings(findings, self.texts.clone())) } else { Ok(sheets) }
     }
 
-    /// What the page of a recipe reckons with, as JSON.
-    ///
-    /// # Errors
-    /// As for [`Channel::sheet`].
-    pub fn pattern(&self, recipe: &str) -> Result<String, Fault> {
-        let recipe = self.recipe(recipe)?;
-        pattern(self.inputs(recipe), None).map(|made| made.to_string()).map_err(|refusal| self.refuse(refusal))
-    }
-
     fn resolve(&self, recipe: &Recipe, request: &Request) -> Result<Resolved, Refusal> {
         resolve(self.inputs(recipe), request)
     }
 
-    fn inputs<'a>(&'a self, recipe: &'a Recipe) -> Inputs<'a> {
+    /// What a recipe's figures are resolved from.
+    pub(super) fn inputs<'a>(&'a self, recipe: &'a Recipe) -> Inputs<'a> {
         let Content { channel, pantry, prices, .. } = &self.content;
         Inputs { channel, pantry, book: prices, recipe, locale: &self.locale }
     }

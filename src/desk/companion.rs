@@ -1,4 +1,4 @@
-//! What the pages of a channel know beyond their figures: patterns, videos, and corrections of what was filmed.
+//! What the pages of a channel know beyond their figures: videos, and corrections of what was filmed.
 
 use super::board::again;
 use super::channel::{Channel, open_speaking};
@@ -22,7 +22,6 @@ pub(super) fn companions(home: &Home, channel: &Channel, sheets: &[Resolved]) ->
 fn companion(home: &Home, channel: &Channel, recipe: &str) -> Result<Companion, Fault> {
     let model = channel.recipe(recipe)?;
     Ok(Companion {
-        pattern: channel.pattern(recipe)?,
         site: channel.content.channel.site.clone(),
         video: model.video.clone(),
         correction: correction(home, channel, recipe)?,

@@ -15,8 +15,12 @@ pub fn cue_file(channel: &Channel, recipe: &str) -> Option<SourceId> {
 
 /// The cues of every recipe that has some.
 pub(super) fn all(channel: &Channel) -> Result<BTreeMap<String, CueSheet>, Fault> {
+    let of = |path: &str| {
+        let recipe = channel.content.recipe(path.strip_suffix(FILE)?.strip_suffix('/')?)?;
+        Some(recipe.id.as_str())
+    };
     let kept: Vec<(&str, SourceId)> =
-        channel.content.recipes.iter().filter_map(|r| Some((r.id.as_str(), cue_file(channel, &r.id)?))).collect();
+        channel.texts.ending(FILE).filter_map(|(id, text)| Some((of(&text.path)?, id))).collect();
     let each = kept.into_par_iter().map(|(recipe, source)| {
         let sheet = channel.as_written(recipe)?;
         let reading = Reading { cards: &cards(&sheet), video: None, pins_alone: false };

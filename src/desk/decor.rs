@@ -103,7 +103,18 @@ impl Decor {
         let text = self.texts.get(recipe.source).map_or("", |text| text.content.as_str());
         let home = Span::new(recipe.source, recipe.title.span.start, recipe.title.span.end);
         let cues = self.cues.get(&sheet.recipe);
-        Dish { setting, sheet, source: (text, home), cues, asked, frames: &model.frames, companion: None, words: true }
+        Dish {
+            setting,
+            sheet,
+            inputs: channel.inputs(recipe),
+            texts: &channel.texts,
+            source: (text, home),
+            cues,
+            asked,
+            frames: &model.frames,
+            companion: None,
+            words: true,
+        }
     }
 }
 

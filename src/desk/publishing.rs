@@ -7,7 +7,7 @@ use super::decor::Decor;
 use super::worries::price_worries;
 use super::{Fault, Home};
 use crate::diag::Findings;
-use crate::publish::{self, Dish, Report, Roll, Scope, Tick};
+use crate::publish::{self, Dish, Folder, Report, Roll, Scope, Tick};
 use crate::sheet::{Order, Resolved};
 use crate::slate::Asked;
 use crate::span::Texts;
@@ -36,8 +36,8 @@ pub fn publish_all(
     tick: &(dyn Fn(Tick) + Sync),
 ) -> Result<Published, Fault> {
     apart(&home.content, out)?;
-    let (board, companions) =
-        rayon::join(|| board(home, channel, sheets, Order::Each), || companions(home, channel, sheets));
+    let known = || rayon::join(|| board(home, channel, sheets, Order::Each), || companions(home, channel, sheets));
+    let (folder, (board, companions)) = rayon::join(|| Folder::open(out), known);
     let (Board { standings, warnings, texts }, companions) = (board?, companions?);
     let failed = |findings: Findings| Fault::Findings(findings, decor.texts.clone());
     let as_written = Asked::default();
@@ -48,7 +48,8 @@ pub fn publish_all(
         .collect();
     let index = publish::index(&dishes).map_err(failed)?;
     let roll = dishes.first().map(|dish| Roll::new(dish, &standings));
-    let report = publish::run(out, &works(&dishes, roll.as_ref()), Scope::Channel(&index), tick).map_err(failed)?;
+    let report = publish::run_in(folder.map_err(failed)?, &works(&dishes, roll.as_ref()), Scope::Channel(&index), tick)
+        .map_err(failed)?;
     let mut all = channel.warnings.clone();
     all.extend(price_worries(&channel.content, sheets));
     all.extend(warnings);

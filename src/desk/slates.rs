@@ -69,7 +69,7 @@ pub fn take(
         theme_digest: decor.look(),
         locale: model.locale.clone(),
         language: model.language.clone(),
-        total: resolved.document["cost"]["total"].as_str().unwrap_or_default().to_owned(),
+        total: resolved.exact.total.clone(),
         asked: asked.clone(),
         frames: frames.collect(),
     };

@@ -473,7 +473,7 @@ impl<'l> Formula<'l> {
 
     /// Whether the sheet has the very grams that were typed.
     fn holds(&self, channel: &Channel, recipe: &str) -> Result<(), Fault> {
-        let document = channel.sheet(recipe, &Asked::default()).map_err(plain)?.document;
+        let document = channel.document(recipe, &Asked::default()).map_err(plain)?;
         let lines = document["lines"].as_array().cloned().unwrap_or_default();
         for entry in &self.entries {
             let Some(grams) = &entry.grams else { continue };
@@ -525,8 +525,8 @@ mod tests {
 
     fn grams(home: &Home, recipe: &str) -> Vec<(String, String)> {
         let channel = super::super::open(home, None).unwrap_or_else(|_| panic!("it opens"));
-        let resolved = channel.sheet(recipe, &Asked::default()).unwrap_or_else(|_| panic!("it resolves"));
-        let lines = resolved.document["lines"].as_array().cloned().expect("lines");
+        let document = channel.document(recipe, &Asked::default()).unwrap_or_else(|_| panic!("it resolves"));
+        let lines = document["lines"].as_array().cloned().expect("lines");
         let text = |value: &serde_json::Value| value.as_str().unwrap_or("none").to_owned();
         lines.iter().map(|line| (text(&line["id"]), text(&line["grams"]))).collect()
     }

@@ -4,7 +4,7 @@
 
 use std::collections::HashMap;
 use std::fmt;
-use std::sync::{Arc, PoisonError, RwLock};
+use std::sync::{Arc, OnceLock, PoisonError, RwLock};
 
 use parley::fontique::Blob;
 use skrifa::instance::{LocationRef, NormalizedCoord, Size};
@@ -20,6 +20,8 @@ pub(super) const STEPS: i32 = 4;
 /// A glyph's shape in pixels at its face's size, y down, the pen at (0, 0). `None` if it leaves no ink.
 pub(super) struct Outline {
     pub(super) path: Option<Path>,
+    /// The same as the SVG writer has it, as soon as it has.
+    pub(super) written: OnceLock<String>,
 }
 
 /// A glyph's coverage of whole pixels, for the pen at one of the places within a pixel.
@@ -68,7 +70,7 @@ impl SizedFace {
                 pen = SkiaPen(PathBuilder::new());
             }
         }
-        Outline { path: pen.0.finish() }
+        Outline { path: pen.0.finish(), written: OnceLock::new() }
     }
 }
 

@@ -1,6 +1,7 @@
 //! PNG bytes of a picture, and the texts in those of others. Knows nothing of what it shows; the same picture and texts give the same bytes.
 
 use fdeflate::Compressor;
+use png::chunk::{ChunkType, IDAT};
 use png::{BitDepth, ColorType, DecodeOptions, Decoder, Encoder, SrgbRenderingIntent, Transformations};
 use std::io::Cursor;
 use std::ops::Range;
@@ -12,22 +13,46 @@ use super::{DrawError, Raster};
 /// # Errors
 /// [`DrawError::BadTextChunk`] for a key that PNG doesn't allow (1 to 79 Latin-1 characters; ISO/IEC 15948, 11.3.3).
 pub fn encode_png(picture: &Raster, texts: &[(&str, &str)]) -> Result<Vec<u8>, DrawError> {
+    let data = image_data(picture, None).unwrap_or_default();
+    encode((picture.width(), picture.height()), texts, &[(IDAT, data)])
+}
+
+/// The same of a picture that consists of strips as wide, one below the other. [`strips_of`] has them back.
+///
+/// # Errors
+/// As for [`encode_png`].
+pub fn encode_strips(width: u32, strips: &[Strip], texts: &[(&str, &str)]) -> Result<Vec<u8>, DrawError> {
+    let line = u64::from(width) * BYTES as u64 + 1;
+    let sum = strips.iter().fold(1, |sum, strip| joined_sum(sum, strip.sum, u64::from(strip.height) * line));
+    let list = strips.iter().flat_map(|strip| [strip.height.to_be_bytes(), strip.sum.to_be_bytes()]).flatten();
+    let mut chunks = vec![(STRIPS, list.collect()), (IDAT, ZLIB.to_vec())];
+    chunks.extend(strips.iter().map(|strip| (IDAT, strip.blocks.clone())));
+    chunks.push((IDAT, [&NOTHING[..], &sum.to_be_bytes()].concat()));
+    encode((width, strips.iter().map(|strip| strip.height).sum()), texts, &chunks)
+}
+
+fn encode(size: (u32, u32), texts: &[(&str, &str)], chunks: &[(ChunkType, Vec<u8>)]) -> Result<Vec<u8>, DrawError> {
     for (key, value) in texts {
         let plain = key.chars().all(|c| matches!(c, ' '..='~' | '\u{a1}'..='\u{ff}'));
         if !plain || key.is_empty() || key.chars().count() > 79 || key.trim() != *key || value.contains('\0') {
             return Err(DrawError::BadTextChunk { key: (*key).to_owned() });
         }
     }
-    let mut bytes = Vec::with_capacity(1 << 18);
-    match write(picture, texts, &mut bytes) {
+    let mut bytes = Vec::with_capacity(1024 + chunks.iter().map(|(_, data)| data.len() + 12).sum::<usize>());
+    match write(size, texts, chunks, &mut bytes) {
         Ok(()) => Ok(bytes),
         // What is written to memory fails only for a picture of no size, which a raster can't be.
-        Err(_) => Err(DrawError::BadSize { width: picture.width(), height: picture.height() }),
+        Err(_) => Err(DrawError::BadSize { width: size.0, height: size.1 }),
     }
 }
 
-fn write(picture: &Raster, texts: &[(&str, &str)], bytes: &mut Vec<u8>) -> Result<(), png::EncodingError> {
-    let mut encoder = Encoder::new(bytes, picture.width(), picture.height());
+fn write(
+    (width, height): (u32, u32),
+    texts: &[(&str, &str)],
+    chunks: &[(ChunkType, Vec<u8>)],
+    bytes: &mut Vec<u8>,
+) -> Result<(), png::EncodingError> {
+    let mut encoder = Encoder::new(bytes, width, height);
     encoder.set_color(ColorType::Rgba);
     encoder.set_depth(BitDepth::Eight);
     encoder.set_source_srgb(SrgbRenderingIntent::Perceptual);
@@ -35,19 +60,22 @@ fn write(picture: &Raster, texts: &[(&str, &str)], bytes: &mut Vec<u8>) -> Resul
         encoder.add_itxt_chunk((*key).to_owned(), (*value).to_owned())?;
     }
     let mut writer = encoder.write_header()?;
-    writer.write_chunk(png::chunk::IDAT, &image_data(picture)?)?;
+    for (kind, data) in chunks {
+        writer.write_chunk(*kind, data)?;
+    }
     writer.finish()
 }
 
 /// The picture's rows, filtered and compressed. Most of a card's frame is clear and most of its rows are nearly those above
 /// them: only what differs is filtered, and no copy of the picture is made. The compressor only shortens zeros, which the
 /// filter makes of plain panels (without it: thirty times the bytes; with Sub: a tenth faster and a quarter more bytes).
-fn image_data(picture: &Raster) -> std::io::Result<Vec<u8>> {
+/// `above` is the row of pixels above its first, where that is not the picture's.
+fn image_data(picture: &Raster, above: Option<&[u8]>) -> std::io::Result<Vec<u8>> {
     let (width, painted) = (picture.width() as usize * BYTES, picture.painted());
     let mut compressed = Compressor::new(Vec::with_capacity(1 << 18))?;
     let clear = vec![0; width + 1];
     let mut line = clear.clone();
-    let mut above = &clear[1..];
+    let mut above = above.unwrap_or(&clear[1..]);
     for (y, row) in picture.pixels().chunks_exact(width).enumerate() {
         if y < painted.top || y > painted.bottom {
             compressed.write_data(&clear)?;
@@ -95,6 +123,78 @@ fn paeth(row: &[u8], above: &[u8], range: Range<usize>, filtered: &mut [u8]) {
         let foretold = if by_left <= by_up && by_left <= by_corner { left } else { nearer };
         out[at] = x[at].wrapping_sub(foretold as u8);
     }
+}
+
+/// Rows of a picture, filtered and compressed by themselves: they stand in it as they are, whatever the others say.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Strip {
+    height: u32,
+    /// Adler-32 of its filtered rows.
+    sum: u32,
+    /// Deflate blocks (RFC 1951), none of them the last, up to a whole byte.
+    blocks: Vec<u8>,
+}
+
+impl Strip {
+    /// All the rows of a picture, below the last row of another as wide if there is one.
+    pub fn new(picture: &Raster, below: Option<&Raster>) -> Self {
+        let width = picture.width() as usize * BYTES;
+        let above = below.and_then(|below| below.pixels().rchunks_exact(width).next());
+        let stream = image_data(picture, above).unwrap_or_default();
+        let (body, sum) = stream.split_last_chunk::<4>().expect("a zlib stream ends with its sum");
+        let mut blocks = body[ZLIB.len()..].to_vec();
+        // The one block is no longer the last.
+        blocks[0] &= !1;
+        // A stored block of no bytes begins with three clear bits and goes on at a whole byte. The code that ends the
+        // compressor's block ends with a set bit: the clear ones behind it are all the room that is left in the byte.
+        if blocks.last().is_some_and(|last| last.leading_zeros() < 3) {
+            blocks.push(0);
+        }
+        blocks.extend([0, 0, 0xff, 0xff]);
+        Self { height: picture.height(), sum: u32::from_be_bytes(*sum), blocks }
+    }
+}
+
+/// The width and the strips of a PNG that [`encode_strips`] wrote; `None` for any other.
+pub fn strips_of(bytes: &[u8]) -> Option<(u32, Vec<Strip>)> {
+    let word = |bytes: &[u8]| Some(u32::from_be_bytes(*bytes.first_chunk::<4>()?));
+    let (mut rest, mut data, mut list, mut width) = (bytes.get(8..)?, Vec::new(), None, None);
+    while !rest.is_empty() {
+        let length = word(rest)? as usize;
+        let kind = ChunkType(*rest.get(4..)?.first_chunk::<4>()?);
+        let chunk = rest.get(8..)?.get(..length)?;
+        match kind {
+            png::chunk::IHDR => width = word(chunk),
+            STRIPS => list = Some(chunk),
+            IDAT => data.push(chunk),
+            _ => {}
+        }
+        rest = rest.get(8 + length + 4..)?;
+    }
+    // The first and the last have the stream's head and its end.
+    let (list, blocks) = (list?.as_chunks::<8>().0, data.get(1..data.len().checked_sub(1)?)?);
+    let strip = |(list, blocks): (&[u8; 8], &&[u8])| {
+        Some(Strip { height: word(list)?, sum: word(&list[4..])?, blocks: blocks.to_vec() })
+    };
+    let strips = list.iter().zip(blocks).map(strip).collect::<Option<Vec<_>>>()?;
+    (list.len() == blocks.len()).then_some((width?, strips))
+}
+
+/// What a private chunk, not to be copied where the picture is changed, has of each strip: its height and its sum.
+const STRIPS: ChunkType = ChunkType(*b"stRP");
+/// What a zlib stream begins with (RFC 1950) as the compressor writes it.
+const ZLIB: [u8; 2] = [0x78, 0x01];
+/// A last block of nothing (RFC 1951).
+const NOTHING: [u8; 2] = [3, 0];
+
+/// Adler-32 (RFC 1950, 8.2) of bytes followed by `length` others, of the sums of both.
+fn joined_sum(first: u32, second: u32, length: u64) -> u32 {
+    const BASE: u64 = 65_521;
+    let halves = |sum: u32| (u64::from(sum & 0xffff), u64::from(sum >> 16));
+    let ((low, high), (more_low, more_high)) = (halves(first), halves(second));
+    let sum = (low + more_low + BASE - 1) % BASE;
+    let sums = (high + more_high + length % BASE * (low + BASE - 1)) % BASE;
+    (sums << 16 | sum) as u32
 }
 
 /// The picture in a whole PNG, whatever its colour type and depth; `None` for bytes that are none, or too large to draw.

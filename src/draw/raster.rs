@@ -149,11 +149,15 @@ impl Raster {
         ink
     }
 
+    /// Whether there can be a picture of that size.
+    pub(super) fn check(width: u32, height: u32) -> Result<(), DrawError> {
+        let there = (1..=MAX_SIDE).contains(&width) && (1..=MAX_SIDE).contains(&height);
+        if there { Ok(()) } else { Err(DrawError::BadSize { width, height }) }
+    }
+
     /// Makes it a clear picture of a size, keeping the buffer; only what was painted is wiped.
     pub(super) fn clear(&mut self, width: u32, height: u32) -> Result<(), DrawError> {
-        if !(1..=MAX_SIDE).contains(&width) || !(1..=MAX_SIDE).contains(&height) {
-            return Err(DrawError::BadSize { width, height });
-        }
+        Self::check(width, height)?;
         if (width as usize, height as usize) == (self.width, self.height) {
             let p = self.painted;
             for y in p.top..p.bottom {

@@ -2,11 +2,11 @@
 //!
 //! Must write what [`super::paint`] draws. Ids start with the scene's name, so that pictures can share a page.
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::sync::Arc;
 
-use tiny_skia::PathSegment;
+use tiny_skia::{Path, PathSegment};
 
 use super::glyph::{STEPS, SizedFace};
 use super::paint::arc_path;
@@ -62,7 +62,8 @@ struct Writer {
     body: String,
     /// Faces by first use: the address tells them apart, the number names them.
     faces: Vec<Arc<SizedFace>>,
-    glyphs: BTreeMap<(usize, u32), String>,
+    /// Those of each face that are defined.
+    glyphs: BTreeSet<(usize, u32)>,
     art: usize,
 }
 
@@ -143,11 +144,11 @@ impl Writer {
             paint(&mut self.body, "fill", Some(run.colour));
             self.body.push_str(">\n");
             for glyph in &run.glyphs {
-                let id = self.glyph(&run.face, glyph.id);
+                let face = self.glyph(&run.face, glyph.id);
                 let steps = STEPS as f32;
                 let (gx, gy) = ((x * STEPS + glyph.x) as f32 / steps, (y * STEPS + glyph.y) as f32 / steps);
                 self.body.push_str("<use xlink:href=\"#");
-                self.body.push_str(&id);
+                glyph_id(&mut self.body, &self.prefix, (face, glyph.id));
                 self.body.push('"');
                 self.numbers(&[("x", gx), ("y", gy)]);
                 self.body.push_str("/>\n");
@@ -156,32 +157,22 @@ impl Writer {
         }
     }
 
-    /// The id of a glyph, which is defined at its first use.
-    fn glyph(&mut self, face: &Arc<SizedFace>, glyph: u32) -> String {
+    /// The number of a glyph's face; the glyph is defined at its first use.
+    fn glyph(&mut self, face: &Arc<SizedFace>, glyph: u32) -> usize {
         let known = self.faces.iter().position(|known| Arc::ptr_eq(known, face));
         let number_of_face = known.unwrap_or_else(|| {
             self.faces.push(Arc::clone(face));
             self.faces.len() - 1
         });
-        if let Some(id) = self.glyphs.get(&(number_of_face, glyph)) {
-            return id.clone();
+        if self.glyphs.insert((number_of_face, glyph)) {
+            self.defs.push_str("<path id=\"");
+            glyph_id(&mut self.defs, &self.prefix, (number_of_face, glyph));
+            self.defs.push_str("\" d=\"");
+            let outline = face.outline(glyph);
+            self.defs.push_str(outline.written.get_or_init(|| written(outline.path.as_ref())));
+            self.defs.push_str("\"/>\n");
         }
-        let id = format!("{}-f{number_of_face}g{glyph}", self.prefix);
-        let _ = write!(self.defs, "<path id=\"{id}\" d=\"");
-        if let Some(path) = &face.outline(glyph).path {
-            for segment in path.segments() {
-                match segment {
-                    PathSegment::MoveTo(p) => step(&mut self.defs, 'M', &[p.x, p.y]),
-                    PathSegment::LineTo(p) => step(&mut self.defs, 'L', &[p.x, p.y]),
-                    PathSegment::QuadTo(c, p) => step(&mut self.defs, 'Q', &[c.x, c.y, p.x, p.y]),
-                    PathSegment::CubicTo(c, d, p) => step(&mut self.defs, 'C', &[c.x, c.y, d.x, d.y, p.x, p.y]),
-                    PathSegment::Close => step(&mut self.defs, 'Z', &[]),
-                }
-            }
-        }
-        self.defs.push_str("\"/>\n");
-        self.glyphs.insert((number_of_face, glyph), id.clone());
-        id
+        number_of_face
     }
 
     fn art(&mut self, art: &Art, at: [i32; 2], size: [u32; 2]) {
@@ -202,6 +193,30 @@ impl Writer {
         self.body.push_str(inner);
         self.body.push('\n');
     }
+}
+
+/// An id for a glyph of a face.
+fn glyph_id(out: &mut String, prefix: &str, (face, glyph): (usize, u32)) {
+    out.push_str(prefix);
+    out.push_str("-f");
+    whole(out, face as u64);
+    out.push('g');
+    whole(out, u64::from(glyph));
+}
+
+/// A glyph's outline.
+fn written(path: Option<&Path>) -> String {
+    let mut out = String::new();
+    for segment in path.iter().flat_map(|path| path.segments()) {
+        match segment {
+            PathSegment::MoveTo(p) => step(&mut out, 'M', &[p.x, p.y]),
+            PathSegment::LineTo(p) => step(&mut out, 'L', &[p.x, p.y]),
+            PathSegment::QuadTo(c, p) => step(&mut out, 'Q', &[c.x, c.y, p.x, p.y]),
+            PathSegment::CubicTo(c, d, p) => step(&mut out, 'C', &[c.x, c.y, d.x, d.y, p.x, p.y]),
+            PathSegment::Close => step(&mut out, 'Z', &[]),
+        }
+    }
+    out
 }
 
 fn paint(out: &mut String, name: &str, colour: Option<Colour>) {
@@ -241,7 +256,7 @@ fn number(out: &mut String, value: f32) {
     if thousandths < 0.0 {
         out.push('-');
     }
-    let _ = write!(out, "{}", size / 1000);
+    whole(out, size / 1000);
     let mut rest = size % 1000;
     if rest > 0 {
         out.push('.');
@@ -252,6 +267,14 @@ fn number(out: &mut String, value: f32) {
             rest %= place;
         }
     }
+}
+
+/// A whole number; most here have few digits.
+fn whole(out: &mut String, value: u64) {
+    if value >= 10 {
+        whole(out, value / 10);
+    }
+    out.push(char::from(b'0' + (value % 10) as u8));
 }
 
 /// A name made fit for ids: letters, digits and dashes, a letter first.

@@ -124,4 +124,10 @@ impl Pantry {
     pub fn get(&self, key: &str) -> Option<&Item> {
         self.items.get(key)
     }
+
+    /// The part of the pantry with these items.
+    pub fn only<'k>(&self, items: impl Iterator<Item = &'k str>) -> Self {
+        let known = items.filter_map(|key| self.items.get_key_value(key));
+        Self { items: known.map(|(key, item)| (key.clone(), item.clone())).collect() }
+    }
 }

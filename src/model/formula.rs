@@ -278,6 +278,16 @@ impl Recipe {
         found
     }
 
+    /// Keys of all the pantry items that it names, variants and the frying oil included; some of them more than once.
+    pub fn items(&self) -> impl Iterator<Item = &str> {
+        let lines = self.parts.iter().flat_map(|part| &part.lines).filter_map(|line| match &line.subject {
+            Subject::Item(key) => Some(key),
+            Subject::Part(_) => None,
+        });
+        let swapped = self.variants.iter().flat_map(|variant| &variant.swap).map(|(_, key)| key);
+        lines.chain(swapped).chain(self.fry.as_ref().map(|fry| &fry.oil)).map(String::as_str)
+    }
+
     /// Every line's place, in the order written.
     pub fn line_refs(&self) -> impl Iterator<Item = LineRef> + '_ {
         self.parts.iter().enumerate().flat_map(|(part, p)| (0..p.lines.len()).map(move |line| LineRef { part, line }))

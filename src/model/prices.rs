@@ -75,6 +75,8 @@ pub struct PriceBook {
     pub by_item: BTreeMap<String, Vec<Purchase>>,
     /// Whether those on offer hold.
     pub offers: Offers,
+    /// The last day of the whole book, where this is a part of one.
+    pub until: Option<Date>,
 }
 
 impl PriceBook {
@@ -99,7 +101,14 @@ impl PriceBook {
 
     /// The day of the book's latest purchase.
     pub fn last_day(&self) -> Option<Date> {
-        self.by_item.values().filter_map(|list| list.last()).map(|p| p.date).max()
+        self.by_item.values().filter_map(|list| list.last()).map(|p| p.date).max().max(self.until)
+    }
+
+    /// Of these items the purchases that hold on `day` (the book's last if `None`); the last day stays that of the whole.
+    pub fn only<'k>(&self, items: impl Iterator<Item = &'k String>, day: Option<Date>) -> Self {
+        let until = self.last_day();
+        let held = |item: &String| Some((item.clone(), vec![self.latest(item, day.or(until)?)?.clone()]));
+        Self { by_item: items.filter_map(held).collect(), offers: self.offers, until }
     }
 }
 

@@ -57,15 +57,15 @@ pub struct Beside<'a> {
     pub picture: Option<&'a str>,
     /// The cues of its video.
     pub cues: Option<&'a CueSheet>,
-    /// What else it knows; without it the page stays at the written yield.
+    /// What else it knows.
     pub companion: Option<&'a Companion>,
+    /// The pattern that any yield is cut from, as JSON; without it the page stays at the written yield.
+    pub pattern: Option<&'a str>,
 }
 
 /// What a page knows beyond the sheet of the written yield.
 #[derive(Clone, Debug)]
 pub struct Companion {
-    /// The pattern that any yield is cut from, as JSON.
-    pub pattern: String,
     /// Where the channel's pages will be: an address that ends with a slash.
     pub site: Option<String>,
     /// The recipe's video.
@@ -120,7 +120,7 @@ pub fn page(sheet: &Sheet, voice: &Voice<'_>, beside: Beside<'_>) -> Result<Stri
             filmed => Value::from(Serde(&c.filmed)), shown => Value::from(Serde(&c.shown)), day => c.day.to_string(),
             sections => Value::from(Serde(&c.sections)),
         }),
-        pattern => known.map(|known| Value::from_safe_string(data(&known.pattern, voice))),
+        pattern => beside.pattern.map(|pattern| Value::from_safe_string(data(pattern, voice))),
         script => Value::from_safe_string(script::script().to_owned()),
         style => Value::from_safe_string(STYLE.to_owned()),
         linked_data => Value::from_safe_string(linked::data(&about, film.as_ref())),

@@ -8,6 +8,7 @@ use super::seen::Seen;
 use crate::diag::{Diagnostic, Findings, Severity};
 use crate::sheet::digest;
 use rayon::prelude::*;
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File, Metadata, TryLockError};
 use std::io;
@@ -23,13 +24,13 @@ const LOCK: &str = "lock";
 const TRIES: usize = 50;
 
 /// An open, locked folder with its record and the new files that wait.
-pub(super) struct Folder {
+pub struct Folder {
     root: PathBuf,
     made: Vec<PathBuf>,
     lock: File,
     seen: Seen,
     /// What it held of ours when it was opened.
-    pub before: Record,
+    pub(super) before: Record,
     waiting: Mutex<Waiting>,
 }
 
@@ -68,17 +69,18 @@ impl Folder {
     ///
     /// # Errors
     /// A folder that can't be made or read, a record that is none of ours, or another run at work in it.
-    pub(super) fn open(root: &Path) -> Result<Self, Findings> {
+    pub fn open(root: &Path) -> Result<Self, Findings> {
         let made: Vec<PathBuf> =
             root.ancestors().take_while(|p| !p.as_os_str().is_empty() && !p.exists()).map(Path::to_owned).collect();
         let early = record_bytes(root)?;
-        let record = parse_record(root, early.as_deref())?;
+        let (record, seen) = rayon::join(|| parse_record(root, early.as_deref()), || Seen::of(root));
+        let (record, mut seen) = (record?, seen);
         let stage = root.join(STAGE);
         if fs::symlink_metadata(&stage).is_ok_and(|m| !m.is_dir()) {
             return Err(foreign(&stage));
         }
         let lock = take_lock(root, &stage)?;
-        let seen = Seen::of(root, &lock);
+        seen.begin(&lock);
         let mut folder = Self { root: root.into(), made, lock, seen, before: record, waiting: Mutex::default() };
         // What another run did until now is what stands there.
         let now = record_bytes(root)?;
@@ -106,7 +108,7 @@ impl Folder {
         let files: Vec<(&str, &String)> = self.before.files_of(recipe).collect();
         let folders: BTreeSet<&str> = files.iter().filter_map(|(path, _)| Some(path.rsplit_once('/')?.0)).collect();
         folders.iter().all(|folder| self.link_on_the_way(folder).is_none())
-            && files.par_iter().all(|(path, digest)| self.digest_on_disk(path).as_ref() == Some(*digest))
+            && files.iter().all(|(path, digest)| self.digest_on_disk(path).is_some_and(|there| there == **digest))
     }
 
     /// Keeps a recipe's files, which are as recorded.
@@ -118,7 +120,8 @@ impl Folder {
     /// Keeps a file if it is as recorded; whether it is.
     pub(super) fn keep_file(&self, path: &str) -> bool {
         let Some(digest) = self.before.files.get(path) else { return false };
-        let stands = self.links_above(path).is_none() && self.digest_on_disk(path).as_ref() == Some(digest);
+        let stands =
+            self.links_above(path).is_none() && self.digest_on_disk(path).is_some_and(|there| there == *digest);
         if stands {
             self.waiting().put.insert(path.into(), digest.clone());
         }
@@ -140,9 +143,15 @@ impl Folder {
         let result = self.differs(path, &coming).and_then(|differs| {
             if differs {
                 let staged = self.files().join(path);
-                let folder = staged.parent().expect("it is under the stage");
-                fs::create_dir_all(folder).map_err(|e| cannot("make", folder, &e))?;
-                fs::write(&staged, bytes).map_err(|e| cannot("write", &staged, &e))?;
+                let written = match fs::write(&staged, bytes) {
+                    Err(e) if e.kind() == io::ErrorKind::NotFound => {
+                        let folder = staged.parent().expect("it is under the stage");
+                        fs::create_dir_all(folder).map_err(|e| cannot("make", folder, &e))?;
+                        fs::write(&staged, bytes)
+                    }
+                    written => written,
+                };
+                written.map_err(|e| cannot("write", &staged, &e))?;
             }
             Ok(differs)
         });
@@ -199,19 +208,19 @@ impl Folder {
         all.into_iter().rev().find(odd).map(Path::to_owned)
     }
 
-    fn digest_on_disk(&self, path: &str) -> Option<String> {
+    fn digest_on_disk(&self, path: &str) -> Option<Cow<'_, str>> {
         let meta = fs::symlink_metadata(self.root.join(path)).ok()?;
         meta.is_file().then(|| self.digest_of(path, &meta).ok()).flatten()
     }
 
     /// The digest of a plain file of which the system says `meta`; its bytes are read unless it is as it was last seen.
-    fn digest_of(&self, path: &str, meta: &Metadata) -> io::Result<String> {
+    fn digest_of(&self, path: &str, meta: &Metadata) -> io::Result<Cow<'_, str>> {
         if let Some(digest) = self.seen.digest(path, meta) {
-            return Ok(digest);
+            return Ok(digest.into());
         }
         let digest = digest(&fs::read(self.root.join(path))?);
         self.seen.read(path, &digest, meta);
-        Ok(digest)
+        Ok(digest.into())
     }
 
     /// Everything that was found wrong with the places of new files.
@@ -235,48 +244,47 @@ impl Folder {
         let mut done = Committed { written: waiting.staged, ..Committed::default() };
         if !done.written.is_empty() || !stale.is_empty() || *after != self.before {
             self.made.clear();
-            self.announce(after, &done.written)?;
-            for path in &done.written {
-                self.place(path, &after.files[path])?;
-            }
-            for path in stale {
-                if self.remove(path)? {
-                    done.removed.insert(path.clone());
-                } else if self.root.join(path).exists() {
-                    done.left.insert(path.clone());
-                }
-            }
-            self.write_record(after)?;
+            let (bytes, moved) = rayon::join(|| after.bytes(), || self.move_all(after, &stale, &mut done));
+            moved?;
+            self.write_record(&bytes)?;
         }
         self.seen.keep(&after.files, &self.lock);
         Ok(done)
     }
 
-    /// Records, before anything moves, that both what is there and what is coming are ours.
-    fn announce(&self, after: &Record, written: &BTreeSet<String>) -> Result<(), Findings> {
-        let mut both = self.before.clone();
-        for (id, recipe) in &mut both.recipes {
-            if after.recipes.get(id) != Some(recipe) {
-                (recipe.key, recipe.drawn) = (None, BTreeMap::new());
+    /// Moves what is written to its place and what is stale away. Before anything moves it is recorded that both what is
+    /// there and what is coming are ours.
+    fn move_all(&self, after: &Record, stale: &[&String], done: &mut Committed) -> Result<(), Findings> {
+        self.write_record(&self.before.bytes_before(after, &done.written))?;
+        done.written.par_iter().try_for_each(|path| self.place(path, &after.files[path]))?;
+        for &path in stale {
+            if self.remove(path)? {
+                done.removed.insert(path.clone());
+            } else if self.root.join(path).exists() {
+                done.left.insert(path.clone());
             }
         }
-        for path in written {
-            both.pending.entry(path.clone()).or_default().extend(after.files.get(path).cloned());
-        }
-        self.write_record(&both)
+        Ok(())
     }
 
-    fn write_record(&self, record: &Record) -> Result<(), Findings> {
+    fn write_record(&self, bytes: &[u8]) -> Result<(), Findings> {
         let (staged, place) = (self.stage().join(record::NAME), self.root.join(record::NAME));
-        fs::write(&staged, record.bytes()).map_err(|e| cannot("write", &staged, &e))?;
+        fs::write(&staged, bytes).map_err(|e| cannot("write", &staged, &e))?;
         fs::rename(&staged, &place).map_err(|e| cannot("write", &place, &e))
     }
 
     fn place(&self, path: &str, digest: &str) -> Result<(), Findings> {
         let place = self.root.join(path);
         let folder = place.parent().expect("it is under the root");
-        fs::create_dir_all(folder).map_err(|e| cannot("make", folder, &e))?;
-        fs::rename(self.files().join(path), &place).map_err(|e| cannot("write", &place, &e))?;
+        let staged = self.files().join(path);
+        let moved = match fs::rename(&staged, &place) {
+            Err(e) if e.kind() == io::ErrorKind::NotFound => {
+                fs::create_dir_all(folder).map_err(|e| cannot("make", folder, &e))?;
+                fs::rename(&staged, &place)
+            }
+            moved => moved,
+        };
+        moved.map_err(|e| cannot("write", &place, &e))?;
         if let Ok(meta) = fs::symlink_metadata(&place) {
             self.seen.note(path, digest, &meta);
         }

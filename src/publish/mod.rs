@@ -15,6 +15,7 @@ mod shelf;
 
 pub use channel::{CHANNEL, Roll};
 pub use compare::{Whole, compare};
+pub use folder::Folder;
 pub use moves::Move;
 pub use recipe::{Dish, Made, Setting, index};
 pub use replace::replace;
@@ -22,7 +23,6 @@ pub use shelf::shelve;
 
 use crate::diag::Findings;
 use crate::sheet::digest;
-use folder::Folder;
 use rayon::prelude::*;
 use record::{RecipeRecord, Record};
 use std::collections::{BTreeMap, BTreeSet};
@@ -47,7 +47,8 @@ pub trait Store: Sync {
         self.put(path, bytes);
     }
 
-    /// A picture as it was drawn together with those that [stand](Store::stands) there.
+    /// A picture as it was drawn together with those that [stand](Store::stands) there, where the pictures beside it have
+    /// the names of those that were drawn with it.
     fn before(&self, _path: &str) -> Option<Vec<u8>> {
         None
     }
@@ -168,7 +169,19 @@ pub struct Change {
 /// # Errors
 /// Every fault of every recipe and of the folder; nothing is written then.
 pub fn run<W: Work>(out: &Path, works: &[W], scope: Scope, tick: &(dyn Fn(Tick) + Sync)) -> Result<Report, Findings> {
-    let mut folder = Folder::open(out)?;
+    run_in(Folder::open(out)?, works, scope, tick)
+}
+
+/// The same of a folder that is open.
+///
+/// # Errors
+/// As for [`run`].
+pub fn run_in<W: Work>(
+    mut folder: Folder,
+    works: &[W],
+    scope: Scope,
+    tick: &(dyn Fn(Tick) + Sync),
+) -> Result<Report, Findings> {
     let program = matches!(scope, Scope::Channel(_)).then_some(PROGRAM);
     let made: Vec<_> = works.par_iter().map(|work| bring(&folder, work, program, tick)).collect();
     let mut after = Record::default();
@@ -217,20 +230,20 @@ fn bring<W: Work>(
     let key = program.map(|program| digest(format!("{program}\n{}", work.inputs()).as_bytes()));
     let before = folder.before.recipes.get(work.id());
     let same = before.filter(|before| key.is_some() && before.key == key && folder.is_as_recorded(work.id()));
-    let (drawn, findings) = match same {
+    let brought = match same {
         Some(before) => {
             folder.keep(work.id());
-            (before.drawn.clone(), Findings::new())
+            (RecipeRecord { key, figures: work.figures(), drawn: before.drawn.clone() }, Findings::new())
         }
         None => {
             let place = Place { folder, id: work.id(), program, before, drawn: Mutex::default(), tick };
             let findings = work.make(&place);
-            (place.drawn.into_inner().expect("no holder of the list panics"), findings)
+            let drawn = place.drawn.into_inner().expect("no holder of the list panics");
+            (RecipeRecord { key, figures: work.figures(), drawn }, findings)
         }
     };
-    let record = RecipeRecord { key, figures: work.figures(), drawn };
     tick(Tick::Done);
-    (record, findings)
+    brought
 }
 
 /// A recipe's place in the folder while it is made.
@@ -278,7 +291,13 @@ impl Store for Place<'_> {
     }
 
     fn before(&self, path: &str) -> Option<Vec<u8>> {
-        self.before.filter(|before| before.drawn.contains_key(path))?;
+        let folder = path.rsplit_once('/').map_or("", |(folder, _)| folder);
+        let beside = |drawn: &BTreeMap<String, String>| {
+            let pictures = drawn.keys().filter(|path| of(path, folder));
+            pictures.cloned().collect::<Vec<_>>()
+        };
+        let now = beside(&self.drawn.lock().expect("no holder of the list panics"));
+        self.before.filter(|before| before.drawn.contains_key(path) && beside(&before.drawn) == now)?;
         self.folder.bytes_of(&self.path(path))
     }
 }

@@ -6,15 +6,15 @@ use crate::cards::{Card, CardError, card, contact_sheet, deck, thumbnail};
 use crate::cue::{Chapter, CueSheet, chapters};
 use crate::diag::{Diagnostic, Findings};
 use crate::draw::{
-    Colour, DrawError, Raster, Scene, decode_png, encode_png, over_colour, over_raster, to_pixels, to_stamped_svg,
-    to_svg,
+    Colour, DrawError, Raster, Scene, encode_png, encode_strips, over_colour, over_raster, strips_of, to_pixels,
+    to_stamped_svg, to_svg,
 };
 use crate::model::{Channel, Frame, Insets};
 use crate::notes::{Format, notes, stamped};
 use crate::page::{self, Beside, Companion, page};
-use crate::sheet::{Sheet, digest};
+use crate::sheet::{Inputs, Larder, Refusal, Sheet, digest, pattern};
 use crate::slate::{Asked, Drawing, NoteStamp, STAMP_KEY, Stamp};
-use crate::span::Span;
+use crate::span::{Span, Texts};
 use crate::template::{Fault, Voice};
 use crate::theme::Theme;
 use rayon::prelude::*;
@@ -28,6 +28,8 @@ const SHARE: &str = "share.png";
 const SHARED: (u32, u32) = (1200, 630);
 /// The frame that its card is drawn for: larger, as the card alone is shown.
 const DRAWN: (u32, u32) = (1500, 788);
+/// The source of all that holds for the whole channel.
+const CHANNEL_FILE: &str = "channel.toml";
 /// The name of the picture that shows all cards of a frame.
 const CONTACT: &str = "contact-sheet";
 
@@ -51,6 +53,10 @@ pub struct Dish<'a> {
     pub setting: Setting<'a>,
     /// Its figures.
     pub sheet: &'a Sheet,
+    /// What they are resolved from.
+    pub inputs: Inputs<'a>,
+    /// The channel's texts.
+    pub texts: &'a Texts,
     /// Its source, and where it starts in it.
     pub source: (&'a str, Span),
     /// The cues of its video.
@@ -70,16 +76,18 @@ impl Work for Dish<'_> {
         &self.sheet.recipe
     }
 
+    /// The texts that it is written in, and all of pantry and price book that it is resolved of.
     fn inputs(&self) -> String {
         let Setting { channel, voice, files, .. } = self.setting;
-        let (chapters, companion) = (self.chapters(), self.companion);
-        format!(
-            "{files}\n{}\n{:?}\n{:?}\n{}\n{chapters:?}\n{companion:?}",
-            voice.locale.tag(),
-            channel,
-            self.sheet,
-            self.asked
-        )
+        let day = self.asked.on.as_ref().and_then(|day| day.parse().ok());
+        let larder = Larder::new(self.inputs, day).text();
+        let words = (voice.locale.tag(), &channel.language);
+        let mut all = format!("{files}\n{words:?}\n{}\n{:?}\n{larder}", self.asked, self.companion);
+        let channel = self.texts.find(CHANNEL_FILE).and_then(|id| self.texts.get(id));
+        for text in self.texts.within(self.id()).chain(channel) {
+            all.extend(["\n", &text.path, "\n", &text.content]);
+        }
+        all
     }
 
     fn figures(&self) -> Vec<(String, String)> {
@@ -201,7 +209,17 @@ impl Dish<'_> {
             self.word(format.file(), self.notes(format), put, &mut findings);
         }
         findings.extend(self.share(put));
-        let beside = Beside { home: Some(HOME), picture: Some(SHARE), cues: self.cues, companion: self.companion };
+        // A page beside no other does not reckon.
+        let pattern = match self.companion.map(|_| pattern(self.inputs, None)).transpose() {
+            Ok(pattern) => pattern.map(|pattern| pattern.to_string()),
+            Err(Refusal::Sources(finding)) => {
+                findings.push(*finding);
+                return findings;
+            }
+            Err(Refusal::UnknownVariant(..) | Refusal::Yield(_)) => unreachable!("what is written was asked for"),
+        };
+        let (companion, pattern) = (self.companion, pattern.as_deref());
+        let beside = Beside { home: Some(HOME), picture: Some(SHARE), cues: self.cues, companion, pattern };
         let made = page(self.sheet, &self.setting.voice, beside);
         self.word(page::FILE, made, put, &mut findings);
         findings
@@ -244,7 +262,7 @@ impl Dish<'_> {
         &self,
         frame: &Frame,
         cards: &[Card],
-        (of, mut small): (&str, Vec<Option<Raster>>),
+        (of, small): (&str, Vec<Option<Raster>>),
         put: &Put,
     ) -> Result<(), DrawError> {
         let path = format!("{}/{CONTACT}.png", frame.id);
@@ -253,22 +271,14 @@ impl Dish<'_> {
         if put.stands(&path, &of) {
             return Ok(());
         }
-        let whole = small.iter().all(Option::is_some);
-        let before = if whole { None } else { put.before(&path).and_then(|bytes| decode_png(&bytes)) };
-        let sheet = match contact_sheet(before, &small) {
-            Err(_) if !whole => {
-                let missing = cards.par_iter().zip(&mut small).filter(|(_, small)| small.is_none());
-                missing.try_for_each(|(card, small)| {
-                    let mut raster = Raster::new(frame.width, frame.height)?;
-                    to_pixels(&card.scene, &mut raster)?;
-                    *small = Some(thumbnail(&raster)?);
-                    Ok::<(), DrawError>(())
-                })?;
-                contact_sheet(None, &small)?
-            }
-            made => made?,
+        let before = put.before(&path).and_then(|bytes| strips_of(&bytes));
+        let draw = |index: usize| {
+            let mut raster = Raster::new(frame.width, frame.height)?;
+            to_pixels(&cards[index].scene, &mut raster)?;
+            thumbnail(&raster)
         };
-        put.put_drawn(&path, &of, &encode_png(&sheet, &[(STAMP_KEY, &stamp)])?);
+        let (width, strips) = contact_sheet((frame.width, frame.height), &small, before, draw)?;
+        put.put_drawn(&path, &of, &encode_strips(width, &strips, &[(STAMP_KEY, &stamp)])?);
         Ok(())
     }
 

@@ -39,6 +39,22 @@ pub(super) struct RecipeRecord {
     pub drawn: BTreeMap<String, String>,
 }
 
+/// A record of files that need no copy.
+#[derive(Serialize)]
+struct OnTheWay<'a> {
+    schema: &'a str,
+    recipes: BTreeMap<String, RecipeRecord>,
+    files: &'a BTreeMap<String, String>,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pending: BTreeMap<String, BTreeSet<String>>,
+}
+
+fn json(record: &impl Serialize) -> Vec<u8> {
+    let mut bytes = serde_json::to_vec_pretty(record).expect("a record is maps of texts");
+    bytes.push(b'\n');
+    bytes
+}
+
 impl Default for Record {
     fn default() -> Self {
         Self { schema: SCHEMA.into(), recipes: BTreeMap::new(), files: BTreeMap::new(), pending: BTreeMap::new() }
@@ -60,9 +76,22 @@ impl Record {
 
     /// The record as JSON.
     pub(super) fn bytes(&self) -> Vec<u8> {
-        let mut bytes = serde_json::to_vec_pretty(self).expect("a record is maps of texts");
-        bytes.push(b'\n');
-        bytes
+        json(self)
+    }
+
+    /// The record, as JSON, of a folder that is on its way from this one to `after`: the files `written` may be those of
+    /// either, and no recipe that changes is of one run.
+    pub(super) fn bytes_before(&self, after: &Self, written: &BTreeSet<String>) -> Vec<u8> {
+        let mut pending = self.pending.clone();
+        for path in written {
+            pending.entry(path.clone()).or_default().extend(after.files.get(path).cloned());
+        }
+        let recipe = |(id, recipe): (&String, &RecipeRecord)| match after.recipes.get(id) {
+            Some(same) if same == recipe => (id.clone(), recipe.clone()),
+            Some(_) | None => (id.clone(), RecipeRecord { figures: recipe.figures.clone(), ..RecipeRecord::default() }),
+        };
+        let recipes = self.recipes.iter().map(recipe).collect();
+        json(&OnTheWay { schema: &self.schema, recipes, files: &self.files, pending })
     }
 
     /// A recipe's files with their digests, by their paths, in order.

@@ -10,6 +10,7 @@ use crate::draft::draft;
 use crate::sheet::digest;
 use std::collections::BTreeMap;
 use std::env;
+use std::fmt::Write as _;
 use std::fs::{self, File, Metadata};
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
@@ -24,13 +25,17 @@ const FOLDERS: usize = 32;
 /// How often the file system's clock is looked at until it has moved on, a millisecond apart; most tick within ten.
 const LOOKS: usize = 30;
 
+/// What the system says of a file: device, number and size, and the times of writing and of change, each in seconds and
+/// nanoseconds.
+type Stamp = [i64; 7];
+
 /// A file as it was when its bytes were known.
 #[derive(Clone, Debug, PartialEq, Eq)]
 struct Sight {
     /// SHA-256 of its bytes.
     digest: String,
     /// What the system said of it.
-    stamp: String,
+    stamp: Stamp,
 }
 
 /// What is known of a folder's files, by their paths from it.
@@ -47,20 +52,25 @@ pub(super) struct Seen {
 }
 
 impl Seen {
-    /// What was seen of the folder `root`, at the file system's time that `lock`, a file in it, is written to.
-    pub(super) fn of(root: &Path, lock: &File) -> Self {
+    /// What was seen of the folder `root`.
+    pub(super) fn of(root: &Path) -> Self {
         let real = root.canonicalize().ok();
         let heading = format!("{FORM} {:?}\n", real.as_deref().unwrap_or(root));
         let place = real.zip(caches()).map(|(_, caches)| caches.join(digest(heading.as_bytes())));
         let kept = place.as_ref().and_then(|place| fs::read_to_string(place).ok()).unwrap_or_default();
         let known = kept.strip_prefix(&heading).map(parse).unwrap_or_default();
-        Self { place, heading, known, fresh: Mutex::default(), began: clock(lock) }
+        Self { place, heading, known, fresh: Mutex::default(), began: None }
+    }
+
+    /// A run begins, at the file system's time that `lock`, a file in the folder, is written to.
+    pub(super) fn begin(&mut self, lock: &File) {
+        self.began = clock(lock);
     }
 
     /// The digest of a file that is as it was seen.
-    pub(super) fn digest(&self, path: &str, now: &Metadata) -> Option<String> {
+    pub(super) fn digest(&self, path: &str, now: &Metadata) -> Option<&str> {
         let sight = self.known.get(path)?;
-        (stamp(now)?.0 == sight.stamp).then(|| sight.digest.clone())
+        (stamp(now)?.0 == sight.stamp).then_some(&sight.digest)
     }
 
     /// A file's bytes were read, after the system said this of it.
@@ -79,7 +89,7 @@ impl Seen {
         }
     }
 
-    /// Keeps what is known of these files, given with the digests they should have; `lock` is as for [`Seen::of`].
+    /// Keeps what is known of these files, given with the digests they should have; `lock` is as for [`Seen::begin`].
     ///
     /// That nothing can be kept is no fault: the files are read again then.
     pub(super) fn keep(&mut self, files: &BTreeMap<String, String>, lock: &File) {
@@ -106,10 +116,14 @@ impl Seen {
         let folder = place.parent()?;
         fs::create_dir_all(folder).ok()?;
         let mut text = self.heading.clone();
-        for (path, Sight { digest, stamp }) in &self.known {
+        for (path, Sight { digest, stamp: [first, rest @ ..] }) in &self.known {
             // A path that would break its line is read every time.
             if !path.contains('\n') {
-                text.extend([digest, " ", stamp, " ", path, "\n"]);
+                let _ = write!(text, "{digest} {first}");
+                for number in rest {
+                    let _ = write!(text, ":{number}");
+                }
+                text.extend([" ", path, "\n"]);
             }
         }
         let mut file = draft(folder, "").ok()?;
@@ -140,26 +154,31 @@ fn forget(caches: &Path) {
 fn parse(text: &str) -> BTreeMap<String, Sight> {
     let line = |line: &str| {
         let (digest, rest) = line.split_once(' ')?;
-        let (stamp, path) = rest.split_once(' ')?;
-        Some((path.to_owned(), Sight { digest: digest.to_owned(), stamp: stamp.to_owned() }))
+        let (numbers, path) = rest.split_once(' ')?;
+        let mut stamp = Stamp::default();
+        let mut numbers = numbers.split(':');
+        for number in &mut stamp {
+            *number = numbers.next()?.parse().ok()?;
+        }
+        numbers.next().is_none().then(|| (path.to_owned(), Sight { digest: digest.to_owned(), stamp }))
     };
     text.lines().filter_map(line).collect()
 }
 
-/// What the system says of a file, in one word, and when it last changed.
+/// What the system says of a file, and when it last changed.
 #[cfg(unix)]
-fn stamp(meta: &Metadata) -> Option<(String, SystemTime)> {
+fn stamp(meta: &Metadata) -> Option<(Stamp, SystemTime)> {
     use std::os::unix::fs::MetadataExt as _;
     let (seconds, nanos) = (u64::try_from(meta.ctime()).ok()?, u64::try_from(meta.ctime_nsec()).ok()?);
     let changed = SystemTime::UNIX_EPOCH + Duration::from_secs(seconds) + Duration::from_nanos(nanos);
-    let numbers = [meta.dev(), meta.ino(), meta.size()].map(|number| number.to_string());
-    let times = [meta.mtime(), meta.mtime_nsec(), meta.ctime(), meta.ctime_nsec()].map(|number| number.to_string());
-    Some((format!("{}:{}", numbers.join(":"), times.join(":")), changed))
+    // Numbers of more than 63 bits stay apart as they wrap round.
+    let [device, number, size] = [meta.dev(), meta.ino(), meta.size()].map(u64::cast_signed);
+    Some(([device, number, size, meta.mtime(), meta.mtime_nsec(), meta.ctime(), meta.ctime_nsec()], changed))
 }
 
 /// Other systems have no time of change that nobody can set.
 #[cfg(not(unix))]
-fn stamp(_: &Metadata) -> Option<(String, SystemTime)> {
+fn stamp(_: &Metadata) -> Option<(Stamp, SystemTime)> {
     None
 }
 

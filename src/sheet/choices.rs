@@ -129,9 +129,9 @@ pub fn choices(inputs: Inputs<'_>, request: &Request, axis: Axis) -> Result<Choi
 }
 
 fn side_by_side(all: &[(String, Resolution<'_>)], shown: &Shown<'_>, axis: Axis) -> Choices {
-    let first = all.first().map(|(_, resolution)| &resolution.cost);
+    let first = all.first().map(|(_, resolution)| resolution.cost());
     let list = all.iter().enumerate().map(|(index, (name, there))| {
-        let cost = &there.cost;
+        let cost = there.cost();
         let whole = cost.is_complete() && first.is_some_and(|first| first.is_complete());
         let gap = first.filter(|_| index > 0 && whole).map(|first| shown.money_change(&(&cost.total - &first.total)));
         let at_place =
@@ -158,7 +158,7 @@ fn side_by_side(all: &[(String, Resolution<'_>)], shown: &Shown<'_>, axis: Axis)
 }
 
 fn break_even_of(there: &Resolution<'_>, shown: &Shown<'_>) -> Option<BreakEven> {
-    let (recipe, cost) = (there.inputs.recipe, &there.cost);
+    let (recipe, cost) = (there.inputs.recipe, there.cost());
     let comparison = cost.comparison.as_ref().filter(|_| cost.is_complete())?;
     Some(BreakEven {
         batches: break_even(cost, recipe).map(|count| shown.whole(&count)),
@@ -174,7 +174,7 @@ fn sways(all: &[(String, Resolution<'_>)], shown: &Shown<'_>) -> Vec<Sway> {
         .iter()
         .map(|(_, there)| {
             let mut sums: BTreeMap<&str, Exact> = BTreeMap::new();
-            for line in there.cost.lines.iter().filter(|line| line.amount.is_positive()) {
+            for line in there.cost().lines.iter().filter(|line| line.amount.is_positive()) {
                 *sums.entry(&line.purchase.item).or_insert_with(Exact::zero) += &(&line.amount * &tenth);
             }
             sums

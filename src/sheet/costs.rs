@@ -12,7 +12,7 @@ use crate::model::Purchase;
 
 /// What a batch costs, in figures that add up.
 pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[PartShown]) -> CostFigures {
-    let cost = &resolution.cost;
+    let cost = resolution.cost();
     let amounts: Vec<Exact> = cost.lines.iter().map(|line| line.amount.clone()).collect();
     let total = shown.to_minor(&cost.total);
     let minor = apportion(total, &amounts);
@@ -68,7 +68,7 @@ pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[P
 
 /// Prices older than the channel's limit, by their share of the total.
 fn stale(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<StaleFigures> {
-    let cost = &resolution.cost;
+    let cost = resolution.cost();
     let (Some(limit), Some(day)) = (resolution.inputs.channel.stale_after, resolution.day) else { return Vec::new() };
     let mut found: Vec<(&Purchase, Exact)> = Vec::new();
     for line in cost.lines.iter().filter(|line| age(line.purchase.date, day) > limit) {

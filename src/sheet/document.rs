@@ -159,7 +159,7 @@ fn overall(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
 }
 
 fn cost(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
-    let cost = &resolution.cost;
+    let cost = resolution.cost();
     let figures = &sheet.cost;
     let full_each = each_exact(resolution, cost.with_energy.as_ref());
     json!({

@@ -8,7 +8,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 ///
 /// Only `sheet` makes one; it has no public number and no `Display`, so an output can place it but
 /// can't compute with it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Figure {
     text: String,
 }
@@ -45,7 +45,7 @@ impl Figure {
 }
 
 /// Wording without digits: the only text an output may add of its own.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Label(String);
 
 impl Label {
@@ -83,7 +83,7 @@ impl<'de> Deserialize<'de> for Label {
 }
 
 /// A piece of a phrase.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Piece {
     /// A figure of the sheet; never broken over two lines.
@@ -95,7 +95,7 @@ pub enum Piece {
 }
 
 /// Figures, labels and author text in order.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub struct Phrase(Vec<Piece>);
 
 impl Phrase {

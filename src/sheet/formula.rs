@@ -2,7 +2,7 @@
 
 use super::resolve::Resolution;
 use super::shown::{Minted, Shown};
-use super::{HydrationFigures, LineFigures, OverallFigures, PartFigures, YieldFigures};
+use super::{Figure, HydrationFigures, LineFigures, OverallFigures, PartFigures, YieldFigures};
 use crate::batch::{BatchLine, Quota};
 use crate::exact::Exact;
 use crate::model::{Basis, Item, LineRef, Subject};
@@ -16,55 +16,88 @@ pub(super) struct PartShown {
     pub total: Exact,
 }
 
-/// All parts; those that others take come first into being, so that a line that takes a part
-/// shows that part's shown total.
+/// The amounts of a part.
+pub(super) struct PartWeighed {
+    /// The shown amount of each line, and its shown weight; `None` to taste.
+    pub lines: Vec<(Figure, Option<Minted>)>,
+    /// The lines' shown weights added up, to what the scale can weigh.
+    total: Minted,
+}
+
+/// All parts.
 pub(super) fn formula(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<PartShown> {
+    let weighed = weighed(resolution, shown).into_iter().enumerate();
+    weighed.map(|(part, weighed)| build_part(part, weighed, resolution, shown)).collect()
+}
+
+/// The amounts of all parts; those that others take come first into being, so that a line that takes a part
+/// shows that part's shown total.
+pub(super) fn weighed(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<PartWeighed> {
     let count = resolution.inputs.recipe.parts.len();
-    let mut done: Vec<Option<PartShown>> = (0..count).map(|_| None).collect();
+    let mut done: Vec<Option<PartWeighed>> = (0..count).map(|_| None).collect();
     for part in 0..count {
-        build_part(part, resolution, shown, &mut done);
+        weigh_part(part, resolution, shown, &mut done);
     }
     done.into_iter().flatten().collect()
 }
 
-fn build_part(part: usize, resolution: &Resolution<'_>, shown: &Shown<'_>, done: &mut [Option<PartShown>]) {
+fn weigh_part(part: usize, resolution: &Resolution<'_>, shown: &Shown<'_>, done: &mut [Option<PartWeighed>]) {
     if done[part].is_some() {
         return;
     }
     let batch = &resolution.batch.parts[part];
     for taken in batch.lines.iter().filter_map(|line| line.takes) {
-        build_part(taken, resolution, shown, done);
+        weigh_part(taken, resolution, shown, done);
     }
+    let amount = |line: &BatchLine| {
+        let whole_part = line.takes.filter(|taken| sole_taker(resolution, *taken));
+        match whole_part.and_then(|taken| done[taken].as_ref()) {
+            Some(taken) => {
+                let minted = shown.weighed(taken.total.value.clone());
+                (minted.figure.clone(), Some(minted))
+            }
+            None => shown.line_amount(line, line.item.as_deref().and_then(|key| resolution.item(key))),
+        }
+    };
+    let lines: Vec<_> = batch.lines.iter().map(amount).collect();
+    // Lines with finer digits than the scale's would give a total no one can weigh.
+    let total = shown.weight(&lines.iter().filter_map(|(_, weight)| Some(&weight.as_ref()?.value)).sum());
+    done[part] = Some(PartWeighed { lines, total });
+}
+
+fn build_part(part: usize, weighed: PartWeighed, resolution: &Resolution<'_>, shown: &Shown<'_>) -> PartShown {
+    let batch = &resolution.batch.parts[part];
     let mut lines = Vec::new();
     let mut weights = Vec::new();
     let mut percents = Some(Exact::zero());
-    for line in &batch.lines {
-        let whole_part = line.takes.filter(|taken| sole_taker(resolution, *taken));
-        let total = whole_part.and_then(|taken| done[taken].as_ref()).map(|taken| taken.total.clone());
-        let (figures, weight, percent) = build_line(line, total, resolution, shown);
+    for (line, (amount, weight)) in batch.lines.iter().zip(weighed.lines) {
+        let (figures, percent) = build_line(line, (amount, weight.as_ref()), resolution, shown);
         percents = match (percents, percent, &line.grams) {
             (Some(sum), Some(percent), _) => Some(sum + percent.value),
             (sum, None, None) => sum,
             (_, None, Some(_)) | (None, _, _) => None,
         };
         lines.push(figures);
-        weights.push(weight);
+        weights.push(weight.map(|weight| weight.value));
     }
-    // Lines with finer digits than the scale's would give a total no one can weigh.
-    let total = shown.weight(&weights.iter().flatten().sum());
     let recipe_part = &resolution.inputs.recipe.parts[part];
-    done[part] = Some(PartShown {
+    PartShown {
         figures: PartFigures {
             id: recipe_part.id.clone(),
             title: part_title(resolution, part),
-            basis: batch.basis.as_ref().map(|basis| shown.weight(basis).figure),
-            total: total.figure,
+            basis: basis(resolution, part, shown),
+            total: weighed.total.figure,
             total_percent: percents.filter(|_| batch.basis.is_some()).map(|sum| shown.percent_sum(&sum)),
             lines,
         },
         weights,
-        total: total.value,
-    });
+        total: weighed.total.value,
+    }
+}
+
+/// The basis weight of a part.
+fn basis(resolution: &Resolution<'_>, part: usize, shown: &Shown<'_>) -> Option<Figure> {
+    resolution.batch.parts[part].basis.as_ref().map(|basis| shown.weight(basis).figure)
 }
 
 /// Whether one line alone takes a part.
@@ -81,23 +114,16 @@ pub(super) fn part_title(resolution: &Resolution<'_>, part: usize) -> Option<Str
 
 fn build_line(
     line: &BatchLine,
-    part_total: Option<Exact>,
+    (amount, weight): (Figure, Option<&Minted>),
     resolution: &Resolution<'_>,
     shown: &Shown<'_>,
-) -> (LineFigures, Option<Exact>, Option<Minted>) {
+) -> (LineFigures, Option<Minted>) {
     let recipe = resolution.inputs.recipe;
     let written = recipe.line(line.at);
     let item = line.item.as_deref().and_then(|key| resolution.item(key));
-    let (amount, weight) = match part_total {
-        Some(total) => {
-            let minted = shown.weighed(total);
-            (minted.figure.clone(), Some(minted))
-        }
-        None => shown.line_amount(line, item),
-    };
     let percent = shown.line_percent(line);
     let is_basis = matches!(&recipe.parts[line.at.part].basis, Basis::Lines(lines) if lines.contains(&line.at.line));
-    let other_form = weight.as_ref().filter(|weight| weight.figure.text() != amount.text() && line.low_share.is_none());
+    let other_form = weight.filter(|weight| weight.figure.text() != amount.text() && line.low_share.is_none());
     let figures = LineFigures {
         id: recipe.line_id(line.at),
         key: written.key.clone(),
@@ -110,7 +136,7 @@ fn build_line(
         is_part: line.takes.is_some(),
         is_basis,
     };
-    (figures, weight.map(|weight| weight.value), percent)
+    (figures, percent)
 }
 
 /// The name shown for a line, in the number that fits its amount.
@@ -140,16 +166,34 @@ fn counted_name(item: &Item, quota: &Quota) -> String {
     }
 }
 
+/// The basis weight of the main part, and how many pieces it makes, with their number alone and what they are called.
+pub(super) fn makes(resolution: &Resolution<'_>, shown: &Shown<'_>) -> (Option<Figure>, Option<Pieces>) {
+    let pieces = resolution.batch.pieces.map(|(low, high)| {
+        let count = shown.whole_range(low, high);
+        let makes = resolution.inputs.recipe.makes.as_ref();
+        let word = makes.map(|makes| if high == 1 { makes.one.clone() } else { makes.many.clone() });
+        Pieces { told: word.as_ref().map(|word| shown.with_word(&count, word)), count, word }
+    });
+    (basis(resolution, resolution.batch.main, shown), pieces)
+}
+
+/// How many pieces there are.
+pub(super) struct Pieces {
+    pub told: Option<Figure>,
+    count: Figure,
+    word: Option<String>,
+}
+
 /// How much it makes.
 pub(super) fn yields(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[PartShown]) -> YieldFigures {
     let recipe = resolution.inputs.recipe;
     let batch = &resolution.batch;
     let makes = recipe.makes.as_ref();
-    let count = batch.pieces.map(|(low, high)| shown.whole_range(low, high));
-    let word = makes.zip(batch.pieces).map(|(makes, (_, high))| {
-        let one = high == 1;
-        if one { makes.one.clone() } else { makes.many.clone() }
-    });
+    let (basis, pieces) = self::makes(resolution, shown);
+    let (pieces, count, word) = match pieces {
+        Some(Pieces { told, count, word }) => (told, Some(count), word),
+        None => (None, None, None),
+    };
     let total: Exact = formula
         .iter()
         .enumerate()
@@ -157,11 +201,11 @@ pub(super) fn yields(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[
         .map(|(_, part)| &part.total)
         .sum();
     YieldFigures {
-        pieces: count.as_ref().zip(word.as_ref()).map(|(count, word)| shown.with_word(count, word)),
+        pieces,
         count,
         piece_name: word,
         piece_one: makes.map(|makes| makes.one.clone()),
-        basis: batch.parts[batch.main].basis.as_ref().map(|basis| shown.weight(basis).figure),
+        basis,
         basis_names: basis_names(resolution),
         total: shown.weight(&total).figure,
         finished: recipe.loss.as_ref().map(|_| shown.weight(&batch.finished).figure),
@@ -171,7 +215,7 @@ pub(super) fn yields(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[
 }
 
 /// Raw weight of one piece: as written where parts say so, else the total over the count.
-fn each(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Option<crate::sheet::Figure> {
+fn each(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Option<Figure> {
     let (low, high) = piece_weights(resolution)?;
     Some(shown.weight_range(&low, &high))
 }

@@ -1,6 +1,6 @@
 //! The formula at several yields, one worked line, and what each variant changes.
 
-use super::formula::{basis_names, formula, line_name};
+use super::formula::{basis_names, formula, line_name, makes, weighed};
 use super::resolve::Resolution;
 use super::shown::Shown;
 use super::{Rung, VariantChange, VariantFigures, Worked};
@@ -36,12 +36,12 @@ fn listed(resolution: &Resolution<'_>) -> Vec<Exact> {
 
 fn rung(resolution: &Resolution<'_>, shown: &Shown<'_>, factor: &Exact) -> Result<Rung, Unsizable> {
     let there = resolution.at_factor(factor)?;
-    let parts = formula(&there, shown);
-    let yields = super::formula::yields(&there, shown, &parts);
-    let amounts = parts.iter().map(|part| part.figures.lines.iter().map(|line| line.amount.clone()).collect());
+    let amounts =
+        weighed(&there, shown).into_iter().map(|part| part.lines.into_iter().map(|(amount, _)| amount).collect());
+    let (basis, pieces) = makes(&there, shown);
     Ok(Rung {
-        basis: yields.basis,
-        pieces: yields.pieces,
+        basis,
+        pieces: pieces.and_then(|pieces| pieces.told),
         amounts: amounts.collect(),
         own: *factor == resolution.batch.factor,
     })
@@ -71,6 +71,9 @@ pub(super) fn worked(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Option<W
 
 /// What each variant changes at this yield, against the formula as written.
 pub(super) fn variants(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Result<Vec<VariantFigures>, Unsizable> {
+    if resolution.inputs.recipe.variants.is_empty() {
+        return Ok(Vec::new());
+    }
     let written = resolution.with_variant(None)?;
     let from = formula(&written, shown);
     let recipe = resolution.inputs.recipe;

@@ -9,6 +9,7 @@ mod figure;
 mod formula;
 mod frozen;
 mod ladder;
+mod larder;
 mod pattern;
 mod prices;
 mod resolve;
@@ -22,9 +23,10 @@ mod truth;
 pub use choices::{Axis, BreakEven, Choice, Choices, Sway, choices};
 pub use figure::{Figure, Label, Phrase, Piece};
 pub use frozen::{Broken, digest, seal, thaw};
+pub use larder::Larder;
 pub use pattern::pattern;
 pub use prices::{PriceFigures, Shelf, history, price_list};
-pub use resolve::{Inputs, Refusal, Request, resolve};
+pub use resolve::{Inputs, Refusal, Request, document, resolve};
 pub use standing::{Order, Since, Standing, Taken, sort};
 pub use tally::{countdown, tally};
 pub use truth::{Around, Fact, Kind, PartName, StepText, Thing, Topic, Truth, Value, spoken, truth};
@@ -33,13 +35,26 @@ use crate::exact::Dimension;
 use crate::model::{Allergen, Claim};
 use serde::{Deserialize, Serialize};
 
-/// A sheet and its `figures/1` document.
+/// A sheet, and what tables of many reckon with.
 #[derive(Clone, Debug)]
 pub struct Resolved {
     /// The figures that outputs show.
     pub sheet: Sheet,
-    /// The same with exact values, as `figures/1`.
-    pub document: serde_json::Value,
+    /// Its cost in exact values.
+    pub exact: ExactCost,
+}
+
+/// What a batch costs, as decimals of the currency's major unit: the values that `figures/1` has.
+#[derive(Clone, Debug)]
+pub struct ExactCost {
+    /// ISO 4217 code of the currency.
+    pub currency: &'static str,
+    /// The sum of what is known.
+    pub total: String,
+    /// Price of a piece at the upper count; `None` where pieces are not counted.
+    pub each_low: Option<String>,
+    /// And at the lower count.
+    pub each_high: Option<String>,
 }
 
 /// Everything that may be shown of a recipe at one yield, variant and day.

@@ -1,7 +1,7 @@
 //! Resolves a recipe at a yield, a variant and a day into the sheet.
 
 use super::shown::Shown;
-use super::{Resolved, Sheet, VariantName, cautions, costs, document, formula, ladder, steps};
+use super::{ExactCost, Larder, Resolved, Sheet, VariantName, cautions, costs, formula, ladder, steps};
 use crate::batch::{Batch, Unreachable, Unsizable, Wanted, WrittenSizes, factor, scale, written_sizes};
 use crate::cost::{Cost, Frying, cost, frying};
 use crate::diag::Diagnostic;
@@ -11,7 +11,9 @@ use crate::model::{
     Allergen, Channel, Claim, Item, Pantry, PriceBook, Recipe, Region, Subject, Variant, Verdict, verdict,
 };
 use jiff::civil::Date;
+use serde_json::Value;
 use std::collections::BTreeSet;
+use std::sync::OnceLock;
 
 /// The checked entries a sheet is resolved from.
 #[derive(Clone, Copy)]
@@ -69,7 +71,7 @@ pub(super) struct Resolution<'a> {
     pub day: Option<Date>,
     pub written: &'a WrittenSizes,
     pub batch: Batch,
-    pub cost: Cost,
+    cost: OnceLock<Cost>,
     pub fry: Option<Frying>,
 }
 
@@ -81,11 +83,16 @@ impl<'a> Resolution<'a> {
         day: Option<Date>,
         factor: &Exact,
     ) -> Result<Self, Unsizable> {
-        let Inputs { channel, pantry, book, recipe, .. } = inputs;
+        let Inputs { pantry, recipe, .. } = inputs;
         let batch = scale(recipe, pantry, written, variant, factor)?;
-        let cost = cost(recipe, &batch, pantry, book, day, channel.tariff.as_ref());
         let fry = frying(recipe, &batch, pantry);
-        Ok(Self { inputs, variant, day, written, batch, cost, fry })
+        Ok(Self { inputs, variant, day, written, batch, cost: OnceLock::new(), fry })
+    }
+
+    /// What it costs; reckoned where somebody asks.
+    pub fn cost(&self) -> &Cost {
+        let Inputs { channel, pantry, book, recipe, .. } = self.inputs;
+        self.cost.get_or_init(|| cost(recipe, &self.batch, pantry, book, self.day, channel.tariff.as_ref()))
     }
 
     /// The same yield and day with another variant.
@@ -118,17 +125,39 @@ impl<'a> Resolution<'a> {
     }
 }
 
-/// Resolves the sheet and its `figures/1` document.
+/// Resolves the sheet.
 ///
 /// # Errors
 /// [`Refusal`] where the sources or the request can't give one.
 pub fn resolve(inputs: Inputs<'_>, request: &Request) -> Result<Resolved, Refusal> {
+    with_sheet(inputs, request, |resolution, sheet| {
+        let (cost, inputs) = (resolution.cost(), resolution.inputs);
+        let (low, high) = cost.each.as_ref().map(|(low, high)| (low.decimal(), high.decimal())).unzip();
+        let currency = inputs.channel.currency.code();
+        Resolved { sheet, exact: ExactCost { currency, total: cost.total.decimal(), each_low: low, each_high: high } }
+    })
+}
+
+/// The sheet with exact values, as `figures/1`.
+///
+/// # Errors
+/// As for [`resolve`].
+pub fn document(inputs: Inputs<'_>, request: &Request) -> Result<Value, Refusal> {
+    with_sheet(inputs, request, |resolution, sheet| super::document::document(resolution, &sheet))
+}
+
+fn with_sheet<T>(
+    inputs: Inputs<'_>,
+    request: &Request,
+    make: impl FnOnce(&Resolution<'_>, Sheet) -> T,
+) -> Result<T, Refusal> {
+    let larder = Larder::new(inputs, request.day);
+    let inputs = larder.inputs(inputs);
     let (written, factor, day) = settle(inputs, request)?;
     let variant = request.variant.as_deref().map(|id| find_variant(inputs.recipe, id)).transpose()?;
     let resolution = Resolution::new(inputs, &written, variant, day, &factor)?;
     let sheet = build(&resolution)?;
-    let document = document::document(&resolution, &sheet);
-    Ok(Resolved { sheet, document })
+    Ok(make(&resolution, sheet))
 }
 
 /// The written sizes, how many written batches are wanted, and the day.

@@ -7,7 +7,6 @@ use crate::exact::Exact;
 use crate::locale::Locale;
 use crate::model::Channel;
 use jiff::civil::Date;
-use serde_json::Value;
 use std::cmp::Ordering;
 
 /// One line of a channel's table.
@@ -77,7 +76,7 @@ impl Standing {
         let shown = Shown::new(locale, channel);
         let since = taken.map(|taken| {
             let complete = taken.sheet.cost.complete && taken.now.sheet.cost.complete;
-            let (was, now) = (Exact::from_decimal(taken.total), cost(taken.now, "total"));
+            let (was, now) = (Exact::from_decimal(taken.total), Exact::from_decimal(&taken.now.exact.total));
             let ratio = was.zip(now).and_then(|(was, now)| now.over(&was)).filter(|_| complete);
             let percent = ratio.map(|ratio| (ratio - Exact::one()) * Exact::from(100));
             Since {
@@ -96,14 +95,12 @@ impl Standing {
             each: sheet.cost.each.clone(),
             complete: sheet.cost.complete,
             since,
-            exact: (cost(resolved, "total").unwrap_or_else(Exact::zero), cost(resolved, "each_high")),
+            exact: (
+                Exact::from_decimal(&resolved.exact.total).unwrap_or_else(Exact::zero),
+                resolved.exact.each_high.as_deref().and_then(Exact::from_decimal),
+            ),
         }
     }
-}
-
-/// An exact amount of the document's cost.
-fn cost(resolved: &Resolved, key: &str) -> Option<Exact> {
-    resolved.document["cost"].get(key).and_then(Value::as_str).and_then(Exact::from_decimal)
 }
 
 /// Sorts a table; what can't be compared comes last, and names decide between equals.

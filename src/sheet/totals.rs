@@ -28,10 +28,10 @@ pub(super) fn bars(cost: &Cost) -> TotalBars {
 
 /// The energy; `total` is what the batch used as it is shown, in minor units.
 pub(super) fn energy(resolution: &Resolution<'_>, shown: &Shown<'_>, total: i64) -> Option<EnergyFigures> {
-    let energy = resolution.cost.energy.as_ref()?;
+    let energy = resolution.cost().energy.as_ref()?;
     let tariff = resolution.inputs.channel.tariff.as_ref();
     // The rest of the shown whole, so that what is shown adds up.
-    let cost = resolution.cost.with_energy.as_ref().map(|full| shown.minor(shown.to_minor(full) - total));
+    let cost = resolution.cost().with_energy.as_ref().map(|full| shown.minor(shown.to_minor(full) - total));
     Some(EnergyFigures {
         kwh: shown.kilowatt_hours(&energy.kwh),
         tariff: tariff.map(|price| shown.tariff(price)),
@@ -53,7 +53,7 @@ pub(super) fn each_exact(resolution: &Resolution<'_>, amount: Option<&Exact>) ->
 }
 
 pub(super) fn compare(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Option<CompareFigures> {
-    let (recipe, cost) = (resolution.inputs.recipe, &resolution.cost);
+    let (recipe, cost) = (resolution.inputs.recipe, resolution.cost());
     let (compare, comparison) = (recipe.compare.as_ref()?, cost.comparison.as_ref()?);
     let size = match &compare.size {
         Portion::Weight(grams) => shown.weight(grams).figure,

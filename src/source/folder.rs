@@ -7,6 +7,7 @@ use crate::span::{SourceId, Span, Texts};
 use std::collections::BTreeMap;
 use std::fs;
 use std::io::Read;
+use std::ops::Bound;
 use std::path::{Path, PathBuf};
 
 /// The largest source file that is read, in bytes.
@@ -67,6 +68,12 @@ impl Sources {
     /// Paths of all readable files, sorted.
     pub fn paths(&self) -> impl Iterator<Item = &str> {
         self.readable.keys().map(String::as_str)
+    }
+
+    /// Those that begin so, sorted.
+    pub fn paths_from<'a>(&'a self, start: &'a str) -> impl Iterator<Item = &'a str> {
+        let from = self.readable.range::<str, _>((Bound::Included(start), Bound::Unbounded));
+        from.map(|(path, _)| path.as_str()).take_while(move |path| path.starts_with(start))
     }
 
     /// Names of the folders that hold a `recipe.md`, sorted; also where it can't be read.
@@ -274,6 +281,14 @@ fn read_bounded(path: &Path, most: u64) -> Result<Vec<u8>, Unread> {
     Ok(bytes)
 }
 
+/// What a folder holds.
+struct Entry {
+    name: String,
+    path: PathBuf,
+    /// Whether it is a link.
+    linked: bool,
+}
+
 /// A walk over the top folder and the recipe folders in it.
 pub(super) struct Walk {
     root: PathBuf,
@@ -292,55 +307,55 @@ impl Walk {
 
     /// Every file of a folder and of those in it.
     pub(super) fn tree(&mut self, folder_name: &str, folder: &Path) {
-        for (name, path) in self.entries(folder) {
+        for Entry { name, path, linked } in self.entries(folder) {
             let relative = format!("{folder_name}/{name}");
             match path.is_dir() {
                 // A link could lead round in a circle.
-                true if !path.is_symlink() => self.tree(&relative, &path),
+                true if !linked => self.tree(&relative, &path),
                 true => {}
-                false => self.file(relative, &path),
+                false => self.file(relative, &path, true),
             }
         }
     }
 
     fn top(&mut self, folder: &Path) {
-        for (name, path) in self.entries(folder) {
+        for Entry { name, path, linked } in self.entries(folder) {
             if path.is_dir() && !looks_like_source(&name) {
-                if !assets::FOLDERS.contains(&name.as_str()) && self.inside(&name, &path) {
-                    self.recipe_folder(&name, &path);
+                if !assets::FOLDERS.contains(&name.as_str()) && (!linked || self.inside(&name, &path)) {
+                    self.recipe_folder(&name, &path, linked);
                 }
             } else if looks_like_source(&name) {
-                self.file(name, &path);
+                self.file(name, &path, linked);
             }
         }
     }
 
-    fn recipe_folder(&mut self, folder_name: &str, folder: &Path) {
-        for (name, path) in self.entries(folder) {
+    fn recipe_folder(&mut self, folder_name: &str, folder: &Path, from_link: bool) {
+        for Entry { name, path, linked } in self.entries(folder) {
             let relative = format!("{folder_name}/{name}");
             if looks_like_source(&relative) {
-                self.file(relative, &path);
+                self.file(relative, &path, from_link || linked);
             }
         }
     }
 
     /// The entries of a folder by name; hidden ones are nobody's business.
-    fn entries(&mut self, folder: &Path) -> Vec<(String, PathBuf)> {
+    fn entries(&mut self, folder: &Path) -> Vec<Entry> {
         let listed = fs::read_dir(folder).and_then(Iterator::collect::<Result<Vec<_>, _>>);
-        let mut entries: Vec<(String, PathBuf)> = match listed {
+        let mut entries: Vec<Entry> = match listed {
             Ok(list) => list.iter().filter_map(|entry| self.named(entry)).collect(),
             Err(error) => {
                 self.blame(codes::UNREADABLE, format!("`{}` can't be read: {error}", folder.display()));
                 Vec::new()
             }
         };
-        entries.retain(|(name, _)| !name.starts_with('.'));
-        entries.sort();
+        entries.retain(|entry| !entry.name.starts_with('.'));
+        entries.sort_by(|a, b| a.name.cmp(&b.name));
         entries
     }
 
     /// An entry's name and path. One that is not UTF-8 can't be asked for: it is nobody's, unless it holds a recipe.
-    fn named(&mut self, entry: &fs::DirEntry) -> Option<(String, PathBuf)> {
+    fn named(&mut self, entry: &fs::DirEntry) -> Option<Entry> {
         let (name, path) = (entry.file_name(), entry.path());
         if name.to_str().is_none() && path.join("recipe.md").exists() {
             let message = format!("the folder `{}` has a name that is not UTF-8", name.to_string_lossy());
@@ -352,11 +367,14 @@ impl Walk {
                 hint: Some("rename it: lower-case letters and digits with hyphens between words".into()),
             });
         }
-        Some((name.into_string().ok()?, path))
+        // Where the system does not say what it is, it may be a link.
+        let linked = entry.file_type().map_or(true, |kind| kind.is_symlink());
+        Some(Entry { name: name.into_string().ok()?, path, linked })
     }
 
-    fn file(&mut self, relative: String, path: &Path) {
-        if !self.inside(&relative, path) {
+    /// A file that, where a link is on the way to it, may lead out.
+    fn file(&mut self, relative: String, path: &Path, linked: bool) {
+        if linked && !self.inside(&relative, path) {
             return;
         }
         match read_bounded(path, most_bytes(&relative)) {

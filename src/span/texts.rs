@@ -76,6 +76,18 @@ impl Texts {
         u32::try_from(at).ok().map(SourceId)
     }
 
+    /// The texts of the channel's folder whose path ends so, with their ids.
+    pub fn ending(&self, end: &str) -> impl Iterator<Item = (SourceId, &Text)> {
+        let ids = (0..).map(SourceId);
+        ids.zip(&self.list).filter(move |(_, text)| !text.apart && text.path.ends_with(end))
+    }
+
+    /// The texts of a folder in the channel's, in the order that they were added.
+    pub fn within(&self, folder: &str) -> impl Iterator<Item = &Text> {
+        let inside = move |path: &str| path.strip_prefix(folder).is_some_and(|rest| rest.starts_with('/'));
+        self.list.iter().filter(move |text| !text.apart && inside(&text.path))
+    }
+
     /// What stands at `span`; empty where the span does not fit its text.
     pub fn slice(&self, span: Span) -> &str {
         self.get(span.source).and_then(|text| text.content.get(span.start..span.end)).unwrap_or("")

@@ -102,7 +102,8 @@ pub(super) fn view(studio: &Studio, wish: &Wish) -> Result<Value, Fault> {
         object.remove("ladder");
         object.remove("intro");
     }
-    let items = resolved.document["lines"].as_array().cloned().unwrap_or_default();
+    let document = good.channel.document(&wish.recipe, &wish.asked)?;
+    let items = document["lines"].as_array().map_or(&[][..], Vec::as_slice);
     let items = items.iter().map(|line| json!({ "id": line["id"], "item": line["item"], "name": line["name"] }));
     let oil = recipe
         .fry

@@ -4,7 +4,7 @@
 use minijinja::{AutoEscape, Environment, Error, Output, State, Value};
 
 /// The format that a template writes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Escape {
     /// Text without markup: values as they are.
     Plain,

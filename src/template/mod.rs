@@ -17,15 +17,22 @@ mod escape;
 
 pub use escape::Escape;
 
-use crate::locale::{Key, Locale};
+use crate::locale::{Key, Language, Locale};
 use crate::model::Region;
 use minijinja::value::Kwargs;
 use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior, Value, context};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 use std::fmt;
+use std::sync::{Arc, LazyLock, PoisonError, RwLock};
 
 /// So many steps a template may take: a loop in a loop of a stranger's template ends.
 const FUEL: u64 = 20_000_000;
+
+/// Name and text of a template, and all that the helpers of its environment depend on.
+type Compiled = (&'static str, &'static str, Escape, (String, Language, Region));
+
+/// Built-in templates, compiled.
+static COMPILED: LazyLock<RwLock<HashMap<Compiled, Arc<Environment<'static>>>>> = LazyLock::new(RwLock::default);
 
 /// A channel's own templates by file name; they stand in for the built-in ones of that name.
 pub type Overrides = BTreeMap<String, String>;
@@ -68,10 +75,36 @@ impl Voice<'_> {
     ///
     /// # Errors
     /// [`Fault`] where the channel's template is malformed or asks for what is not there.
-    pub fn render(&self, name: &str, builtin: &str, escape: Escape, context: Value) -> Result<String, Fault> {
-        let source = self.overrides.get(name).map_or(builtin, String::as_str);
-        let environment = self.environment(escape).map_err(|error| fault(name, &error))?;
-        environment.render_named_str(name, source, context).map_err(|error| fault(name, &error))
+    pub fn render(
+        &self,
+        name: &'static str,
+        builtin: &'static str,
+        escape: Escape,
+        context: Value,
+    ) -> Result<String, Fault> {
+        let rendered = match self.overrides.get(name) {
+            Some(own) => self.environment(escape).and_then(|all| all.render_named_str(name, own, context)),
+            None => self.compiled((name, builtin), escape).and_then(|all| all.get_template(name)?.render(context)),
+        };
+        rendered.map_err(|error| fault(name, &error))
+    }
+
+    /// An environment with a built-in template, made once for all voices that are alike.
+    fn compiled(
+        &self,
+        (name, builtin): (&'static str, &'static str),
+        escape: Escape,
+    ) -> Result<Arc<Environment<'static>>, Error> {
+        // Tag and language are all that makes a locale.
+        let voice = (self.locale.tag().to_owned(), self.locale.language(), self.region);
+        let key = (name, builtin, escape, voice);
+        if let Some(known) = COMPILED.read().unwrap_or_else(PoisonError::into_inner).get(&key) {
+            return Ok(Arc::clone(known));
+        }
+        let mut environment = self.environment(escape)?;
+        environment.add_template(name, builtin)?;
+        let made = Arc::new(environment);
+        Ok(Arc::clone(COMPILED.write().unwrap_or_else(PoisonError::into_inner).entry(key).or_insert(made)))
     }
 
     fn environment(&self, escape: Escape) -> Result<Environment<'static>, Error> {

@@ -4,8 +4,8 @@ use std::collections::BTreeSet;
 
 use proptest::prelude::*;
 use tallyspoon::draw::{
-    Art, Colour, DrawError, Node, Point, Raster, Rect, Scene, Stroke, encode_png, over_colour, over_raster, shrink,
-    to_pixels, to_svg,
+    Art, Colour, DrawError, Node, Point, Raster, Rect, Scene, Strip, Stroke, decode_png, encode_png, encode_strips,
+    over_colour, over_raster, plain, png_texts, shrink, strips_of, to_pixels, to_svg,
 };
 
 use crate::sample::{Fault, PANEL, drawn, sample, theme_fonts};
@@ -169,6 +169,39 @@ fn a_png_is_the_raster() {
     }
     let empty = encode_png(&Raster::new(1920, 1080).expect("a raster"), &[]).expect("a PNG");
     assert!(empty.len() < 60_000, "an empty frame takes {} bytes", empty.len());
+}
+
+/// A picture of strips is the picture of the same rows, whatever the strips hold and wherever their last byte ends.
+#[test]
+fn strips_make_a_picture_and_come_back() {
+    let mut seed = 1_u32;
+    let mut byte = || {
+        seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+        (seed >> 24) as u8
+    };
+    for turn in 0..60 {
+        let width = 1 + turn % 7;
+        let mut rasters: Vec<Raster> = Vec::new();
+        for height in [1, 1 + turn % 3, 2] {
+            let mut raster = plain(width, height, Colour::rgb(58, 58, 58)).expect("a raster");
+            for at in 0..turn * 3 {
+                let dot = plain(1, 1, Colour::rgba(byte(), byte(), byte(), byte())).expect("a raster");
+                over_raster(&mut raster, &dot, (at % width) as i32, (at / width % height) as i32);
+            }
+            rasters.push(raster);
+        }
+        let below = std::iter::once(None).chain(rasters.iter().map(Some));
+        let strips: Vec<Strip> = rasters.iter().zip(below).map(|(rows, below)| Strip::new(rows, below)).collect();
+        let bytes = encode_strips(width, &strips, &[("Title", "Sample")]).expect("a PNG");
+        let picture = decode_png(&bytes).expect("a PNG is read");
+        assert_eq!(picture.pixels(), rasters.iter().flat_map(Raster::pixels).copied().collect::<Vec<u8>>());
+        assert_eq!(png_texts(&bytes).expect("texts")[0].1, "Sample");
+        assert_eq!(strips_of(&bytes), Some((width, strips)));
+        let outside = image::load_from_memory(&bytes).expect("a sound PNG").into_rgba8();
+        assert_eq!(outside.as_raw(), picture.pixels());
+        (0..bytes.len()).for_each(|end| drop(strips_of(&bytes[..end])));
+        assert_eq!(strips_of(&encode_png(&picture, &[]).expect("a PNG")), None);
+    }
 }
 
 #[test]

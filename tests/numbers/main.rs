@@ -2,6 +2,7 @@
 
 mod cut;
 mod handbook;
+mod larder;
 mod memory;
 mod method;
 mod properties;

@@ -4,7 +4,7 @@ use serde_json::Value;
 use tallyspoon::batch::Wanted;
 use tallyspoon::locale::Locale;
 use tallyspoon::model::{Options, load};
-use tallyspoon::sheet::{Inputs, Refusal, Request, Resolved, resolve};
+use tallyspoon::sheet::{Inputs, Refusal, Request, Resolved, document, resolve};
 use tallyspoon::source::Sources;
 
 /// A channel in the making.
@@ -68,22 +68,26 @@ impl Kitchen {
 
     /// The figures of the written batch.
     pub fn figures(&self) -> Value {
-        self.resolved(&Request::default()).document
+        self.document(&Request::default())
     }
 
     /// The figures at a yield.
     pub fn at(&self, wanted: Wanted) -> Value {
-        self.resolved(&Request { wanted, ..Request::default() }).document
+        self.document(&Request { wanted, ..Request::default() })
     }
 
     /// The figures of a variant.
     pub fn variant(&self, id: &str) -> Value {
-        self.resolved(&Request { variant: Some(id.to_owned()), ..Request::default() }).document
+        self.document(&Request { variant: Some(id.to_owned()), ..Request::default() })
     }
 
     /// The figures at the prices of a day.
     pub fn on(&self, day: &str) -> Value {
-        self.resolved(&Request { day: Some(day.parse().expect("a day")), ..Request::default() }).document
+        self.document(&Request { day: Some(day.parse().expect("a day")), ..Request::default() })
+    }
+
+    fn document(&self, request: &Request) -> Value {
+        self.with(|inputs| document(inputs, request).expect("a document"))
     }
 
     /// Everything that is resolved for a request.

@@ -33,7 +33,7 @@ pub(super) fn read_all(
 ) {
     let prefix = format!("{}/recipe.", recipe.id);
     let own = recipe.clone();
-    for path in sources.paths() {
+    for path in sources.paths_from(&prefix) {
         let language = path.strip_prefix(&prefix).and_then(|rest| rest.strip_suffix(".md"));
         if let Some(language) = language {
             let wanted = language == kitchen.languages.run;

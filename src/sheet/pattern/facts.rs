@@ -16,7 +16,7 @@ pub(super) fn items(cuts: &[Cut<'_>], shown: &Shown<'_>) -> Value {
     let mut all = Map::new();
     for resolution in cuts.iter().map(|cut| &cut.one) {
         for item in resolution.items() {
-            let purchase = resolution.cost.lines.iter().map(|line| &line.purchase).find(|p| p.item == item.key);
+            let purchase = resolution.cost().lines.iter().map(|line| &line.purchase).find(|p| p.item == item.key);
             let price = purchase.and_then(|purchase| {
                 let eaten = eaten_of_pack(item, &purchase.pack)?;
                 Some(json!({
@@ -59,7 +59,7 @@ pub(super) fn fry(cut: &Cut<'_>, shown: &Shown<'_>) -> Option<Value> {
 
 /// What the heat of the written batch takes, and what a kilowatt-hour costs.
 pub(super) fn energy(cut: &Cut<'_>) -> Option<Value> {
-    let energy = cut.one.cost.energy.as_ref()?;
+    let energy = cut.one.cost().energy.as_ref()?;
     let one = energy.kwh.over(&energy.loads)?;
     let tariff = cut.one.inputs.channel.tariff.as_ref();
     Some(json!({ "kwh": one.ratio_text(), "tariff": tariff.map(Exact::ratio_text) }))

@@ -8,9 +8,9 @@
 mod facts;
 mod method;
 
-use super::Refusal;
 use super::resolve::{Inputs, Resolution, find_variant, settle};
 use super::shown::Shown;
+use super::{Larder, Refusal};
 use crate::batch::{BatchLine, BatchPart, Quota, Unsizable, Wanted, WrittenSizes};
 use crate::exact::{Dimension, Exact, Unit};
 use crate::locale::Key;
@@ -24,6 +24,8 @@ use serde_json::{Value, json};
 /// [`Refusal`] where the sources can't give one.
 pub fn pattern(inputs: Inputs<'_>, day: Option<jiff::civil::Date>) -> Result<Value, Refusal> {
     let request = Request { wanted: Wanted::AsWritten, variant: None, day };
+    let larder = Larder::new(inputs, day);
+    let inputs = larder.inputs(inputs);
     let (written, factor, day) = settle(inputs, &request)?;
     let recipe = inputs.recipe;
     let shown = Shown::new(inputs.locale, inputs.channel);
@@ -114,7 +116,7 @@ impl Cut<'_> {
             "id": variant.map(|variant| &variant.id),
             "title": variant.map(|variant| &variant.title),
             "parts": (0..recipe.parts.len()).map(part).collect::<Vec<_>>(),
-            "missing": !self.one.cost.is_complete(),
+            "missing": !self.one.cost().is_complete(),
             "safety": facts::safety(&self.one, shown),
         })
     }

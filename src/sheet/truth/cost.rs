@@ -11,7 +11,7 @@ use crate::model::Pan;
 
 /// The total, the piece, each line and the basket.
 pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<Fact> {
-    let cost = &resolution.cost;
+    let cost = resolution.cost();
     let mut facts = Vec::new();
     if cost.lines.is_empty() {
         return facts;

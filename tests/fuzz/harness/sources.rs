@@ -10,7 +10,7 @@ use tallyspoon::desk::Channel;
 use tallyspoon::diag::Findings;
 use tallyspoon::locale::Locale;
 use tallyspoon::model::{self, Book, Content, Decimal, Import, Options, Order, Written, append, load_book};
-use tallyspoon::sheet::{Refusal, Request, pattern, resolve, seal, truth};
+use tallyspoon::sheet::{Refusal, Request, document, pattern, resolve, seal, truth};
 use tallyspoon::slate::{Slate, changes, correction, statements};
 use tallyspoon::source::{Sources, csv_line, read_csv};
 use tallyspoon::span::{SourceId, Texts};
@@ -62,7 +62,7 @@ fn resolved(channel: &Channel) -> bool {
         for variant in std::iter::once(None).chain(variants) {
             let request = Request { variant, ..Request::default() };
             match resolve(inputs, &request) {
-                Ok(resolved) => adds_up(&resolved.document),
+                Ok(_) => adds_up(&document(inputs, &request).expect("what has a sheet has a document")),
                 Err(Refusal::Sources(finding)) => {
                     let mut findings = Findings::new();
                     findings.push(*finding);

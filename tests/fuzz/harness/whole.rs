@@ -11,7 +11,7 @@ use tallyspoon::draw::{svg_metadata, to_stamped_svg};
 use tallyspoon::exact::{Exact, parse_number};
 use tallyspoon::notes::{Format, MOST_BYTES, notes};
 use tallyspoon::page::{Beside, page};
-use tallyspoon::sheet::{Request, Sheet, resolve, seal, thaw};
+use tallyspoon::sheet::{Request, Sheet, document, resolve, seal, thaw};
 use tallyspoon::slate::{changes, statements};
 use tallyspoon::template::{Overrides, Voice};
 use tallyspoon::theme::{self, Theme};
@@ -58,9 +58,8 @@ static THEME: LazyLock<Theme> = LazyLock::new(|| {
 /// A recipe, and all that is made of it: notes, page, workbook, cards laid out and written as SVG.
 pub fn outputs(data: &[u8]) -> bool {
     let Some(channel) = sources::channel_of(&small("buns/recipe.md", data)) else { return false };
-    let Ok(resolved) = resolve(inputs(&channel, &channel.content.recipes[0]), &Request::default()) else {
-        return false;
-    };
+    let (inputs, written) = (inputs(&channel, &channel.content.recipes[0]), Request::default());
+    let Ok(resolved) = resolve(inputs, &written) else { return false };
     let (sheet, locale) = (&resolved.sheet, &channel.locale);
     let overrides = Overrides::new();
     let voice = Voice { locale, region: channel.content.channel.region, overrides: &overrides };
@@ -70,7 +69,8 @@ pub fn outputs(data: &[u8]) -> bool {
         assert!(format != Format::Plain || plain, "{text}");
     }
     page(sheet, &voice, Beside::default()).expect("a page is made of any sheet");
-    workbook(&resolved.document).expect("a workbook is made of any sheet");
+    workbook(&document(inputs, &written).expect("what has a sheet has a document"))
+        .expect("a workbook is made of any sheet");
     cards(sheet);
     assert!(changes(sheet, sheet, locale, voice.region).is_empty());
     assert!(!statements(sheet, locale, voice.region).is_empty());
