@@ -37,7 +37,7 @@ impl Maker<'_, '_> {
         let turned: Vec<Option<usize>> = list.iter().map(|link| self.behind(link)).collect();
         let right = list.iter().zip(&turned).filter(|(_, turned)| turned.is_some()).count();
         let kept = list.iter().filter(|link| !wrong(link)).count();
-        if right < ENOUGH || right < kept + 2 {
+        if right < ENOUGH || right <= kept {
             return;
         }
         for (link, turned) in list.iter_mut().zip(turned) {

@@ -1,6 +1,7 @@
 //! Holds the proof-reader to what people say in kitchens: phrases and what each claims of the demo's recipes, the form
 //! `proof/1`, arbitrary words, and time in proportion to length.
 
+mod forms;
 mod said;
 mod talk;
 
@@ -53,6 +54,21 @@ fn claims(text: &str, truth: &Truth) -> String {
         format!("{mark}{} {value} {}", text("kind"), text("about"))
     });
     list.collect::<Vec<_>>().join(", ")
+}
+
+/// What of a table of recipes, words and the claims in them is understood otherwise, a line each.
+fn unlike(table: &[(&str, &str, &str)]) -> String {
+    let mut wrong = String::new();
+    for recipe in ["sweetcorn-puffs", "onion-heart-rolls", "jetty-pickle", "lock-house-squares"] {
+        let truth = truth_of(recipe);
+        for (_, text, expected) in table.iter().filter(|(of, ..)| *of == recipe) {
+            let found = claims(text, &truth);
+            if found != *expected {
+                let _ = writeln!(wrong, "{text:?}: {found:?} instead of {expected:?}");
+            }
+        }
+    }
+    wrong
 }
 
 const PUFFS: &[(&str, &str)] = &[

@@ -272,6 +272,10 @@ impl Bare<'_, '_> {
     /// "four at a time", "batches of four".
     fn at_a_time(&self) -> bool {
         let end = self.quantity.end;
+        // "you want it at one sixty before they go in the oil"
+        if self.quantity.high >= Exact::from(100) {
+            return false;
+        }
         let behind = (end..=end + 3).any(|at| {
             let clear = (end..at).all(|between| {
                 self.flows(between)

@@ -187,8 +187,8 @@ impl Hearing<'_> {
         let mut scope = vec![false; self.tokens.len()];
         for at in 0..self.tokens.len() {
             // "not what's in the original, and it's thirty-nine percent"
-            let denied =
-                (at.saturating_sub(4)..at).any(|at| self.tokens[at].is(Sense::Not) && self.tape().flows(at + 1));
+            let denied = (at.saturating_sub(3)..at)
+                .any(|not| self.tokens[not].is(Sense::Not) && (not + 1..=at).all(|at| self.tape().flows(at)));
             let phrase = reader.phrase(at, |role| role == Role::Elsewhere);
             if let Some((_, length)) = phrase.filter(|_| !denied) {
                 until = at + length + 12;

@@ -60,7 +60,7 @@ impl Hearing<'_> {
             let (first, second) = (&self.heard[index - 1].quantity, &self.heard[index].quantity);
             let between = reader.phrase(first.end, |role| role == Role::OutOf);
             let joined = between.is_some_and(|(_, length)| first.end + length == second.start);
-            if joined && first.unit.is_none() && second.unit.is_none() {
+            if joined && first.unit.is_none() && second.unit.is_none() && !second.lone_one {
                 self.heard[index - 1].fate = Fate::Idle;
                 self.heard[index].fate = Fate::Idle;
             }

@@ -1,0 +1,87 @@
+//! One amount in its several forms, lists in either order, and the words that say of what a number is: the pan or its oil,
+//! the case or the thing, the total or a piece. The sentences are invented; the figures are the demo's.
+
+use super::unlike;
+
+const FORMS: &[(&str, &str, &str)] = &[
+    ("lock-house-squares", "ninety six grams of walnuts, take two thirds of that", "weight 96 main.walnuts"),
+    ("sweetcorn-puffs", "you want it at one sixty before they go in the oil", "!temperature 160 step.heat-the-oil"),
+    (
+        "sweetcorn-puffs",
+        "a heavy pan twenty centimetres the oil four centimetres deep",
+        "length 200 fry.pan, length 40 step.heat-the-oil",
+    ),
+    ("sweetcorn-puffs", "my pan with the oil four centimetres", "length 40 step.heat-the-oil"),
+    ("sweetcorn-puffs", "the whole bowl is four 05", "money 4.05 cost.total"),
+    ("sweetcorn-puffs", "the whole bowl is four euro oh five", "money 4.05 cost.total"),
+    (
+        "onion-heart-rolls",
+        "water a hundred and fifty seven and half a gram of yeast",
+        "weight 157 poolish.water, !weight 0.5 poolish.instant-yeast",
+    ),
+    (
+        "sweetcorn-puffs",
+        "it's five euro forty, so that's twenty to twenty three cents a puff",
+        "!money 5.4 cost.total, money 0.2-0.23 cost.each",
+    ),
+    (
+        "sweetcorn-puffs",
+        "the besan thirty percent, it's one hundred and five grams",
+        "!percent 30 main.chickpea-flour, weight 105 main.chickpea-flour",
+    ),
+    (
+        "sweetcorn-puffs",
+        "Salt next. It's 2.2 percent of the corn, 66 grams.",
+        "percent 2.2 main.salt, !weight 66 main.salt",
+    ),
+    (
+        "onion-heart-rolls",
+        "olive oil twelve grams salt eleven grams",
+        "weight 12 dough.olive-oil, weight 11 dough.salt",
+    ),
+    ("lock-house-squares", "there's sixteen in a tin", "count 16 yield.pieces"),
+    ("sweetcorn-puffs", "you get eighteen to twenty out of one bowl", "count 18-20 yield.pieces"),
+    ("lock-house-squares", "and that's your sixteen", "count 16 yield.pieces"),
+    ("lock-house-squares", "turn the oven on first a hundred and seventy", "temperature 170 step.melt"),
+    ("lock-house-squares", "Now the oven. 170, with the shelf in the middle.", "temperature 170 step.melt"),
+    ("sweetcorn-puffs", "the lime was thirty three cents", "!money 0.33 cost.main.lime"),
+    (
+        "sweetcorn-puffs",
+        "it cost ninety cents the corn, seventy six the coriander, thirty five the lime",
+        "money 0.9 cost.main.sweetcorn, money 0.76 cost.main.coriander-leaf, money 0.35 cost.main.lime",
+    ),
+    (
+        "lock-house-squares",
+        "plain flour two hundred grams salt one point nine",
+        "!weight 200 main.plain-flour, weight 1.9 main.smoked-salt",
+    ),
+    (
+        "sweetcorn-puffs",
+        "drain it, three hundred grams, everything else is a percent of the corn",
+        "weight 300 main.sweetcorn",
+    ),
+    ("sweetcorn-puffs", "The water. With fresh corn you'd want forty six grams.", "!weight 46 main.water"),
+    (
+        "sweetcorn-puffs",
+        "don't forget, three hundred grams of corn, that's what I did last time",
+        "weight 300 main.sweetcorn",
+    ),
+    (
+        "onion-heart-rolls",
+        "last night I made the poolish, strong flour a hundred and fifty seven",
+        "weight 157 poolish.strong-flour",
+    ),
+    ("sweetcorn-puffs", "give it a couple of goes around with the spoon", ""),
+    ("sweetcorn-puffs", "I work for three hours on a Sunday", ""),
+    ("sweetcorn-puffs", "a hundred and sixty if you've got a fan", ""),
+    (
+        "jetty-pickle",
+        "they keep, the forecast says nothing of it, and they keep for twenty one days",
+        "duration 1814400 step.chill-and-keep",
+    ),
+];
+
+#[test]
+fn an_amount_is_the_same_in_each_of_its_forms() {
+    assert_eq!(unlike(FORMS), "");
+}
