@@ -209,7 +209,8 @@ impl Make<'_> {
             None => over_colour(&Raster::new(size.0, size.1)?, self.plain()),
         };
         let mut order: Vec<usize> = (0..self.parts.len()).collect();
-        order.sort_by_key(|&index| (self.parts[index].start, index));
+        let shown = |part: &Part<'_>| part.start + u64::from(part.plan.rest());
+        order.sort_by_key(|&index| (shown(&self.parts[index]), index));
         let mut stills = Vec::new();
         for index in order {
             let (at, picture) = moment(self.parts, index)?;
