@@ -111,7 +111,7 @@ impl Place {
     }
 }
 
-/// The cards of a reel at their times: those that have cues, or all that a video shows one after the other.
+/// The cards of a reel at their times, lowest first: those that have cues, or all that a video shows one after the other.
 fn parts<'a>(dish: &Dish<'_>, cards: &'a [Card], rate: Rate, cues: Option<&CueSheet>) -> Vec<Part<'a>> {
     let (sheet, motion) = (dish.sheet, &dish.setting.theme.tokens().motion);
     let times = Times { sheet, motion, rate, cues, cards, known: cue::cards(sheet) };
@@ -123,7 +123,7 @@ fn parts<'a>(dish: &Dish<'_>, cards: &'a [Card], rate: Rate, cues: Option<&CueSh
     let mut parts = Vec::new();
     match cues {
         Some(cues) => {
-            for lane in Lane::ALL.into_iter().filter(|lane| !cues.off.contains(lane)) {
+            for lane in Lane::STACKED.into_iter().filter(|lane| !cues.off.contains(lane)) {
                 for cue in cues.lane(lane) {
                     // The pages of a card share its time.
                     let mut start = cue.start;
@@ -209,7 +209,8 @@ impl Make<'_> {
             None => over_colour(&Raster::new(size.0, size.1)?, self.plain()),
         };
         let mut order: Vec<usize> = (0..self.parts.len()).collect();
-        order.sort_by_key(|&index| (self.parts[index].start, index));
+        let shown = |part: &Part<'_>| part.start + u64::from(part.plan.rest());
+        order.sort_by_key(|&index| (shown(&self.parts[index]), index));
         let mut stills = Vec::new();
         for index in order {
             let (at, picture) = moment(self.parts, index)?;

@@ -26,6 +26,10 @@ impl Lane {
     pub const ALL: [Self; 7] =
         [Self::Title, Self::WeighOut, Self::Ingredients, Self::Steps, Self::Waits, Self::Cautions, Self::Cost];
 
+    /// Every lane as they lie over each other, lowest first: large cards below small ones, what warns over all.
+    pub const STACKED: [Self; 7] =
+        [Self::WeighOut, Self::Title, Self::Steps, Self::Cost, Self::Waits, Self::Ingredients, Self::Cautions];
+
     /// Its name in `cues.toml` and in file names.
     pub fn id(self) -> &'static str {
         match self {
@@ -160,4 +164,16 @@ pub fn card_of<'c>(picture: &str, cards: &'c [Card]) -> Option<&'c Card> {
         let numbered = !page.is_empty() && page.bytes().all(|b| b.is_ascii_digit());
         cards.iter().find(|card| numbered && card.name == name)
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_lane_lies_somewhere_over_the_others() {
+        assert_eq!(Lane::ALL.map(|lane| Lane::STACKED.iter().filter(|other| **other == lane).count()), [1; 7]);
+        let above = |lane: Lane| Lane::STACKED.iter().position(|other| *other == lane);
+        assert!(above(Lane::Ingredients) > above(Lane::Steps) && above(Lane::Cautions) > above(Lane::Ingredients));
+    }
 }

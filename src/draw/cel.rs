@@ -4,21 +4,18 @@
 use rayon::prelude::*;
 
 use super::colour::div255;
-use super::composite::{blend, thinned};
+use super::composite::over;
 use super::paint::paint_nodes;
 use super::raster::{PixelBox, straighten};
 use super::spans::{Span, Spans, both};
-use super::{DrawError, Node, Raster, Scene};
+use super::{DrawError, Node, Raster};
 
 /// A part of a picture, only as large as its ink.
 #[derive(Debug, Clone, Default)]
 pub struct Cel {
     area: PixelBox,
-    /// Premultiplied, those of `area` among others.
+    /// Premultiplied, row after row.
     pixels: Vec<u8>,
-    /// Where in them the area's first row starts, and how far it is from a row to the next, in bytes.
-    first: usize,
-    stride: usize,
     /// Where its ink is, row after row, from the area's left edge.
     spans: Vec<Span>,
     /// How many of the spans are those of the rows up to each.
@@ -35,34 +32,14 @@ impl Cel {
         let area = paint_nodes(nodes, scratch)?;
         let mut pixels = Vec::with_capacity(area.width() * area.height() * 4);
         (area.top..area.bottom).for_each(|y| pixels.extend_from_slice(scratch.row(&area, y)));
-        Ok(Self::of(area, pixels, 0, area.width() * 4))
-    }
-
-    /// Paints a scene whose first `floor` nodes are a cel of their own: the picture, and that cel.
-    ///
-    /// # Errors
-    /// [`DrawError::BadSize`] for an impossible frame or artwork size.
-    pub fn floor(scene: &Scene, floor: usize) -> Result<(Raster, Self), DrawError> {
-        let mut ground = Raster::new(scene.width, scene.height)?;
-        let area = paint_nodes(&scene.nodes[..floor], &mut ground)?;
-        let mut picture = Raster::new(scene.width, scene.height)?;
-        copy(&mut picture, &ground, &area);
-        paint_nodes(&scene.nodes[floor..], &mut picture)?;
-        picture.straighten();
-        let stride = scene.width as usize * 4;
-        let first = area.top * stride + area.left * 4;
-        Ok((picture, Self::of(area, ground.into_pixels(), first, stride)))
-    }
-
-    fn of(area: PixelBox, pixels: Vec<u8>, first: usize, stride: usize) -> Self {
-        let mut cel = Self { area, pixels, first, stride, spans: Vec::new(), ends: Vec::new() };
+        let mut cel = Self { area, pixels, spans: Vec::new(), ends: Vec::new() };
         let mut spans = Vec::new();
         for y in area.top..area.bottom {
             inked(cel.row(y), &mut spans);
             cel.ends.push(spans.len() as u32);
         }
         cel.spans = spans;
-        cel
+        Ok(cel)
     }
 
     /// Where its ink is.
@@ -72,7 +49,8 @@ impl Cel {
 
     /// Its pixels in a row of the frame.
     fn row(&self, y: usize) -> &[u8] {
-        &self.pixels[self.first + (y - self.area.top) * self.stride..][..self.area.width() * 4]
+        let width = self.area.width() * 4;
+        &self.pixels[(y - self.area.top) * width..][..width]
     }
 
     /// Where its ink is in a row of its own, from 0.
@@ -85,7 +63,7 @@ impl Cel {
 /// Adds the spans of a row's ink; a gap of a few clear pixels is none.
 fn inked(row: &[u8], spans: &mut Vec<Span>) {
     /// So many pixels are looked at together.
-    const STEP: usize = 8;
+    const STEP: usize = 16;
     let first = spans.len();
     for (at, step) in row.chunks(STEP * 4).enumerate() {
         if step.iter().all(|&byte| byte == 0) {
@@ -171,7 +149,7 @@ pub fn renew(
     cels: &[Laid<'_>],
 ) {
     let bytes = |(left, right): Span| (left as usize - area.left) * 4..(right as usize - area.left) * 4;
-    let (mut ground, mut here) = (Vec::new(), Vec::<Laid<'_>>::new());
+    let mut here = Vec::<Laid<'_>>::new();
     // A second core would cost more than there is to do.
     for y in pixels.rows() {
         let (spans, loose, from) = (pixels.row(y), loose.row(y), still.row(area, y));
@@ -183,24 +161,11 @@ pub fn renew(
         here.clear();
         here.extend(cels.iter().filter(|laid| laid.crosses(y)));
         both(spans, loose, |span| {
-            ground.clear();
-            ground.resize(bytes(span).len(), 0);
-            here.iter().fold(true, |clear, laid| laid.lay(&mut ground, y, span, clear));
-            straighten(&mut ground);
-            line[bytes(span)].copy_from_slice(&ground);
+            let ground = &mut line[bytes(span)];
+            ground.fill(0);
+            here.iter().fold(true, |clear, laid| laid.lay(ground, y, span, clear));
+            straighten(ground);
         });
-    }
-}
-
-/// Lays premultiplied pixels over others.
-fn over(ground: &mut [u8], ink: &[u8], opacity: u8) {
-    for (below, ink) in ground.as_chunks_mut::<4>().0.iter_mut().zip(ink.as_chunks::<4>().0) {
-        match (ink[3], opacity) {
-            (0, _) => {}
-            (255, 255) => *below = *ink,
-            (_, 255) => blend(below, ink),
-            (_, opacity) => blend(below, &thinned(*ink, opacity)),
-        }
     }
 }
 
@@ -239,24 +204,47 @@ pub fn pose(
         let first = (seen.left as i64 - i64::from(by.0)) as usize;
         let source = PixelBox { left: first, right: first + seen.width(), top: row, bottom: row + 1 };
         let (line, source) = (&mut line[left..right], from.row(&source, row));
+        if opacity == 0 {
+            return line.fill(0);
+        }
         if opacity == 255 && soft == 0 {
             return line.copy_from_slice(source);
         }
         // The columns that fade begin where the window's last `soft` ones do.
         let even = (window.right - seen.left).saturating_sub(soft).min(seen.width()) * 4;
-        faded(&mut line[..even], &source[..even], |_| opacity);
+        thin(&mut line[..even], &source[..even], opacity);
         let fading = window.right - seen.left - even / 4;
-        let at = |column: usize| (u32::from(opacity) * (fading - column) as u32 / soft.max(1) as u32) as u8;
-        faded(&mut line[even..], &source[even..], at);
+        let pixels = line[even..].as_chunks_mut::<4>().0.iter_mut().zip(source[even..].as_chunks::<4>().0);
+        for (at, (to, from)) in pixels.enumerate() {
+            let opacity = u32::from(opacity) * (fading - at) as u32 / soft.max(1) as u32;
+            *to = thinner(*from, opacity as u8);
+        }
     });
 }
 
-/// Copies straight pixels with their opacity lowered, column by column; what becomes clear has no colour.
-fn faded(to: &mut [u8], from: &[u8], opacity: impl Fn(usize) -> u8) {
-    for (at, (to, from)) in to.as_chunks_mut::<4>().0.iter_mut().zip(from.as_chunks::<4>().0).enumerate() {
-        let pixel = u32::from_le_bytes(*from);
-        let alpha = div255((pixel >> 24) * u32::from(opacity(at)));
-        let kept = if alpha == 0 { 0 } else { pixel & 0x00ff_ffff | alpha << 24 };
-        *to = kept.to_le_bytes();
+/// Copies straight pixels with their opacity lowered.
+fn thin(to: &mut [u8], from: &[u8], opacity: u8) {
+    /// So many pixels are looked at together: cards are solid for the most part, and there one opacity holds for all.
+    const STEP: usize = 16;
+    let (steps, rest) = to.as_chunks_mut::<4>().0.as_chunks_mut::<STEP>();
+    let (from_steps, from_rest) = from.as_chunks::<4>().0.as_chunks::<STEP>();
+    let solid = u32::from(opacity) << 24;
+    for (to, from) in steps.iter_mut().zip(from_steps) {
+        let pixels = from.map(u32::from_le_bytes);
+        let all = pixels.iter().fold(u32::MAX, |all, pixel| all & pixel);
+        *to = match all >> 24 {
+            255 => pixels.map(|pixel| (pixel & 0x00ff_ffff | solid).to_le_bytes()),
+            _ => from.map(|pixel| thinner(pixel, opacity)),
+        };
     }
+    rest.iter_mut().zip(from_rest).for_each(|(to, from)| *to = thinner(*from, opacity));
+}
+
+/// A straight pixel with its opacity lowered; what becomes clear has no colour.
+#[inline]
+fn thinner(pixel: [u8; 4], opacity: u8) -> [u8; 4] {
+    let pixel = u32::from_le_bytes(pixel);
+    let alpha = div255((pixel >> 24) * u32::from(opacity));
+    let kept = if alpha == 0 { 0 } else { pixel & 0x00ff_ffff | alpha << 24 };
+    kept.to_le_bytes()
 }

@@ -123,11 +123,6 @@ impl Raster {
         (!b.is_empty()).then(|| Rect::from_edges(b.left as f32, b.top as f32, b.right as f32, b.bottom as f32))
     }
 
-    /// All its pixels, for good.
-    pub(super) fn into_pixels(self) -> Vec<u8> {
-        self.pixels
-    }
-
     /// What was painted: all outside it is clear.
     pub(super) fn painted(&self) -> PixelBox {
         self.painted

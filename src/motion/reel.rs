@@ -1,5 +1,5 @@
-//! A reel: all cards of a video at their times, small, to judge before the editor is opened. Lanes lie over each other
-//! as on a timeline. Must not know what lies below the cards.
+//! A reel: all cards of a video at their times, small, to judge before the editor is opened. Parts lie over each other
+//! as they are handed over. Must not know lanes, or what lies below the cards.
 
 use super::plan::Plan;
 use super::stage::Stage;

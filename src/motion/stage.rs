@@ -2,10 +2,9 @@
 //! Must not know when what moves; the plan says so.
 
 use super::plan::{Look, Plan, Pose, Show};
-use rayon::prelude::*;
 use std::ops::Range;
 
-use crate::draw::{Cel, DrawError, Group, Laid, Node, PixelBox, Raster, Role, Scene, Spans, pose, renew};
+use crate::draw::{Cel, DrawError, Group, Laid, Node, PixelBox, Raster, Role, Scene, Spans, pose, renew, to_pixels};
 
 /// A card's parts and its last frame.
 pub struct Stage {
@@ -52,17 +51,13 @@ impl Stage {
     /// [`DrawError::BadSize`] for an impossible frame.
     pub fn new(scene: &Scene) -> Result<Self, DrawError> {
         let clear = || Raster::new(scene.width, scene.height);
-        let runs = runs(scene);
-        // What lies below everything that moves is most of a card; the still card is painted over it.
-        let floor = runs.first().filter(|run| run.1.is_none()).map_or(0, |run| run.0.end);
-        let (painted, above) = rayon::join(|| Cel::floor(scene, floor), || layers(scene, &runs, floor));
-        let (still, below) = painted?;
-        let mut layers = above?;
-        layers.insert(0, Layer::new(None, below, Vec::new(), Vec::new()));
+        let (mut still, content, posed, mut scratch) = (clear()?, clear()?, clear()?, clear()?);
+        // The card as it stands still on one core, its parts on the other.
+        let (whole, layers) = rayon::join(|| to_pixels(scene, &mut still), || layers(scene, &mut scratch));
+        let layers = whole.and(layers)?;
         let bounds = layers.iter().map(|layer| layer.cel.area()).reduce(|a, b| a.union(&b)).unwrap_or_default();
-        let (content, posed, scratch, changed) = (clear()?, clear()?, clear()?, Vec::new());
         let (renewed, loose) = (Spans::default(), Spans::default());
-        Ok(Self { layers, bounds, still, content, posed, scratch, pose: None, changed, renewed, loose })
+        Ok(Self { layers, bounds, still, content, posed, scratch, pose: None, changed: Vec::new(), renewed, loose })
     }
 
     /// The next frame, and the rectangles in which it differs from the last one that was asked for.
@@ -223,22 +218,12 @@ fn runs(scene: &Scene) -> Vec<Run<'_>> {
     runs.map(|(first, last)| (first.0..last.0 + 1, first.1.map(|at| &scene.groups[at]))).collect()
 }
 
-/// The layers of the runs from node `floor` on.
-fn layers(scene: &Scene, runs: &[Run<'_>], floor: usize) -> Result<Vec<Layer>, DrawError> {
-    let runs: Vec<&Run<'_>> = runs.iter().filter(|(nodes, _)| nodes.start >= floor).collect();
-    // A scratch a thread is enough.
-    let least = runs.len().div_ceil(rayon::current_num_threads());
-    let painted = runs.par_iter().with_min_len(least).map_init(
-        || None,
-        |scratch, (nodes, group)| {
-            let nodes = scene.nodes[nodes.clone()].to_vec();
-            let stages = group.map(|group| group.stages.clone()).unwrap_or_default();
-            let scratch = match scratch {
-                Some(scratch) => scratch,
-                None => scratch.insert(Raster::new(scene.width, scene.height)?),
-            };
-            Ok(Layer::new(group.map(|group| group.role), Cel::paint(&nodes, scratch)?, nodes, stages))
-        },
-    );
-    painted.collect()
+/// A scene's layers, lowest first.
+fn layers(scene: &Scene, scratch: &mut Raster) -> Result<Vec<Layer>, DrawError> {
+    let layer = |(nodes, group): Run<'_>| {
+        let nodes = scene.nodes[nodes].to_vec();
+        let stages = group.map(|group| group.stages.clone()).unwrap_or_default();
+        Ok(Layer::new(group.map(|group| group.role), Cel::paint(&nodes, scratch)?, nodes, stages))
+    };
+    runs(scene).into_iter().map(layer).collect()
 }
