@@ -19,6 +19,7 @@ mod ledger;
 mod lexicon;
 mod link;
 mod lone;
+mod measures;
 mod mention;
 mod names;
 mod near;

@@ -226,7 +226,11 @@ fn heading(hearing: &Hearing<'_>, start: usize) -> Option<usize> {
 /// "With strong flour you would take 221, for spelt it's 39 percent": what tells the case and not what is weighed.
 fn is_condition(hearing: &Hearing<'_>, mention: usize) -> bool {
     let (start, end) = (hearing.mentions[mention].start, hearing.mentions[mention].end);
-    let led = start.checked_sub(1).is_some_and(|at| {
+    let before = start.checked_sub(1);
+    // "with the fresh corn"
+    let light = |at: usize| hearing.tokens[at].is(Sense::Describes) || hearing.tokens[at].is(Sense::Determiner);
+    let before = before.and_then(|at| if light(at) && hearing.tape().flows(at) { at.checked_sub(1) } else { Some(at) });
+    let led = before.is_some_and(|at| {
         let opens = at == 0 || hearing.tokens[at].gap != Gap::None;
         opens && matches!(hearing.tokens[at].text.as_str(), "with" | "for")
     });

@@ -55,7 +55,7 @@ impl Bare<'_, '_> {
     }
 
     /// "sixteen from a tin", "18 to 20 out of one bowl", "there's sixteen in a tin"
-    pub(super) fn from_a_tin(&self) -> bool {
+    pub(super) fn fill_a_tin(&self) -> bool {
         let end = self.quantity.end;
         let led = self.flows(end)
             && matches!(self.hearing.tokens[end].text.as_str(), "in" | "from" | "out")

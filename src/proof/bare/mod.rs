@@ -164,7 +164,7 @@ impl Bare<'_, '_> {
         if wet && !named && self.ends_clause(end) && self.noun().is_none() {
             return Meaning::Unit(SaidUnit::Unit(Unit::Percent));
         }
-        if self.divides() || self.of_them() || self.from_a_tin() {
+        if self.divides() || self.of_them() || self.fill_a_tin() {
             return Meaning::Counts(Noun::Pieces);
         }
         if self.is_temperature() {

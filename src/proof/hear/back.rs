@@ -34,7 +34,7 @@ impl Hearing<'_> {
                 let phrase = reader.phrase(at, |role| role == Role::Redo);
                 // "120 days, I take two along" does not either.
                 let told = self.tokens[at].text == "take" && at > 0 && self.tokens[at - 1].is(Sense::Speaker);
-                phrase.is_some_and(|(_, length)| !(above && at == from) && !number(at + length) && !told)
+                phrase.is_some_and(|(_, length)| !(told || number(at + length) || above && at == from))
             });
             if anew && self.heard[index].fate == Fate::Stands {
                 self.heard[index].fate = Fate::TakenBack;
