@@ -582,4 +582,15 @@ pub const CASES: &[Case] = &[
             "buns/recipe.fr.md:12:45 unknown-brace",
         ],
     },
+    Case {
+        name: "translation: a line that the recipe has wrong is told there alone",
+        edits: &[
+            Change(RECIPE, "water = \"60 %\"", "water = \"6,5 pc\""),
+            Write(
+                "buns/recipe.fr.md",
+                "+++\ntitle = \"Petits pains\"\n[notes]\nwater = \"tiède\"\n+++\n\n## Mélanger\nMélanger {strong-flour}, {water} et {salt}.\n\n## Cuire\nCuire {pieces} à {220 °C}.\n",
+            ),
+        ],
+        expect: &["buns/recipe.fr.md:2:1 warning untranslated", "buns/recipe.md:8:9 bad-number"],
+    },
 ];

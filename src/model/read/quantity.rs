@@ -165,7 +165,13 @@ fn number_hint(text: &str) -> String {
     if has_exponent(text) {
         return "write all its digits, without an exponent".into();
     }
-    match decimal_point(text) {
+    // "12,5 pc" is not put right by its point alone: then only the number is shown.
+    let whole = |corrected: &String| checked_range(corrected, Measures::Metric).is_ok();
+    let number = |corrected: String| {
+        let end = corrected.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(corrected.len());
+        corrected[..end].to_owned()
+    };
+    match decimal_point(text).map(|corrected| if whole(&corrected) { corrected } else { number(corrected) }) {
         Some(corrected) => format!("write `{corrected}`, with a point and without grouping"),
         None => "write digits with a point, such as `1.5`, or a fraction, such as `1 1/2`".into(),
     }

@@ -63,7 +63,7 @@ fn read(
     }
     let start = Span::new(source, split.head.start, split.head.start);
     check_keys(&front, KEYS, "the front matter of a translation", findings);
-    let words = words(&front, recipe, start, findings);
+    let words = words(&front, recipe, broken, start, findings);
     let pieces: Vec<String> = words.piece.iter().flat_map(|(one, many)| [one.clone(), many.clone()]).collect();
     let names = Names::new(recipe, &pieces, broken, kitchen);
     let body = Span::new(source, split.body.start, split.body.start);
@@ -83,12 +83,12 @@ fn read(
     put_on((words, method));
 }
 
-fn words(front: &Table, recipe: &Recipe, start: Span, findings: &mut Findings) -> Words {
+fn words(front: &Table, recipe: &Recipe, broken: &Broken, start: Span, findings: &mut Findings) -> Words {
     let words = Words {
         title: field::text(front, "title", findings),
         piece: makes::piece(front, findings),
-        notes: line_words(front, "notes", recipe, findings),
-        names: line_words(front, "names", recipe, findings),
+        notes: line_words(front, "notes", recipe, broken, findings),
+        names: line_words(front, "names", recipe, broken, findings),
         parts: titles(front, "parts", recipe.parts.iter().map(|part| part.id.as_str()), codes::UNKNOWN_PART, findings),
         variants: titles(
             front,
@@ -138,7 +138,13 @@ fn warn_of_gaps(words: &Words, front: &Table, recipe: &Recipe, start: Span, find
     }
 }
 
-fn line_words(front: &Table, key: &str, recipe: &Recipe, findings: &mut Findings) -> Vec<(LineRef, String)> {
+fn line_words(
+    front: &Table,
+    key: &str,
+    recipe: &Recipe,
+    broken: &Broken,
+    findings: &mut Findings,
+) -> Vec<(LineRef, String)> {
     let Some(table) = field::table(front, key, findings) else { return Vec::new() };
     let mut found = Vec::new();
     for (name, value) in named_values(table) {
@@ -146,6 +152,8 @@ fn line_words(front: &Table, key: &str, recipe: &Recipe, findings: &mut Findings
         let word = as_text(value, findings);
         match lines.as_slice() {
             [only] => found.extend(word.map(|word| (*only, word.value))),
+            // What is wrong in the recipe is said there.
+            [] if broken.has_line(&name.value) => {}
             [] => {
                 let keys = recipe.parts.iter().flat_map(|part| &part.lines).map(|line| line.key.as_str());
                 let hint = did_you_mean(&name, keys).unwrap_or_else(|| "name a line of `recipe.md`".into());
