@@ -150,7 +150,7 @@ pub enum Command {
         /// Print everything found as JSON in the form `proof/1`
         #[arg(long)]
         json: bool,
-        /// Show every claim, what was tried for it and why
+        /// Show every claim, what was tried for it and why, and what was left aside
         #[arg(long)]
         explain: bool,
         /// Write the captions to OUT with misheard names corrected; times and all else stay
