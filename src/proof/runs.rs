@@ -33,27 +33,27 @@ impl Maker<'_, '_> {
     }
 
     fn turn(&self, list: &mut [Linked]) {
-        let wrong = |link: &Linked| !self.is_right(link, link.chosen);
         let turned: Vec<Option<usize>> = list.iter().map(|link| self.behind(link)).collect();
-        let right = list.iter().zip(&turned).filter(|(_, turned)| turned.is_some()).count();
-        let kept = list.iter().filter(|link| !wrong(link)).count();
+        let right = turned.iter().flatten().count();
+        let kept = list.iter().filter(|link| self.is_right(link, link.chosen)).count();
         if right < ENOUGH || right <= kept {
             return;
         }
         for (link, turned) in list.iter_mut().zip(turned) {
-            link.chosen = turned.unwrap_or(link.chosen);
+            if let Some(turned) = turned.filter(|_| !self.is_right(link, link.chosen)) {
+                link.chosen = turned;
+            }
         }
     }
 
     /// The line of the name behind a number, where it is exactly right.
     fn behind(&self, link: &Linked) -> Option<usize> {
         let end = self.hearing.heard[link.heard].quantity.end;
-        link.tried.iter().position(|tried| {
+        (0..link.tried.len()).find(|&at| {
+            let tried = &link.tried[at];
             let behind = tried.mention.is_some_and(|mention| self.hearing.mentions[mention].start >= end);
             let line = tried.fact(self.truth).is_some_and(|fact| matches!(fact.topic, Topic::Line | Topic::CostLine));
-            behind
-                && line
-                && tried.fact(self.truth).is_some_and(|fact| self.agrees(&self.hearing.heard[link.heard], fact))
+            behind && line && self.is_right(link, at)
         })
     }
 
