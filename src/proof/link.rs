@@ -211,9 +211,8 @@ fn says_again(hearing: &Hearing<'_>, first: usize, second: usize) -> bool {
     // "thirty-nine, so that's seventy-five percent strong" says something of its own.
     let behind = hearing.heard[second].quantity.end;
     // "450 grams, which is about three and two thirds cups, baking powder 3.5 percent": that has its own.
-    let name = hearing.mention_at.get(behind).copied().flatten().map(|name| hearing.mentions[name].end);
-    let numbered = name.is_some_and(|end| hearing.quantity_at.get(end).copied().flatten().is_some());
-    let own = hearing.tape().flows(behind) && name.is_some() && !numbered;
+    let name = hearing.name_at(behind).filter(|_| hearing.tape().flows(behind));
+    let own = name.is_some_and(|name| !hearing.is_numbered(name));
     !own && to > from && to - from <= 5 && (from..to).all(light) && hearing.tokens[to].gap != Gap::Sentence
 }
 

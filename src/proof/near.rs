@@ -149,7 +149,7 @@ fn of_its_own(hearing: &Hearing<'_>, index: usize, mention: usize) -> i32 {
         && hearing.tape().is(mention.end, Sense::Is)
         && hearing.quantity_at.get(mention.end + 1).copied().flatten().is_some();
     // "38 percent of 1000 is 380, 380 grams, cornflour 8 percent"
-    let counted = hearing.quantity_at.get(mention.end).copied().flatten().is_some();
+    let counted = next.is_some();
     // "olive oil seventeen grams, salt four point three": a name that has its number behind it is of that, where the
     // number before has a name of its own before it.
     let start = hearing.heard[index].quantity.start;

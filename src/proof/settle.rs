@@ -75,12 +75,9 @@ impl Maker<'_, '_> {
         let end = heard.quantity.end;
         let start = heard.quantity.start;
         let right_before = best.mention.is_some_and(|mention| self.hearing.mentions[mention].end == start);
-        let behind = self.hearing.mention_at.get(end).copied().flatten().map(|name| self.hearing.mentions[name].end);
-        let behind = behind.filter(|&end| {
-            // "olive oil seventeen grams, salt four point three": the salt has its own.
-            let numbered = self.hearing.quantity_at.get(end).copied().flatten().is_some();
-            !(numbered && right_before && !heard.carried)
-        });
+        // "olive oil seventeen grams, salt four point three": the salt has its own.
+        let apart = |name: &usize| right_before && !heard.carried && self.hearing.is_numbered(*name);
+        let behind = self.hearing.name_at(end).filter(|name| !apart(name));
         let own = self.hearing.after_of(end).is_some() || behind.is_some();
         let again = !own && near::follows_its_other_half(self.hearing, link.heard);
         // "the hydration is 75 percent"
@@ -124,10 +121,8 @@ impl Maker<'_, '_> {
                 return false;
             }
             // "the olive oil fifteen grams and honey fifteen grams": what stands behind with a number of its own has it.
-            let behind = other.mention.map(|mention| &self.hearing.mentions[mention]).filter(|name| name.start >= end);
-            let numbered =
-                behind.is_some_and(|name| self.hearing.quantity_at.get(name.end).copied().flatten().is_some());
-            if beside && numbered {
+            let behind = other.mention.filter(|&name| self.hearing.mentions[name].start >= end);
+            if beside && behind.is_some_and(|name| self.hearing.is_numbered(name)) {
                 return false;
             }
             let alike = another.topic == fact.topic && (other.mention == best.mention || another.about == fact.about);
@@ -230,10 +225,9 @@ impl Maker<'_, '_> {
             };
             // "…, it's 198 grams, brown sugar 22" names what comes next; "so nine grams of salt" its own.
             let end = second.quantity.end;
-            let next = self.hearing.mention_at.get(end).copied().flatten().map(|name| self.hearing.mentions[name].end);
-            let numbered = next.is_some_and(|end| self.hearing.quantity_at.get(end).copied().flatten().is_some());
+            let own = self.hearing.name_at(end).is_some_and(|name| !self.hearing.is_numbered(name));
             let of = second.kind == Some(Kind::Weight) && self.hearing.after_of(end).is_some();
-            if line(two).is_none() && (next.is_some() && !numbered || of) {
+            if line(two).is_none() && (own || of) {
                 continue;
             }
             let (sure, open) = match (line(one), line(two)) {
@@ -271,7 +265,7 @@ impl Maker<'_, '_> {
             token.gap != Gap::Sentence && word
         };
         // "34 percent of the flour, 241 grams"
-        let basis = self.hearing.after_of(from).and_then(|of| self.hearing.mention_at.get(of).copied().flatten());
+        let basis = self.hearing.after_of(from).and_then(|of| self.hearing.name_at(of));
         let reckoned = basis.filter(|&name| first.kind == Some(Kind::Percent) && near::is_basis(self.hearing, name));
         let from = reckoned.map_or(from, |name| self.hearing.mentions[name].end);
         let joined = reckoned.is_some() || from < to;

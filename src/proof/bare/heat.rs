@@ -69,23 +69,18 @@ impl Bare<'_, '_> {
             return false;
         }
         // "turn the oven on first, a hundred and fifteen", "the oven's ready, three fifty"
-        let oven = |at: usize| {
-            let word = (self.hearing.lexicon.language.singular)(&self.hearing.tokens[at].text);
-            word == "oven"
-        };
-        let switched = start.checked_sub(1).is_some_and(|at| {
+        let oven = |at: usize| (self.hearing.lexicon.language.singular)(&self.hearing.tokens[at].text) == "oven";
+        let ready = start.checked_sub(1).is_some_and(|at| {
             matches!(self.hearing.tokens[at].text.as_str(), "on" | "first" | "ready" | "preheated" | "hot")
         });
-        let switched = switched
-            && self.quantity.low >= Exact::from(100)
-            && self.noun().is_none()
+        let ready = ready
             && (start.saturating_sub(12)..start)
                 .rev()
                 .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at))
                 .any(oven);
         // "Now the oven. 425, with the stone in it."
         let opens = start > 0 && self.hearing.tokens[start].gap == Gap::Sentence && oven(start - 1);
-        let switched = switched || opens && self.quantity.low >= Exact::from(100) && self.noun().is_none();
+        let switched = (ready || opens) && self.quantity.low >= Exact::from(100) && self.noun().is_none();
         // "thermometer in, a hundred and sixty", "you look for two hundred and forty"
         let probe =
             start > 1 && before && self.hearing.tokens[start - 1].text == "in" && self.is(start - 2, Sense::Heat);

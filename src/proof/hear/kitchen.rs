@@ -247,6 +247,16 @@ impl Hearing<'_> {
         noun.is_some() && !(opens..quantity.start).chain(quantity.end..ends.min(self.tokens.len())).any(known)
     }
 
+    /// The name at a token.
+    pub fn name_at(&self, at: usize) -> Option<usize> {
+        self.mention_at.get(at).copied().flatten()
+    }
+
+    /// Whether a number stands right behind a name: "salt four point three".
+    pub fn is_numbered(&self, mention: usize) -> bool {
+        self.quantity_at.get(self.mentions[mention].end).copied().flatten().is_some()
+    }
+
     /// Whether "more" stands right behind.
     pub fn is_more(&self, heard: &Heard) -> bool {
         self.tape().next_is(heard.quantity.end, Sense::More)
