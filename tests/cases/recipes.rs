@@ -593,4 +593,19 @@ pub const CASES: &[Case] = &[
         ],
         expect: &["buns/recipe.fr.md:2:1 warning untranslated", "buns/recipe.md:8:9 bad-number"],
     },
+    Case {
+        name: "translation: a variant that the recipe has wrong is told there alone",
+        edits: &[
+            Change(
+                RECIPE,
+                "salt = \"2 %\"\n",
+                "salt = \"2 %\"\n[variant.dry]\ntitle = 3\nset = { water = \"50 %\" }\n",
+            ),
+            Write(
+                "buns/recipe.fr.md",
+                "+++\ntitle = \"Petits pains\"\npiece = [\"petit pain\", \"petits pains\"]\n[variant.dry]\ntitle = \"Sec\"\n+++\n\nMélanger et cuire.\n\n## Mélanger\n> Mélanger, reposer {20 min}\nMélanger {strong-flour}, {water} et {salt}.\n\n## Cuire\nCuire {pieces} à {220 °C}.\n",
+            ),
+        ],
+        expect: &["buns/recipe.md:11:9 wrong-kind"],
+    },
 ];

@@ -30,6 +30,8 @@ struct Details {
 pub(super) struct Broken {
     /// Keys of lines.
     pub(super) lines: Vec<String>,
+    /// Ids of variants.
+    pub(super) variants: Vec<String>,
     /// `makes`.
     pub(super) makes: bool,
     /// What is 100 %.

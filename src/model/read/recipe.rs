@@ -91,6 +91,8 @@ fn front_matter(
         findings.extend(sums);
     }
     let variants = variant::read(front, &parts, &broken, kitchen, findings);
+    let whole = |id: &str| variants.iter().any(|variant| variant.id == id);
+    broken.variants = variant::ids(front).filter(|id| !whole(id)).map(str::to_owned).collect();
     diet::check(&diet, &parts, fry.as_ref(), &variants, kitchen, findings);
     let ratio = ratio(front, &parts[main].basis, measures, findings);
     let recipe = Recipe {

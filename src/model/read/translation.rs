@@ -89,11 +89,17 @@ fn words(front: &Table, recipe: &Recipe, broken: &Broken, start: Span, findings:
         piece: makes::piece(front, findings),
         notes: line_words(front, "notes", recipe, broken, findings),
         names: line_words(front, "names", recipe, broken, findings),
-        parts: titles(front, "parts", recipe.parts.iter().map(|part| part.id.as_str()), codes::UNKNOWN_PART, findings),
+        parts: titles(
+            front,
+            "parts",
+            (recipe.parts.iter().map(|part| part.id.as_str()), &[]),
+            codes::UNKNOWN_PART,
+            findings,
+        ),
         variants: titles(
             front,
             "variant",
-            recipe.variants.iter().map(|variant| variant.id.as_str()),
+            (recipe.variants.iter().map(|variant| variant.id.as_str()), &broken.variants),
             codes::UNKNOWN_CHOICE,
             findings,
         ),
@@ -166,11 +172,11 @@ fn line_words(
     found
 }
 
-/// Titles under `[KEY.ID]`, by the index of the id.
+/// Titles under `[KEY.ID]`, by the index of the id; of those that the recipe has wrong nothing is said here.
 fn titles<'i>(
     front: &Table,
     key: &str,
-    ids: impl Iterator<Item = &'i str>,
+    (ids, broken): (impl Iterator<Item = &'i str>, &[String]),
     code: &'static str,
     findings: &mut Findings,
 ) -> Vec<(usize, String)> {
@@ -183,6 +189,7 @@ fn titles<'i>(
         let title = field::text(inner, "title", findings);
         match ids.iter().position(|id| *id == entry.key.value) {
             Some(index) => found.extend(title.map(|title| (index, title.value))),
+            None if broken.contains(&entry.key.value) => {}
             None => field::unknown_choice(code, key.trim_end_matches('s'), &entry.key, ids.iter().copied(), findings),
         }
     }

@@ -27,6 +27,15 @@ pub(super) fn read(
     read.collect()
 }
 
+/// Ids of every variant as written, also of those that can't be read.
+pub(super) fn ids(front: &Table) -> impl Iterator<Item = &str> {
+    let table = front.get("variant").and_then(|value| match &value.value {
+        Value::Table(table) => Some(table),
+        Value::Text(_) | Value::Number(_) | Value::Flag(_) | Value::Date(_) | Value::List(_) => None,
+    });
+    table.into_iter().flat_map(|table| &table.entries).map(|entry| entry.key.value.as_str())
+}
+
 /// The lines that a variant may change, and those that could not be read: naming one of them is no further fault.
 #[derive(Clone, Copy)]
 struct Lines<'a> {
