@@ -276,6 +276,12 @@ impl Maker<'_, '_> {
                 .get(heard.quantity.end)
                 .is_some_and(|token| matches!(&*token.text, "until" | "till"));
             let waits = kind == Kind::Duration && !heard.carried && (until || heard.quantity.low < heard.quantity.high);
+            // "in a tin they're good for twelve days"
+            let start = heard.quantity.start;
+            let kept = (start.saturating_sub(3)..start).any(|at| {
+                matches!(self.hearing.tokens[at].text.as_str(), "good" | "keep" | "keeps" | "freeze" | "freezes")
+            });
+            let waits = waits || kind == Kind::Duration && kept;
             talk && vague
                 && fact.topic == Topic::Measure
                 && !waits
@@ -303,7 +309,7 @@ impl Maker<'_, '_> {
         let share = heard.quantity.more || self.is_share(heard);
         let plain = fact.and_then(|fact| {
             let of_share = fact.values.iter().find(|value| share && value.is_share());
-            of_share.or(fact.values.first())
+            self.fraction_said(link.heard, fact).or(of_share).or(fact.values.first())
         });
         let value = right.or(plain);
         let verdict = match (fact, right) {
@@ -392,6 +398,26 @@ impl Maker<'_, '_> {
     fn is_share(&self, heard: &Heard) -> bool {
         let start = heard.quantity.start;
         (start.saturating_sub(3)..start).any(|at| self.hearing.tokens[at].is(Sense::Left))
+    }
+
+    /// "two thirds of the walnuts, you've got ninety-six grams of them, so sixty-four in here": the share of a line that is
+    /// so much of it as has just been said in a fraction.
+    fn fraction_said<'f>(&self, index: usize, fact: &'f Fact) -> Option<&'f Value> {
+        let all = &self.hearing.heard;
+        let start = all[index].quantity.start;
+        let said = all[..index].iter().rev().take(2).find(|before| before.fate == Fate::Share)?;
+        let near = said.quantity.fraction && start - said.quantity.end <= 16;
+        let whole = fact.values.iter().find(|value| !value.is_share() && value.low() == value.high())?;
+        let part = whole.low() * &said.quantity.low;
+        let room = whole.low() * Exact::ratio(1, 50);
+        let between = &all[index - 1].quantity;
+        let percent = all[index - 1].kind == Some(Kind::Percent);
+        let mut shares = fact.values.iter().filter(|value| value.is_share());
+        let share = shares.find(|value| (value.low() - &part).abs() <= room)?;
+        // "three quarters of it, 68 grams, and keep back 23": the share itself has been said.
+        let told = between.start >= said.quantity.end && Said::of(between, fact.kind, self.truth).agrees(share);
+        let rest = fact.values.iter().find(|value| value.is_share() && *value != share);
+        rest.filter(|_| told).or(Some(share)).filter(|_| near && !percent && fact.topic == Topic::Line)
     }
 
     fn currency(&self, heard: &Heard) -> &'static str {

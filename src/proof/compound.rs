@@ -43,7 +43,8 @@ impl Reader<'_> {
         let fraction = numeral.wording == Wording::Fraction;
         // "108 grams and two thirds of the walnuts" are two: nobody parts a gram so.
         let of_the = self.tape.next_is(numeral.end, Sense::Of) && self.tape.is(numeral.end + 1, Sense::Determiner);
-        let next_of = next_of || of_the && unit == SaidUnit::Unit(Unit::Gram);
+        let of_it = self.tape.next_is(numeral.end, Sense::Of) && fraction;
+        let next_of = next_of || (of_the || of_it) && unit == SaidUnit::Unit(Unit::Gram);
         if fraction && and && second.is_none() && !next_of && !self.tape.next_is(numeral.end, Sense::Determiner) {
             let low = &first.low + &numeral.value;
             return Simple { low: low.clone(), high: low, step: numeral.step, end: numeral.end, ..first };
@@ -129,7 +130,9 @@ fn and_blocks(reader: Reader<'_>, numeral: &Numeral, and: bool, money: bool) -> 
     let joins = next.is_some_and(|token| {
         let range = [Sense::To, Sense::Or].iter().any(|sense| token.is(*sense));
         // "two euro seventy-eight to make" is no range.
-        let goes_on = range && reader.tape.numeral(numeral.end + 1).is_some();
+        // "eight pound fifty-four, or one forty-two a jar" is none either.
+        let goes_on = range
+            && reader.tape.numeral(numeral.end + 1).is_some_and(|next| !matches!(next.wording, Wording::Short(..)));
         goes_on || [Sense::Dash, Sense::Times].iter().any(|sense| token.is(*sense)) || !money && token.is(Sense::Of)
     });
     joins || and && next.is_some_and(|token| token.is(Sense::Filling))

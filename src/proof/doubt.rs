@@ -7,7 +7,7 @@ use super::hear::{Heard, Noun};
 use super::lexicon::{Cue, SaidUnit, Sense};
 use super::near;
 use super::quantity::Quantity;
-use super::token::Gap;
+use super::token::{Gap, Token};
 use crate::exact::{Exact, Unit};
 use crate::sheet::{Kind, Topic};
 
@@ -131,7 +131,10 @@ impl Maker<'_, '_> {
                 let work =
                     |at: usize| [Sense::Lasts, Sense::Heat, Sense::Divides].iter().any(|sense| tokens[at].is(*sense));
                 let own = |at: usize| work(at) || self.hearing.mention_at[at].is_some();
-                let denied = clause.into_iter().take_while(|&at| !own(at)).any(|at| tokens[at].is(Sense::Not));
+                // "on the side, not in the fridge, sixteen degrees" denies the place.
+                let place = |at: usize| matches!(tokens[at + 1].text.as_str(), "in" | "on") && at + 3 < quantity.start;
+                let denied =
+                    clause.into_iter().take_while(|&at| !own(at)).any(|at| tokens[at].is(Sense::Not) && !place(at));
                 // "don't let anybody at them for ten minutes" is a wait.
                 let left = |at: usize| matches!(tokens[at].text.as_str(), "let" | "touch" | "near" | "open");
                 let left = tape.is(quantity.start.saturating_sub(1), Sense::SoundsLike(4))
@@ -165,7 +168,13 @@ impl Maker<'_, '_> {
                 let mut sentence = clause.take_while(|&at| tokens[at + 1].gap != Gap::Sentence);
                 sentence.any(|at| tokens[at].is(Sense::Than) && tape.next_is(at + 1, Sense::Article))
             }
-            Some(Kind::Weight | Kind::Volume | Kind::Percent) | None => false,
+            // "they're 60 % wrapper"
+            Some(Kind::Percent) => {
+                let ends = tokens.get(quantity.end + 1).is_none_or(|token| token.gap != Gap::None);
+                let topic = |token: &Token| !self.hearing.lexicon.cues(&token.text).is_empty();
+                plain(quantity.end) && ends && !tokens.get(quantity.end).is_some_and(topic)
+            }
+            Some(Kind::Weight | Kind::Volume) | None => false,
         }
     }
 

@@ -36,6 +36,10 @@ impl List<'_, '_> {
         let behind = (quantity.end..quantity.end + 5).take_while(|&at| flows(at));
         let mut several = false;
         for at in behind {
+            // "all together eight pounds, which makes each jar one forty-two"
+            if tokens[at].text == "which" {
+                break;
+            }
             several |= tokens[at].is(Sense::And);
             if each(at) && self.of_two_names() {
                 return Some(130);

@@ -61,6 +61,15 @@ impl<'q> Said<'q> {
         Said { quantity: &quantity, ..*self }.is_all_of(fact)
     }
 
+    /// Whether it is three times as much as a fact or more, or as little, and does not sound like it.
+    pub fn is_of_another_size(&self, fact: &Fact) -> bool {
+        let (said, three) = (self.base(&self.quantity.low), Exact::from(3));
+        fact.values.iter().all(|value| {
+            let far = said > value.high() * &three || &said * &three < *value.low();
+            far && !self.misheard(value)
+        })
+    }
+
     /// A value said, in the kind's base unit.
     pub fn base(&self, value: &Exact) -> Exact {
         match self.unit {

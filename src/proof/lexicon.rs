@@ -130,6 +130,8 @@ pub enum Sense {
     Portion,
     /// One of what is made, by another word: "a slice", "a go".
     OneOf,
+    /// Stands before "one" where that is a pronoun: "the big one".
+    Singles,
     /// A verb of containing: "a tin holds 340 grams".
     Holds,
     /// Somebody else who does something: "he", "she".

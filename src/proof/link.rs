@@ -36,6 +36,8 @@ const CROSSED: i32 = 80;
 const REPEATED: i32 = 60;
 /// What a value that is exactly right speaks for its figure: as much as a word or two between.
 pub(super) const SAID_RIGHT: i32 = 25;
+/// What speaks against the whole where a value is many times less or more.
+const NOT_THE_WHOLE: i32 = 200;
 /// Lines out of the order they are weighed in.
 const DISORDER: i32 = 25;
 
@@ -123,6 +125,13 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
                 Some(Topic::Measure) => 2 * SAID_RIGHT,
                 Some(_) => SAID_RIGHT,
             };
+        }
+        // "the second water, 31 grams of it altogether": what is many times less than the whole is not the whole.
+        for candidate in &mut tried {
+            let whole = candidate.fact(truth).filter(|fact| matches!(fact.topic, Topic::Total | Topic::Basis));
+            if whole.is_some_and(|whole| said.is_of_another_size(whole)) {
+                candidate.cost += NOT_THE_WHOLE;
+            }
         }
         tried.sort_by_key(|candidate| candidate.cost);
         let none = tried.iter().position(|candidate| candidate.index.is_none()).unwrap_or(0);

@@ -76,6 +76,17 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
     if of.and_then(|of| hearing.tokens.get(of)).is_some_and(|token| token.is(Sense::Each)) {
         return false;
     }
+    // "half a teaspoon of that, into a bit more warm water": "that" is what was named before.
+    let named_before = of.is_some_and(|of| {
+        let word = |at: usize| hearing.tokens.get(at).map(|token| token.text.as_str());
+        let behind = if word(of) == Some("it") { of + 1 } else { of };
+        let this = behind > of || hearing.tokens[of - 1].is(Sense::This) || hearing.tokens[of - 1].is(Sense::Them);
+        let on = ["into", "in", "so", "on", "and", "with", "to"];
+        this && word(behind).is_none_or(|word| on.contains(&word))
+    });
+    if named_before {
+        return false;
+    }
     let (mut crossed, mut light_between) = (false, true);
     let first = at;
     while at < first + 8 {

@@ -182,8 +182,14 @@ impl<'t> Tape<'t> {
         {
             return Some(Whole { value: small * 100 + ones, end: end + 2, short: Some((small, ones)) });
         }
-        // "roll each one eleven centimetres across"
-        let pronoun = small == 1 && self.flows(i) && i > 0 && self.is(i - 1, Sense::Each);
+        // "roll each one eleven centimetres across", "your dear one, ninety cents"
+        // "apple, a sharp one, eighteen percent"
+        let some = |at: usize| self.at(at).is_some_and(|token| matches!(token.text.as_str(), "a" | "an"));
+        let pronoun = small == 1
+            && self.flows(i)
+            && i > 0
+            && (self.is(i - 1, Sense::Singles)
+                || i > 1 && some(i - 2) && self.at(i - 1).is_some_and(|t| t.unit().is_none()));
         if ones
             && in_words
             && !pronoun
@@ -212,10 +218,13 @@ impl<'t> Tape<'t> {
     fn written_behind(self, i: usize) -> bool {
         let pronoun = self.is(i, Sense::Ones(1))
             && self.flows(i)
-            && i.checked_sub(1)
-                .and_then(|before| self.at(before))
-                .is_some_and(|before| before.is(Sense::Determiner) || before.is(Sense::Each) || before.text == "other");
-        let lasts = self.at(i + 2).and_then(Token::unit).is_some_and(|unit| unit.kind(Kind::Weight) == Kind::Duration);
+            && i.checked_sub(1).and_then(|before| self.at(before)).is_some_and(|before| {
+                before.is(Sense::Determiner) || before.is(Sense::Singles) || before.text == "other"
+            });
+        let lasting =
+            |at: usize| self.at(at).and_then(Token::unit).is_some_and(|unit| unit.kind(Kind::Weight) == Kind::Duration);
+        // "I use two, 10 to 12 hours"
+        let lasts = lasting(i + 2) || self.is(i + 2, Sense::To) && lasting(i + 4);
         self.two_digits(i + 1).is_some() && !pronoun && !lasts
     }
 

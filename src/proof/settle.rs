@@ -76,7 +76,7 @@ impl Maker<'_, '_> {
         let start = heard.quantity.start;
         let right_before = best.mention.is_some_and(|mention| self.hearing.mentions[mention].end == start);
         // "olive oil seventeen grams, salt four point three": the salt has its own.
-        let apart = |name: &usize| right_before && !heard.carried && self.hearing.is_numbered(*name);
+        let apart = |name: &usize| right_before && self.hearing.is_numbered(*name);
         let behind = self.hearing.name_at(end).filter(|name| !apart(name));
         let own = self.hearing.after_of(end).is_some() || behind.is_some();
         let again = !own && near::follows_its_other_half(self.hearing, link.heard);
@@ -112,6 +112,11 @@ impl Maker<'_, '_> {
             }
             // "you use sunflower seeds and it's twenty-five percent": what only a variant has is held to its figure there.
             if best.other.is_some() && other.other.is_none() && best.mention.is_some() && another.about == fact.about {
+                return false;
+            }
+            // "beetroot peeled, 660 grams": what this variant has is held to its own figure.
+            let own = best.other.is_none() && best.mention.is_some() && fact.topic == Topic::Line;
+            if own && other.other.is_some() && another.about == fact.about {
                 return false;
             }
             // What has been told by its name is not told again without, and what stands beside a name is not of another
@@ -152,6 +157,13 @@ impl Maker<'_, '_> {
             };
             told && other.fact(self.truth).is_some_and(sized) && self.is_certain(heard, other)
         };
+        // "use it up in a hundred and two days" is not of the three days in the same step.
+        let same_step = |other: &Candidate| {
+            other.fact(self.truth).is_some_and(|another| {
+                let measures = another.topic == Topic::Measure && another.about == fact.about;
+                measures && self.is_like(heard, another) && self.is_certain(heard, other)
+            })
+        };
         if let Some(better) = link.tried.iter().position(open) {
             link.chosen = better;
         } else if weighed
@@ -159,6 +171,11 @@ impl Maker<'_, '_> {
             && let Some(next) = link.tried.iter().position(next)
         {
             link.chosen = next;
+        } else if fact.topic == Topic::Measure
+            && self.is_vast(heard, &best, fact)
+            && let Some(other) = link.tried.iter().position(same_step)
+        {
+            link.chosen = other;
         }
     }
 

@@ -39,15 +39,20 @@ impl Maker<'_, '_> {
             && fact.values.iter().any(|value| digits(value.low()) == said_of && value.low() != said)
     }
 
-    /// "eight hundred and fifty-four kilos" for so many grams.
+    /// "eight hundred and fifty-four kilos" for so many grams, "twelve to fourteen minutes" for so many hours.
     fn is_of_another_unit(&self, heard: &Heard, fact: &Fact) -> bool {
-        let thousand = Exact::from(1000);
-        let amount =
-            heard.kind.filter(|kind| matches!(kind, Kind::Weight | Kind::Volume) && digits(&heard.quantity) >= 2);
-        amount.is_some_and(|kind| {
-            let said = Said::of(&heard.quantity, kind, self.truth).base(&heard.quantity.low);
-            fact.values.iter().any(|value| said == value.low() * &thousand || &said * &thousand == *value.low())
-        })
+        let (times, kind) = match heard.kind {
+            Some(kind @ (Kind::Weight | Kind::Volume)) => (1000, kind),
+            Some(kind @ Kind::Duration) => (60, kind),
+            Some(Kind::Count | Kind::Percent | Kind::Temperature | Kind::Length | Kind::Money) | None => return false,
+        };
+        let (times, said) = (Exact::from(times), Said::of(&heard.quantity, kind, self.truth));
+        let (low, high) = (said.base(&heard.quantity.low), said.base(&heard.quantity.high));
+        let of = |value: &Value| {
+            let larger = low == value.low() * &times && high == value.high() * &times;
+            larger || &low * &times == *value.low() && &high * &times == *value.high()
+        };
+        digits(&heard.quantity) >= 2 && fact.values.iter().any(of)
     }
 
     /// "three hundred and sixty-five days" are of no step of minutes, thirty kilos of no pinch.
@@ -76,6 +81,14 @@ impl Maker<'_, '_> {
         let alone = chosen.mention.is_some_and(|mention| self.hearing.are_alone(mention, &heard.quantity));
         let loose = (chosen.cost > TOLD || chosen.mention.is_none()) && !alone;
         huge || loose && fact.values.iter().all(far)
+    }
+
+    /// Whether a value is about as much as its figure, and no more than half of it away.
+    pub(super) fn is_like(&self, heard: &Heard, fact: &Fact) -> bool {
+        let Some(kind) = heard.kind else { return false };
+        let said = Said::of(&heard.quantity, kind, self.truth).base(&heard.quantity.low);
+        let most = Exact::ratio(3, 2);
+        fact.values.iter().any(|value| said <= value.high() * &most && &said * &most >= *value.low())
     }
 
     /// "forty-three egg" is no number of eggs, and 1.09 none at all.
@@ -127,7 +140,13 @@ impl Maker<'_, '_> {
         let beside = chosen.mention.is_some_and(|mention| {
             let end = self.hearing.mentions[mention].end;
             let is = |at: usize| self.hearing.tape().is(at, Sense::Is);
-            end == heard.quantity.start || end + 1 == heard.quantity.start && is(end)
+            // "the red onion rings 144 grams"
+            let noun = |at: usize| {
+                self.hearing.tokens[at].senses.is_empty()
+                    && self.hearing.mention_at[at].is_none()
+                    && self.hearing.quantity_at[at].is_none()
+            };
+            end == heard.quantity.start || end + 1 == heard.quantity.start && (is(end) || noun(end))
         });
         // "wholemeal flour 15 percent, 192 grams"
         let index = self.hearing.heard.partition_point(|other| other.quantity.start < heard.quantity.start);

@@ -11,6 +11,11 @@ fn lasting_behind(bare: &Bare<'_, '_>) -> bool {
     bare.flows(bare.quantity.end) && bare.is(bare.quantity.end, Sense::SoundsLike(4))
 }
 
+/// Whether "at" or "is" stands right before a number.
+fn led_to(bare: &Bare<'_, '_>, start: usize) -> bool {
+    start.checked_sub(1).is_some_and(|at| bare.is(at, Sense::Is))
+}
+
 impl Bare<'_, '_> {
     /// "oil to one eighty", "bake at three fifty".
     pub(super) fn is_temperature(&self) -> bool {
@@ -80,7 +85,21 @@ impl Bare<'_, '_> {
                 .any(oven);
         // "Now the oven. 425, with the stone in it."
         let opens = start > 0 && self.hearing.tokens[start].gap == Gap::Sentence && oven(start - 1);
-        let switched = (ready || opens) && self.quantity.low >= Exact::from(100) && self.noun().is_none();
+        // "it's a thirty centimetre pan on the gas, one sixty"
+        let flame = start > 1
+            && matches!(self.hearing.tokens[start - 1].text.as_str(), "gas" | "heat" | "flame" | "stove" | "hob")
+            && matches!(self.hearing.tokens[start - 2].text.as_str(), "the" | "medium" | "low" | "high");
+        let flame = flame && self.ends_clause(end);
+        // "it should be eighty-five or better"
+        let or = self.flows(end) && self.is(end, Sense::Or);
+        let better = self
+            .hearing
+            .tokens
+            .get(end + 1)
+            .is_some_and(|token| matches!(token.text.as_str(), "better" | "above" | "hotter" | "over"));
+        let at_least = or && better && (led_to(self, start) || self.is(start.saturating_sub(1), Sense::Be));
+        let switched =
+            at_least || (ready || opens || flame) && self.quantity.low >= Exact::from(100) && self.noun().is_none();
         // "thermometer in, a hundred and sixty", "you look for two hundred and forty"
         let probe =
             start > 1 && before && self.hearing.tokens[start - 1].text == "in" && self.is(start - 2, Sense::Heat);
@@ -142,7 +161,15 @@ impl Bare<'_, '_> {
         let degrees = self.quantity.low >= Exact::from(low) && self.quantity.high <= Exact::from(high);
         let warm = self.hearing.cue(self.quantity, Cue::Warm, 4, 3);
         let at = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
-        let told = warm && (range || led) || range && at && self.ends_clause(self.quantity.end);
+        let ends = self.ends_clause(self.quantity.end);
+        // "you want it somewhere cool, eighteen to twenty"
+        let place = (start.saturating_sub(7)..start)
+            .rev()
+            .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at))
+            .any(|at| self.hearing.tokens[at].text == "somewhere");
+        // "cover it, two hours and a quarter at twenty-seven"
+        let proves = at && self.after_duration();
+        let told = warm && (range || led) || ends && (range && at || place || proves);
         degrees && told && self.quantity.low.is_whole() && self.noun().is_none()
     }
 

@@ -65,6 +65,18 @@ impl Bare<'_, '_> {
         if lasting && gap <= 12 && free && self.noun().is_none() && (led == "for" || led == "from" && range) {
             return Some(unit);
         }
+        // "stirring every ten"
+        if lasting && gap <= 12 && led == "every" && free && self.noun().is_none() {
+            return Some(unit);
+        }
+        // "they come up at two minutes, but we want three to four"
+        let near =
+            before.quantity.low <= self.quantity.high && self.quantity.high <= &before.quantity.high * Exact::from(4);
+        let wanted = matches!(led, "want" | "at" | "need" | "its" | "takes" | "gets");
+        let apart = self.noun().is_none_or(|name| self.hearing.is_numbered(name));
+        if lasting && range && gap <= 9 && near && wanted && apart {
+            return Some(unit);
+        }
         // "this water is eight percent, the first was fifty"
         let contrast = |at: usize| self.is(at, Sense::Ordinal) || self.is(at, Sense::Left);
         let is = start.checked_sub(1).filter(|&at| self.is(at, Sense::Is));
@@ -446,6 +458,21 @@ impl Bare<'_, '_> {
         let large = self.quantity.high >= Exact::from(50) && self.ends_clause(self.quantity.end);
         let unit = unit.or(large.then_some(GRAM));
         unit.filter(|_| left && many && self.noun().is_none())
+    }
+
+    /// "ninety-six grams of them, so sixty-four in here", "ninety in the mix": what goes in of an amount just said.
+    pub(super) fn goes_in(&self) -> Option<SaidUnit> {
+        let end = self.quantity.end;
+        let word = |at: usize| self.hearing.tokens.get(at).map_or("", |token| token.text.as_str());
+        let place = matches!(word(end + 1), "here" | "now" | "the" | "there" | "with") && self.flows(end + 1);
+        let inside = matches!(word(end), "in" | "into") && self.flows(end) && place;
+        let before = self.hearing.heard[..self.index].iter().rev().take(2).find(|before| {
+            let weighed = before.kind == Some(Kind::Weight) && before.quantity.high > self.quantity.high;
+            weighed && before.fate == Fate::Stands && self.quantity.start - before.quantity.end <= 8
+        });
+        let led = self.before().is_some_and(|at| self.is(at, Sense::But) || self.is(at, Sense::Is));
+        let amount = self.quantity.high >= Exact::from(10) && !self.quantity.lone_one;
+        before.filter(|_| inside && led && amount).and_then(|before| before.quantity.unit)
     }
 
     /// Grams, for a number right behind a name that is weighed, said after the token `from`.

@@ -92,7 +92,11 @@ impl Bare<'_, '_> {
 
     fn meaning(&self) -> Meaning {
         let end = self.quantity.end;
-        let labelled = self.before().is_some_and(|at| self.is(at, Sense::Label));
+        // "on the gas, one sixty" is of heat.
+        let mark = self.quantity.high < Exact::from(20);
+        let labelled = self
+            .before()
+            .is_some_and(|at| self.is(at, Sense::Label) && (mark || self.hearing.tokens[at].text != "gas"));
         let value = &self.quantity.high;
         if self.is_rate() {
             return Meaning::Not(Fate::Package);
@@ -135,7 +139,7 @@ impl Bare<'_, '_> {
         if let Some(price) = self.listed_price() {
             return Meaning::Price(price);
         }
-        if let Some(unit) = self.left().or_else(|| self.share_told()) {
+        if let Some(unit) = self.left().or_else(|| self.share_told()).or_else(|| self.goes_in()) {
             return Meaning::Unit(unit);
         }
         // "the dough weighs three thousand seven hundred and seventy"
@@ -540,7 +544,11 @@ impl Bare<'_, '_> {
             Sense::Pronoun,
         ];
         let ends = |token: &Token| {
-            token.gap != Gap::None || token.is(Sense::Common) || verbs.iter().any(|verb| token.is(*verb))
+            // "plain flour 331, ellie's doing the pouring"
+            token.gap != Gap::None
+                || token.contracted
+                || token.is(Sense::Common)
+                || verbs.iter().any(|verb| token.is(*verb))
         };
         number || takes_back || self.hearing.tokens.get(end).is_none_or(ends)
     }

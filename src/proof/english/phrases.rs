@@ -53,11 +53,11 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Own,
-        "i do; we do; i use; we use; im using; were using; i go with; we go with; ours is; mine is; ours has; mine has; i put; we put; i say; we say; this time",
+        "i do; we do; i use; we use; im using; were using; i go with; we go with; ours is; mine is; ours has; mine has; i put; we put; im making; were making; i say; we say; this time",
     ),
     (
         Role::ElsewhereBehind,
-        "yesterday; outside; in the old one; in my old one; in the old recipe; in my old recipe; in the old version; in the old days; when i started; \
+        "yesterday; in the old one; in my old one; in the old recipe; in my old recipe; in the old version; in the old days; when i started; \
          when we started; back then; in those days; originally; years ago; the last time; last time; \
          last year; last month; last week; last night; last spring; last summer; last autumn; last fall; last winter; \
          last christmas; last easter; at sea level",
@@ -107,7 +107,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Elsewhere,
-        "has gone up; have gone up; went up by; gone up again; went up again; ive eaten; ive seen; i have seen; weve seen; ive heard; i had a go; we had a go; i used to; we used to; the last time; last nights; in america; \
+        "running time; has gone up; have gone up; went up by; gone up again; went up again; ive eaten; ive seen; i have seen; weve seen; ive heard; i had a go; we had a go; i used to; we used to; the last time; last nights; in america; \
          the other recipe; my first; in my country; in my village; in my town; where i come from; back home; as written; the normal one; the normal batch; the usual batch; the usual one; the usual recipe; the ordinary batch; own batch; the regular batch; \
          the regular recipe; the original; a single batch; the single batch; for a christening; for a wedding; for a party; homework; \
          the ready made; the frozen ones; last years; last weeks; the ones in the shop; the ones from the shop; frozen ones; \

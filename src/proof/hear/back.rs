@@ -157,10 +157,12 @@ impl Hearing<'_> {
         if amount && verb && !denies() {
             return true;
         }
+        // "35 grams, this is where your holes come from" begins anew.
+        let own = self.tokens.get(quantity.end).is_some_and(|token| token.text == "this");
         // "a 12-inch one won't do"
         let behind = |at: usize| reader.phrase(at, |role| role == Role::DeniedBehind).is_some();
         self.tape().flows(quantity.end)
-            && (behind(quantity.end) || self.tape().flows(quantity.end + 1) && behind(quantity.end + 1))
+            && (behind(quantity.end) || !own && self.tape().flows(quantity.end + 1) && behind(quantity.end + 1))
     }
 
     /// Whether a denial ends right before a token.
@@ -178,6 +180,19 @@ impl Hearing<'_> {
         (1..=5.min(start)).any(ends_here)
             && !twice
             && self.tape().at(start).is_some_and(|token| token.gap != Gap::Sentence)
+    }
+
+    /// "my neighbour always wants to know: milk forty-nine pence": a name with its amount right behind it, as lists have
+    /// them, and no verb of the teller's before it.
+    fn opens_a_list(&self, at: usize) -> bool {
+        let mention = self.mention_at[at].map(|mention| &self.mentions[mention]).filter(|mention| mention.start == at);
+        let thing = mention.filter(|mention| mention.named.iter().any(|(named, _)| matches!(named, Named::Thing(_))));
+        let Some(end) = thing.map(|mention| mention.end).filter(|&end| self.tape().flows(end)) else { return false };
+        let index = self.quantity_at.get(end).copied().flatten();
+        let amount = index.map(|index| &self.heard[index].quantity);
+        let told = ["used", "put", "had", "with", "of", "and", "or", "their", "her", "his", "my", "no", "took", "like"];
+        amount.is_some_and(|amount| amount.start == end && amount.unit.is_some() && self.after_of(amount.end).is_none())
+            && at.checked_sub(1).is_none_or(|before| !told.contains(&self.tokens[before].text.as_str()))
     }
 
     /// What is said of other recipes, other times and other people.
@@ -207,7 +222,7 @@ impl Hearing<'_> {
             });
             let done = part
                 && (opened..at).any(|at| matches!(self.tokens[at].text.as_str(), "did" | "made" | "mixed" | "set"));
-            if (ends || done) && !scope[at] {
+            if (ends || done || self.opens_a_list(at) && at < opened + 12) && !scope[at] {
                 until = at;
             }
             // "used to be a can of beans": a word or two and no more.
@@ -249,7 +264,11 @@ impl Hearing<'_> {
                 .is_some_and(|(_, length)| !self.tokens.get(at + length).is_some_and(|token| token.is(Sense::Speaker)));
             if self.tape().flows(at) && behind {
                 // "for 40 to 45, don't forget that as I did last time"
-                let goes_on = |at: &usize| self.tokens[at + 1].gap == Gap::None && self.tokens[*at].text != "dont";
+                // "under thirty-five, i had a trainee last summer" has a subject of its own.
+                let goes_on = |at: &usize| {
+                    let token = &self.tokens[*at];
+                    self.tokens[at + 1].gap == Gap::None && token.text != "dont" && !token.is(Sense::Speaker)
+                };
                 let mut clause = (at.saturating_sub(7)..at).rev().take_while(goes_on);
                 let said = clause.find_map(|at| self.quantity_at[at]);
                 if let Some(heard) = said.map(|said| &mut self.heard[said]).filter(|heard| heard.fate == Fate::Stands) {
@@ -260,14 +279,19 @@ impl Hearing<'_> {
                 // "somebody on the radio said you should only ever use forty grams"
                 let tells = (at + 1..(at + 6).min(self.tokens.len())).any(|at| self.tokens[at].is(Sense::Tells));
                 // "somebody was feeding raisins to the dog, it's a teaspoon"
-                let own = |at: &usize| ["its", "thats", "theres", "im", "were"].contains(&&*self.tokens[*at].text);
+                // "she makes it four euro five" reckons it.
+                let reckons = self.tokens.get(at + 1).is_some_and(|token| token.text == "makes")
+                    && self.tokens.get(at + 2).is_some_and(|token| token.text == "it");
+                let own = ["its", "thats", "theres", "im", "were", "mind", "right", "okay", "anyway"];
+                let own = |at: &usize| reckons || own.contains(&&*self.tokens[*at].text);
                 let reach = (at + 1..(at + 6).min(self.tokens.len())).find(own).unwrap_or(at + 6);
                 until = until.max(if tells { at + 12 } else { reach });
             }
             // "the rink sells them at three bucks"
             if let Some((_, length)) = reader.phrase(at, |role| role == Role::Sold) {
                 sold = at + length + 8;
-            } else if self.tokens[at].gap == Gap::Sentence {
+            } else if self.tokens[at].gap == Gap::Sentence || self.tokens[at].is(Sense::But) {
+                // "the manager always asks, so here it is: four pounds"
                 sold = at;
             }
             priced[at] = at < sold;

@@ -160,8 +160,10 @@ impl Hearing<'_> {
             matches!(lead, "it" | "that" | "oil" | "oven")
                 || at > 1 && self.tokens[at - 2].is(Sense::To) && matches!(lead, "be" | "go" | "get" | "stay")
         });
-        let wants =
-            |at: usize| self.tokens[at].is(Sense::Wants) || matches!(self.tokens[at].text.as_str(), "has" | "have");
+        let wants = |at: usize| {
+            self.tokens[at].is(Sense::Wants)
+                || matches!(self.tokens[at].text.as_str(), "has" | "have" | "got" | "should")
+        };
         it && (start.saturating_sub(6)..start).any(wants)
     }
 

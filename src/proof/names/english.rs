@@ -18,7 +18,8 @@ pub(super) const VERBS: &str = "\
     warm heat cool chill blend mash cut shred crumble with called call";
 
 /// What stands behind a verb and behind no name: "bring it up".
-pub(super) const OBJECTS: &[&str] = &["it", "them", "up", "down", "him", "her"];
+pub(super) const OBJECTS: &[&str] =
+    &["it", "them", "up", "down", "him", "her", "that", "this", "those", "these", "back"];
 
 /// Measures that no scale has: what comes behind "of" is food.
 pub(super) const HANDFULS: &str = "\
