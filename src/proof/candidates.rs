@@ -257,6 +257,7 @@ impl List<'_, '_> {
         // "two 750 mL jars": the size of what is named behind it.
         let container =
             [Sense::Package, Sense::Sort].iter().any(|s| self.hearing.tape().next_is(self.quantity().end, *s));
+        let container = container || self.is_of_a_pot();
         near.iter_mut().filter(|_| container).for_each(|near| near.cost += 120);
         let whole = self.kind == Kind::Weight && self.phrase(Role::Whole, 0, 4);
         let before = |near: &&mut Near| self.hearing.mentions[near.mention].end <= self.quantity().start;
@@ -274,8 +275,26 @@ impl List<'_, '_> {
                 let end = self.quantity().end;
                 let water = self.hearing.tape().flows(end)
                     && self.hearing.tokens.get(end).is_some_and(|token| token.text == "water");
-                if water && self.cue(Cue::Total, 8, 0) {
+                // "it's 76 percent water in the end"
+                let overall = water
+                    && self.hearing.tape().flows(end + 1)
+                    && self
+                        .hearing
+                        .tokens
+                        .get(end + 1)
+                        .is_some_and(|token| token.text == "in" || token.text == "altogether");
+                if overall || water && self.cue(Cue::Total, 8, 0) {
                     self.topic(Topic::Hydration, 20, "the dough is told by its water");
+                }
+                // "It should come out at about seventy percent.": with nothing named in its sentence
+                let start = self.quantity().start;
+                let from = (0..=start).rev().find(|&at| self.hearing.tokens[at].gap == Gap::Sentence).unwrap_or(0);
+                let nameless =
+                    (from.max(start.saturating_sub(12))..start).all(|at| self.hearing.mention_at[at].is_none());
+                let comes = (start.saturating_sub(5)..start)
+                    .any(|at| self.hearing.stems[at].starts_with("com") && self.hearing.tokens[at + 1].text == "out");
+                if nameless && comes && start - from < 12 && self.hearing.name_at(end).is_none() {
+                    self.topic(Topic::Hydration, 40, "what it comes out at is its hydration");
                 }
                 // "a seventy percent dough"
                 if self.hearing.tape().flows(self.quantity().end) && self.cue(Cue::Total, 0, 1) {

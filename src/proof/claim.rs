@@ -152,6 +152,7 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
     }
     maker.in_the_other_order(&mut linked);
     maker.halves(&mut linked);
+    maker.as_before(&mut linked);
     maker.in_order(&mut linked);
     maker.rests(&mut linked);
     let together = ledger::together(hearing, truth, &linked);
@@ -405,6 +406,17 @@ impl Maker<'_, '_> {
     fn fraction_said<'f>(&self, index: usize, fact: &'f Fact) -> Option<&'f Value> {
         let all = &self.hearing.heard;
         let start = all[index].quantity.start;
+        // "ninety in the mix, the other forty-five on top": one share has been said, so it is the other.
+        let before = index.checked_sub(1).map(|before| &all[before]).filter(|before| {
+            self.is_share(&all[index]) && before.kind == Some(fact.kind) && start - before.quantity.end <= 12
+        });
+        if let Some(before) = before.filter(|_| fact.topic == Topic::Line) {
+            let said = Said::of(&before.quantity, fact.kind, self.truth);
+            let shares = || fact.values.iter().filter(|value| value.is_share());
+            if shares().any(|share| said.agrees(share)) {
+                return shares().find(|share| !said.agrees(share));
+            }
+        }
         let said = all[..index].iter().rev().take(2).find(|before| before.fate == Fate::Share)?;
         let near = said.quantity.fraction && start - said.quantity.end <= 16;
         let whole = fact.values.iter().find(|value| !value.is_share() && value.low() == value.high())?;

@@ -24,6 +24,13 @@ impl Reader<'_> {
             let unit = if unit == SaidUnit::PoundOrMoney { SaidUnit::Major("GBP") } else { unit };
             return Simple { low: low.clone(), high: low, step: Exact::ratio(1, 100), unit: Some(unit), end, ..first };
         }
+        // "a dollar and a penny"
+        let penny = and && self.tape.is(at, Sense::Article);
+        let penny = self.tape.at(at + 1).filter(|token| penny && matches!(token.unit(), Some(SaidUnit::Minor(_))));
+        if let (SaidUnit::Major(_) | SaidUnit::Dollar, Some(_)) = (unit, penny) {
+            let low = &first.low + Exact::ratio(1, 100);
+            return Simple { low: low.clone(), high: low, step: Exact::ratio(1, 100), end: at + 2, ..first };
+        }
         let Some(numeral) = self.tape.flows(at).then(|| self.tape.numeral(at)).flatten() else { return first };
         // "six pounds nine | thirteen p each"
         if let (SaidUnit::Major(_) | SaidUnit::Dollar | SaidUnit::PoundOrMoney, Wording::Pair(cents, _, second)) =

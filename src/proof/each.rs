@@ -107,6 +107,14 @@ impl List<'_, '_> {
         if self.kind == Kind::Money && led.is_some_and(|at| piece(at - 1) && tokens[at - 2].is(Sense::Article)) {
             return Some(20);
         }
+        // "I get eighteen slices and they're sixty-two grams or so"
+        let they = quantity.start.checked_sub(1).filter(|&at| tokens[at].text == "theyre" && flows(at + 1));
+        let counted = they.is_some_and(|at| {
+            (at.saturating_sub(10)..at).any(|at| piece(at) && at > 0 && self.hearing.quantity_at[at - 1].is_some())
+        });
+        if self.kind == Kind::Weight && counted {
+            return Some(10);
+        }
         // "they weigh fifty-nine grams", "this one costs thirty-two cents"
         let verb = quantity.start.checked_sub(1).filter(|&at| at > 0 && self.hearing.tape().flows(at + 1));
         let weighed = verb.is_some_and(|at| tokens[at].is(Sense::Holds) && tokens[at - 1].is(Sense::Pronoun));

@@ -10,6 +10,32 @@ use crate::exact::{Exact, Unit};
 use crate::sheet::{Fact, Kind, Topic};
 
 impl List<'_, '_> {
+    /// "I got my dutch oven, five quarts", "a pan of at least four litres": how much a pot holds.
+    pub(super) fn is_of_a_pot(&self) -> bool {
+        let quantity = self.quantity();
+        let litres = [Unit::Litre, Unit::Quart, Unit::Gallon, Unit::Pint].map(SaidUnit::Unit);
+        let large = quantity.unit.is_some_and(|unit| litres.contains(&unit));
+        let pot = |at: usize| {
+            let token = &self.hearing.tokens[at];
+            token.text == "oven" || self.hearing.lexicon.cues(&token.text).contains(&Cue::Pan)
+        };
+        let before = (quantity.start.saturating_sub(6)..quantity.start)
+            .rev()
+            .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at));
+        let behind = (quantity.end..(quantity.end + 2).min(self.hearing.tokens.len()))
+            .take_while(|&at| self.hearing.tape().flows(at));
+        large && self.hearing.after_of(quantity.end).is_none() && before.chain(behind).any(pot)
+    }
+
+    /// Whether oil or a pan is spoken of before, past another size too: "now, the pot: it is nine inches across".
+    fn is_near_oil(&self) -> bool {
+        let start = self.quantity().start;
+        (start.saturating_sub(14)..start).any(|at| {
+            let cues = self.hearing.lexicon.cues(&self.hearing.tokens[at].text);
+            cues.contains(&Cue::Oil) || cues.contains(&Cue::Pan) && start - at <= 5
+        })
+    }
+
     /// Who says days is not speaking of minutes, by the unit alone.
     fn of_another_scale(&self, fact: &Fact) -> i32 {
         let Some(SaidUnit::Unit(Unit::Day | Unit::Minute | Unit::Second) | SaidUnit::Days(_)) = self.quantity().unit
@@ -58,6 +84,7 @@ impl List<'_, '_> {
     pub(super) fn measures(&mut self, likeness: &Likeness) {
         let package =
             [Sense::Package, Sense::Sort].iter().any(|s| self.hearing.tape().next_is(self.quantity().end, *s));
+        let package = package || self.is_of_a_pot();
         // "they hold eight fluid ounces apiece"
         let start = self.quantity().start;
         let held = (start.saturating_sub(3)..start).any(|at| self.hearing.tokens[at].is(Sense::Holds))
@@ -125,6 +152,9 @@ impl List<'_, '_> {
                 || !own && self.cue(Cue::Pan, 0, 3) && !self.hearing.tape().is(end, Sense::Is)
             {
                 self.topic(Topic::Pan, -80, "the pan is spoken of");
+            } else if self.cue(Cue::Across, 0, 1) && !self.cue(Cue::Deep, 0, 2) && self.is_near_oil() {
+                // "it's three inches deep and it's nine inches wide"
+                self.topic(Topic::Pan, 60, "the pan is spoken of");
             } else if pan && !own && !comma && !oil && !self.cue(Cue::Deep, 3, 2) {
                 self.topic(Topic::Pan, 60, "the pan is spoken of");
             }

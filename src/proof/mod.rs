@@ -33,6 +33,7 @@ mod size;
 mod sums;
 mod token;
 mod told;
+mod variants;
 mod web;
 
 #[cfg(test)]

@@ -241,6 +241,10 @@ fn is_condition(hearing: &Hearing<'_>, mention: usize) -> bool {
     // "with the fresh corn"
     let light = |at: usize| hearing.tokens[at].is(Sense::Describes) || hearing.tokens[at].is(Sense::Determiner);
     let before = before.and_then(|at| if light(at) && hearing.tape().flows(at) { at.checked_sub(1) } else { Some(at) });
+    // "there's less than with the pork"
+    if before.is_some_and(|at| at > 0 && hearing.tokens[at].text == "with" && hearing.tokens[at - 1].is(Sense::Than)) {
+        return true;
+    }
     let led = before.is_some_and(|at| {
         let opens = at == 0 || hearing.tokens[at].gap != Gap::None;
         opens && matches!(hearing.tokens[at].text.as_str(), "with" | "for")

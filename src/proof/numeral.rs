@@ -436,7 +436,13 @@ impl<'t> Tape<'t> {
         let at = first.end;
         let number = self.flows(at) && (self.written(at).is_some() || self.small(at).is_some());
         let number = number && self.fraction(at).is_none();
-        if !number || self.at(at).is_some_and(|t| t.attached) || self.at(i).is_some_and(|t| t.is(Sense::Article)) {
+        // "18 inches by 13, 14 to 16 minutes"
+        let side = i > 0 && self.is(i - 1, Sense::By) && self.is(at + 1, Sense::To);
+        if !number
+            || side
+            || self.at(at).is_some_and(|t| t.attached)
+            || self.at(i).is_some_and(|t| t.is(Sense::Article))
+        {
             return None;
         }
         let whole = self.whole(at)?;

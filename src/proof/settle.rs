@@ -8,7 +8,6 @@ use super::hear::{Fate, Heard};
 use super::judge::Said;
 use super::lexicon::Sense;
 use super::link::{Linked, SAID_RIGHT};
-use super::mention::Named;
 use super::near;
 use super::reread;
 use super::token::Gap;
@@ -17,6 +16,8 @@ use crate::sheet::{Fact, Kind, Topic, Value};
 
 /// Why a figure of a variant is taken.
 const OF_A_VARIANT: &str = "a variant has been spoken of, and it is right there";
+/// Why this variant's figure is taken again.
+const OWN_AGAIN: &str = "it is right of this variant, and the other is long past";
 /// What a duration or a length costs of which no word around speaks, and what is off that where it is right.
 const NO_WORDS: i32 = 260;
 const MEASURE_RIGHT: i32 = 2 * SAID_RIGHT;
@@ -30,6 +31,8 @@ const AS_GOOD: i32 = 45;
 const ODD_SUM: i32 = 150;
 /// The same for an amount that the method itself measures, against what one piece weighs.
 const WORDS_OF_A_MEASURE: i32 = 330;
+/// The same for measures of two steps, one of which is right.
+const ANOTHER_STEP: i32 = 110;
 /// The same for two measures of one step, whose words are hard to tell apart.
 const SAME_STEP: i32 = 240;
 
@@ -51,6 +54,11 @@ impl Maker<'_, '_> {
                 link.chosen = share;
                 return;
             }
+        }
+        if let Some(index) = self.is_own_again(heard, &best, fact) {
+            link.tried.push(Candidate { index: Some(index), other: None, why: OWN_AGAIN, ..best });
+            link.chosen = link.tried.len() - 1;
+            return;
         }
         if let Some(other) = self.of_the_variant(heard, fact) {
             link.tried.push(Candidate { index: Some(other.1), other: Some(other.0), why: OF_A_VARIANT, ..best });
@@ -116,7 +124,8 @@ impl Maker<'_, '_> {
             }
             // "beetroot peeled, 660 grams": what this variant has is held to its own figure.
             let own = best.other.is_none() && best.mention.is_some() && fact.topic == Topic::Line;
-            if own && other.other.is_some() && another.about == fact.about {
+            let as_written = other.other.is_some_and(|other| self.truth.others[other].variant.is_none());
+            if own && as_written && another.about == fact.about {
                 return false;
             }
             // What has been told by its name is not told again without, and what stands beside a name is not of another
@@ -134,7 +143,7 @@ impl Maker<'_, '_> {
             let room = match (another.about == fact.about, alike) {
                 (true, true) => SAME_STEP,
                 // The words around a measure are all that tells of which step it is.
-                (false, true) if another.topic == Topic::Measure => AS_GOOD,
+                (false, true) if another.topic == Topic::Measure => ANOTHER_STEP,
                 (_, true) => AS_GOOD.max(specific),
                 // "a weight on top, 500 grams each" is of the method.
                 _ if another.topic == Topic::Measure && fact.topic == Topic::Piece => WORDS_OF_A_MEASURE,
@@ -177,29 +186,6 @@ impl Maker<'_, '_> {
         {
             link.chosen = other;
         }
-    }
-
-    /// "with hazelnuts it gets cheaper: seven seventy-one": the same figure of a variant that has been spoken of.
-    fn of_the_variant(&self, heard: &Heard, fact: &Fact) -> Option<(usize, usize)> {
-        let whole = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
-        let start = heard.quantity.start;
-        let spoken = |other: usize| {
-            let before = self.hearing.mentions.partition_point(|mention| mention.start < start);
-            let mut near =
-                self.hearing.mentions[..before].iter().rev().take_while(|mention| start - mention.end <= 120);
-            near.any(|mention| {
-                mention.named.iter().all(|(named, _)| matches!(named, Named::Other(of, _) if *of == other))
-            })
-        };
-        // "the tinned lot comes to four twenty-eight"
-        let line = fact.topic == Topic::Line;
-        let named = |other: usize| (whole || line) && self.hearing.names_variant(start, other);
-        let others = self.truth.others.iter().enumerate().filter(|_| heard.other.is_none());
-        others.filter(|(other, _)| whole && spoken(*other) || named(*other)).find_map(|(other, truth)| {
-            let same =
-                |known: &Fact| known.about == fact.about && known.topic == fact.topic && self.agrees(heard, known);
-            truth.facts.iter().position(same).map(|index| (other, index))
-        })
     }
 
     /// "eighty and twenty percent": said of two things in their order, and both are right so.
@@ -272,12 +258,12 @@ impl Maker<'_, '_> {
     }
 
     /// Whether a quantity says the one right before it in its other form, with nothing between but what that is a percent of.
-    fn is_other_half(&self, first: &Heard, second: &Heard) -> bool {
+    pub(super) fn is_other_half(&self, first: &Heard, second: &Heard) -> bool {
         let (from, to) = (first.quantity.end, second.quantity.start);
         let tokens = self.hearing.tokens;
         let light = |at: usize| {
             let token = &tokens[at];
-            let joins = matches!(token.text.as_str(), "so" | "which" | "and");
+            let joins = matches!(token.text.as_str(), "so" | "which" | "and" | "that");
             let word = token.is(Sense::Is) || token.is(Sense::Makes) || joins;
             token.gap != Gap::Sentence && word
         };
@@ -299,6 +285,15 @@ impl Maker<'_, '_> {
             let fact = chosen.fact(self.truth).filter(|fact| fact.topic == Topic::Line);
             let right = fact.is_some_and(|fact| self.agrees(heard, fact));
             let rest = start.checked_sub(1).is_some_and(|before| self.hearing.tokens[before].is(Sense::Left));
+            // "and twenty-three grams held for the top", "keep thirty-two back"
+            let end = heard.quantity.end;
+            let kept = |at: usize| {
+                matches!(self.hearing.tokens[at].text.as_str(), "held" | "kept" | "back" | "aside" | "later")
+            };
+            let rest = rest
+                || (end..(end + 3).min(self.hearing.tokens.len()))
+                    .take_while(|&at| self.hearing.tape().flows(at))
+                    .any(kept);
             let halved = self.hearing.heard[..link.heard]
                 .iter()
                 .rev()

@@ -5,7 +5,7 @@ use super::Bare;
 use crate::exact::Exact;
 use crate::proof::lexicon::Sense;
 use crate::proof::token::Gap;
-use crate::sheet::Topic;
+use crate::sheet::{Kind, Topic};
 
 impl Bare<'_, '_> {
     /// "Eggs: we have two.": of what is counted, a word or two before, where the number ends its clause.
@@ -51,6 +51,37 @@ impl Bare<'_, '_> {
         // "cut twelve."
         let alone = self.before().is_some_and(|at| self.is(at, Sense::Divides))
             && self.hearing.tokens.get(self.quantity.end).is_none_or(|token| token.gap == Gap::Sentence);
+        // "divide it by six and that's 58 cents a glass", "split six ways", "over twenty-four it's 48 cents each"
+        let word = |at: usize| self.hearing.tokens.get(at).map_or("", |token| token.text.as_str());
+        let shared = (start.saturating_sub(4)..start)
+            .any(|at| word(at).starts_with("divid") || word(at).starts_with("split") || word(at).starts_with("shar"));
+        let led = start.checked_sub(1).map_or("", word);
+        let priced = self
+            .index
+            .checked_sub(1)
+            .map(|index| &self.hearing.heard[index])
+            .is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 4);
+        let by = shared && matches!(led, "by" | "between" | "among")
+            || shared && word(self.quantity.end) == "ways"
+            || priced && led == "over";
+        let whole = self.quantity.low >= Exact::from(2) && self.quantity.low.is_whole() && !self.quantity.lone_one;
+        // "64 divided by four is sixteen" is arithmetic alone.
+        let next = self.hearing.heard.get(self.index + 1).map(|next| &next.quantity);
+        let plain = next.is_some_and(|next| {
+            next.unit.is_none() && next.start == self.quantity.end + 1 && word(self.quantity.end) == "is"
+        });
+        if by && whole && !plain && self.quantity.low == self.quantity.high {
+            return true;
+        }
+        // "a tray of sixteen"
+        let of = led == "of"
+            && start > 1
+            && matches!(word(start - 2), "tray" | "tin" | "batch" | "box" | "plate")
+            && self.ends_clause(self.quantity.end)
+            && self.quantity.low >= Exact::from(5);
+        if of && self.quantity.low.is_whole() && self.noun().is_none() {
+            return true;
+        }
         (into || alone) && verb && several && self.noun().is_none()
     }
 

@@ -26,9 +26,13 @@ impl Bare<'_, '_> {
         // "it has to be under 55"
         let below =
             start.checked_sub(1).is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "under" | "below"));
+        // "it's got to get up past 158, check it"
+        let over =
+            start.checked_sub(1).is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "over" | "past"));
         let wanted = self.quantity.low >= Exact::from(if below { 30 } else { 100 })
             && self.hearing.is_wanted_at(start)
-            && (self.ends_clause(end) && self.noun().is_none() || below && self.quantity.low > Exact::from(40));
+            && ((self.ends_clause(end) || over) && self.noun().is_none()
+                || below && self.quantity.low > Exact::from(40));
         if self.quantity.low < Exact::from(if wanted { 30 } else { 40 })
             || self.quantity.high > Exact::from(600)
             || !self.quantity.low.is_whole()
@@ -158,9 +162,12 @@ impl Bare<'_, '_> {
         let led = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Is) || self.is(at, Sense::Leads));
         // A kitchen is between 15 and 40 °C.
         let (low, high) = if self.hearing.truth.measures == Measures::Us { (59, 104) } else { (15, 40) };
+        let at = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
+        // "fourteen to eighteen hours at thirty-eight" is of a fridge where degrees are Fahrenheit.
+        let cold = at && self.after_duration() && self.hearing.truth.measures == Measures::Us;
+        let low = if cold { 33 } else { low };
         let degrees = self.quantity.low >= Exact::from(low) && self.quantity.high <= Exact::from(high);
         let warm = self.hearing.cue(self.quantity, Cue::Warm, 4, 3);
-        let at = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
         let ends = self.ends_clause(self.quantity.end);
         // "you want it somewhere cool, eighteen to twenty"
         let place = (start.saturating_sub(7)..start)

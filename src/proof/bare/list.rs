@@ -5,7 +5,7 @@ use super::{Bare, GRAM};
 use crate::exact::{Exact, Measures, Unit};
 use crate::proof::hear::{Fate, Heard};
 use crate::proof::lexicon::{Cue, Role, SaidUnit, Sense};
-use crate::proof::token::Gap;
+use crate::proof::token::{Gap, Token};
 use crate::sheet::Kind;
 
 /// Nobody says "126 teaspoons".
@@ -61,7 +61,9 @@ impl Bare<'_, '_> {
         let lasting = unit.kind(Kind::Weight) == Kind::Duration;
         let led = start.checked_sub(1).map_or("", |at| &self.hearing.tokens[at].text);
         let range = self.quantity.low < self.quantity.high;
-        let free = ends || self.hearing.tokens.get(end).is_some_and(|token| token.senses.is_empty());
+        // "long enough for three chapters of a book"
+        let plain = |token: &Token| token.senses.is_empty() && !(self.hearing.lexicon.language.plural)(&token.text);
+        let free = ends || self.hearing.tokens.get(end).is_some_and(plain);
         if lasting && gap <= 12 && free && self.noun().is_none() && (led == "for" || led == "from" && range) {
             return Some(unit);
         }
@@ -72,7 +74,7 @@ impl Bare<'_, '_> {
         // "they come up at two minutes, but we want three to four"
         let near =
             before.quantity.low <= self.quantity.high && self.quantity.high <= &before.quantity.high * Exact::from(4);
-        let wanted = matches!(led, "want" | "at" | "need" | "its" | "takes" | "gets");
+        let wanted = matches!(led, "want" | "at" | "need" | "its" | "takes" | "gets" | "has");
         let apart = self.noun().is_none_or(|name| self.hearing.is_numbered(name));
         if lasting && range && gap <= 9 && near && wanted && apart {
             return Some(unit);
@@ -478,10 +480,13 @@ impl Bare<'_, '_> {
     /// Grams, for a number right behind a name that is weighed, said after the token `from`.
     pub(super) fn beside_its_name(&self, from: usize) -> Option<SaidUnit> {
         let (start, end) = (self.quantity.start, self.quantity.end);
+        // "the salt goes up to four point two"
+        let goes = |at: usize| matches!(self.hearing.tokens[at].text.as_str(), "goes" | "up" | "down" | "to" | "drops");
         let leads = |between: usize| {
-            self.is(between, Sense::Is) || self.reader.phrase(between, |role| matches!(role, Role::Before(_))).is_some()
+            let before = self.reader.phrase(between, |role| matches!(role, Role::Before(_))).is_some();
+            self.is(between, Sense::Is) || before || goes(between)
         };
-        let mention = (start.saturating_sub(3)..start).rev().find_map(|at| {
+        let mention = (start.saturating_sub(5)..start).rev().find_map(|at| {
             let mention = self.hearing.mention_at[at]?;
             (self.hearing.mentions[mention].end..start).all(leads).then_some(mention)
         })?;

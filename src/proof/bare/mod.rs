@@ -289,6 +289,19 @@ impl Bare<'_, '_> {
             });
             clear && self.flows(at) && self.reader.phrase(at, |role| role == Role::AtATime).is_some()
         });
+        // "the pan only takes four"
+        let takes = self.before().is_some_and(|at| {
+            let verb = matches!(self.hearing.tokens[at].text.as_str(), "takes" | "fits" | "holds");
+            let pan = |at: usize| self.hearing.lexicon.cues(&self.hearing.tokens[at].text).contains(&Cue::Pan);
+            let fit = self.hearing.tokens[at].text == "fit" && self.is(end, Sense::Inside);
+            (verb || fit)
+                && (fit || (at.saturating_sub(2)..at).any(pan))
+                && self.ends_clause(end)
+                && self.noun().is_none()
+        });
+        if takes && self.quantity.high <= Exact::from(24) {
+            return true;
+        }
         let of = self.before().filter(|&at| self.is(at, Sense::Of)).and_then(|at| at.checked_sub(1));
         let batches = of.is_some_and(|at| self.hearing.stems[at] == "batch");
         behind || batches

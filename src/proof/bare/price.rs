@@ -62,8 +62,10 @@ impl Bare<'_, '_> {
         // "starting from nothing it's thirteen forty-seven"
         let bought = self.hearing.cue(self.quantity, Cue::Basket, 8, 0) && self.ends_clause(end);
         let whole = whole || bought;
-        let rate = rate || (whole || opened || pack) && short;
-        if !(cost || rate || money_before && (each || short)) || self.noun().is_some() && !money_behind {
+        // "all in 1.96", as captions write it
+        let cents = short || self.quantity.step == Exact::ratio(1, 100);
+        let rate = rate || (whole || opened || pack) && cents;
+        if !(cost || rate || money_before && (each || cents)) || self.noun().is_some() && !money_behind {
             return None;
         }
         let hundredth = Exact::ratio(1, 100);

@@ -259,9 +259,12 @@ impl Hearing<'_> {
             }
             // "a hundred and twenty in the old one"
             // "… of three lemons, last time I used one": before a subject it opens the next clause.
-            let behind = reader
-                .phrase(at, |role| role == Role::ElsewhereBehind)
-                .is_some_and(|(_, length)| !self.tokens.get(at + length).is_some_and(|token| token.is(Sense::Speaker)));
+            // "thirty-four degrees outside"
+            let outside = self.tokens[at].text == "outside" && at > 0 && self.quantity_at[at - 1].is_some();
+            let behind = outside
+                || reader.phrase(at, |role| role == Role::ElsewhereBehind).is_some_and(|(_, length)| {
+                    !self.tokens.get(at + length).is_some_and(|token| token.is(Sense::Speaker))
+                });
             if self.tape().flows(at) && behind {
                 // "for 40 to 45, don't forget that as I did last time"
                 // "under thirty-five, i had a trainee last summer" has a subject of its own.
@@ -275,7 +278,11 @@ impl Hearing<'_> {
                     heard.fate = Fate::Elsewhere;
                 }
             }
-            if self.tokens[at].is(Sense::Another) {
+            // "in she goes"
+            let in_goes = at > 0
+                && self.tokens[at - 1].text == "in"
+                && self.tokens.get(at + 1).is_some_and(|token| token.text == "goes");
+            if self.tokens[at].is(Sense::Another) && !in_goes {
                 // "somebody on the radio said you should only ever use forty grams"
                 let tells = (at + 1..(at + 6).min(self.tokens.len())).any(|at| self.tokens[at].is(Sense::Tells));
                 // "somebody was feeding raisins to the dog, it's a teaspoon"

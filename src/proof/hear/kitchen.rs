@@ -159,6 +159,7 @@ impl Hearing<'_> {
             let lead = self.tokens[at - 1].text.as_str();
             matches!(lead, "it" | "that" | "oil" | "oven")
                 || at > 1 && self.tokens[at - 2].is(Sense::To) && matches!(lead, "be" | "go" | "get" | "stay")
+                || at > 2 && self.tokens[at - 3].is(Sense::To) && lead == "up" && self.tokens[at - 2].text == "get"
         });
         let wants = |at: usize| {
             self.tokens[at].is(Sense::Wants)

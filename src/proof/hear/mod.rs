@@ -6,7 +6,7 @@ mod kitchen;
 mod screen;
 mod variant;
 
-use super::lexicon::{Cue, Lexicon, Role, SaidUnit, Sense};
+use super::lexicon::{Cue, Leeway, Lexicon, Role, SaidUnit, Sense};
 use super::mention::{Mention, Names};
 use super::numeral::Tape;
 use super::quantity::{Quantity, Reader};
@@ -176,6 +176,7 @@ pub fn hear<'t>(
     hearing.cents();
     hearing.thicknesses();
     hearing.fills();
+    hearing.raises();
     hearing.sums = sums(&mut hearing, reader);
     let idle = hearing.idle(reader);
     for index in 0..hearing.heard.len() {
@@ -314,6 +315,18 @@ impl<'t> Hearing<'t> {
         }
     }
 
+    /// "bump your salt up to 36 grams" tells where it goes and is no bound.
+    fn raises(&mut self) {
+        let raised = ["bump", "goes", "go", "put", "bring", "raise", "take", "comes", "gone", "bumped"];
+        for heard in &mut self.heard {
+            let start = heard.quantity.start;
+            let verb = (start.saturating_sub(6)..start).any(|at| raised.contains(&self.tokens[at].text.as_str()));
+            if heard.quantity.leeway == Leeway::AtMost && verb {
+                heard.quantity.leeway = Leeway::None;
+            }
+        }
+    }
+
     /// "five ounces each", "the eight ounce jars": of containers that the method fills ounces are fluid.
     fn fills(&mut self) {
         let ounce = Some(SaidUnit::Unit(Unit::Ounce));
@@ -321,16 +334,22 @@ impl<'t> Hearing<'t> {
         for index in 0..self.heard.len() {
             let quantity = &self.heard[index].quantity;
             let (start, end) = (quantity.start, quantity.end);
-            if quantity.unit != ounce || !volumes || self.after_of(end).is_some() {
+            // "and ten ounces of soda on top": of what the recipe does not weigh
+            let of = self.after_of(end).filter(|&of| self.name_at(of).is_some());
+            if quantity.unit != ounce || !volumes || of.is_some() {
                 continue;
             }
+            let holds = (start.saturating_sub(2)..start).any(|at| self.tokens[at].is(Sense::Holds));
+            let glass = (start.saturating_sub(14)..start).any(|at| {
+                matches!(self.tokens[at].text.as_str(), "glass" | "glasses" | "mug" | "tumbler" | "pitcher" | "jug")
+            });
             let before =
                 (start.saturating_sub(10)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
             let behind = (end..(end + 2).min(self.tokens.len())).take_while(|&at| self.tape().flows(at));
             let named = behind.clone().any(|at| self.mention_at[at].is_some() && !self.is_piece_at(at));
             let container =
                 |at: usize| self.is_piece_at(at) || self.tokens[at].is(Sense::Package) && self.is_of_the_method(at);
-            if !named && before.chain(behind).any(container) {
+            if !named && (glass || holds || before.chain(behind).any(container)) {
                 let heard = &mut self.heard[index];
                 (heard.kind, heard.quantity.unit) = (Some(Kind::Volume), Some(SaidUnit::Unit(Unit::FluidOunce)));
             }

@@ -29,6 +29,10 @@ impl Hearing<'_> {
         let mut scope: Vec<Option<usize>> = vec![None; self.tokens.len()];
         for at in 0..self.tokens.len() {
             let Some((_, length)) = reader.phrase(at, |role| role == Role::Alternative) else { continue };
+            // "you need more than with hot dogs" compares.
+            if at > 0 && self.tokens[at - 1].is(Sense::Than) {
+                continue;
+            }
             let from = at + length;
             // "can I use three hundred grams of wheat flour instead" asserts nothing.
             let asked = self
@@ -86,6 +90,26 @@ impl Hearing<'_> {
         self.last_told(start, other, VARIANT_REACH) == Some(Told::Other)
     }
 
+    /// The same, so many tokens back at most.
+    pub fn names_variant_within(&self, start: usize, other: usize, reach: usize) -> bool {
+        self.last_told(start, other, reach) == Some(Told::Other)
+    }
+
+    /// Whether a name is only what the other takes the place of: "maple syrup for the honey", "in place of the milk".
+    fn is_replaced_at(&self, at: usize) -> bool {
+        let start = self.mention_at[at].map_or(at, |mention| self.mentions[mention].start);
+        let the = start > 0 && self.tokens[start - 1].is(Sense::Determiner);
+        let before = start.checked_sub(if the { 2 } else { 1 }).map(|at| self.tokens[at].text.as_str());
+        let two = start.checked_sub(if the { 3 } else { 2 }).map(|at| self.tokens[at].text.as_str());
+        match before {
+            Some("for") => self.mention_at[start.saturating_sub(if the { 3 } else { 2 })].is_some(),
+            Some("of") => matches!(two, Some("place" | "instead")),
+            Some("than") => true,
+            Some("with") => two == Some("than"),
+            Some(_) | None => false,
+        }
+    }
+
     /// Which of both was named last before a token, so many tokens back.
     fn last_told(&self, start: usize, other: usize, reach: usize) -> Option<Told> {
         (start.saturating_sub(reach)..start).rev().find_map(|at| {
@@ -95,6 +119,7 @@ impl Hearing<'_> {
             let own = self.mention_at[at].is_some_and(|mention| self.tells_own(mention, other));
             match (theirs, own) {
                 (true, _) => Some(Told::Other),
+                (false, true) if self.is_replaced_at(at) => None,
                 (false, true) => Some(Told::Own),
                 (false, false) => None,
             }

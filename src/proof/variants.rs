@@ -1,0 +1,92 @@
+//! Which variant a figure is of where the words leave it open: the one that has been spoken of and is right there, and
+//! the one that the figure before was of. Must not know how it is shown.
+
+use super::candidates::Candidate;
+use super::claim::Maker;
+use super::hear::Heard;
+use super::link::Linked;
+use super::mention::Named;
+use super::reread::digits;
+use super::token::Gap;
+use crate::sheet::{Fact, Topic};
+
+/// How far back a variant may have been spoken of that the cost is of, in tokens.
+const SPOKEN: usize = 120;
+/// How many tokens may stand between two figures that go together.
+const TOGETHER: usize = 8;
+
+impl Maker<'_, '_> {
+    /// The facts of another variant, or of the one asked for.
+    fn facts_of(&self, other: Option<usize>) -> &[Fact] {
+        other.map_or(&self.truth.facts, |other| &self.truth.others[other].facts)
+    }
+
+    /// "with hazelnuts it gets cheaper: seven seventy-one": the same figure of a variant that has been spoken of.
+    pub(super) fn of_the_variant(&self, heard: &Heard, fact: &Fact) -> Option<(usize, usize)> {
+        let whole = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
+        let start = heard.quantity.start;
+        let spoken = |other: usize| {
+            let before = self.hearing.mentions.partition_point(|mention| mention.start < start);
+            let mut near =
+                self.hearing.mentions[..before].iter().rev().take_while(|mention| start - mention.end <= SPOKEN);
+            near.any(|mention| {
+                mention.named.iter().all(|(named, _)| matches!(named, Named::Other(of, _) if *of == other))
+            })
+        };
+        // "the tinned lot comes to four twenty-eight"
+        let line = fact.topic == Topic::Line;
+        let named = |other: usize| (whole || line) && self.hearing.names_variant(start, other);
+        let others = self.truth.others.iter().enumerate().filter(|_| heard.other.is_none());
+        others.filter(|(other, _)| whole && spoken(*other) || named(*other)).find_map(|(other, truth)| {
+            let same =
+                |known: &Fact| known.about == fact.about && known.topic == fact.topic && self.agrees(heard, known);
+            truth.facts.iter().position(same).map(|index| (other, index))
+        })
+    }
+
+    /// Whether a value is that of this variant's own figure though another's was spoken of a while ago: "hot water 240
+    /// percent", when the mushrooms are long past.
+    pub(super) fn is_own_again(&self, heard: &Heard, chosen: &Candidate, fact: &Fact) -> Option<usize> {
+        let other = chosen.other.filter(|&other| heard.other == Some(other))?;
+        if self.hearing.names_variant_within(heard.quantity.start, other, 2 * TOGETHER) || digits(&heard.quantity) < 2 {
+            return None;
+        }
+        let same = |known: &Fact| known.about == fact.about && known.topic == fact.topic && self.agrees(heard, known);
+        self.truth.facts.iter().position(same)
+    }
+
+    /// "with rice flour the tin is eight eighteen, so it's forty-nine cents a square": a figure that goes with the one
+    /// before is of the same variant.
+    pub(super) fn as_before(&self, linked: &mut [Linked]) {
+        for at in 1..linked.len() {
+            let (before, behind) = linked.split_at_mut(at);
+            let (Some(one), Some(two)) = (before.last(), behind.first_mut()) else { continue };
+            let (first, second) = (&self.hearing.heard[one.heard], &self.hearing.heard[two.heard]);
+            let (a, b) = (&one.tried[one.chosen], &two.tried[two.chosen]);
+            let (Some(known), Some(fact)) = (a.fact(self.truth), b.fact(self.truth)) else { continue };
+            let (from, to) = (first.quantity.end, second.quantity.start);
+            let line = known.topic == Topic::Line && fact.topic == Topic::Line && known.about == fact.about;
+            let goes_on = from <= to && to - from <= TOGETHER;
+            let close = goes_on && (from + 1..=to).all(|at| self.hearing.tokens[at].gap != Gap::Sentence);
+            let together = match known.topic {
+                Topic::CostTotal => fact.topic == Topic::CostEach && close,
+                Topic::Line => line && self.is_other_half(first, second),
+                _ => false,
+            };
+            if !together || a.other == b.other || digits(&first.quantity) < 2 || !self.agrees(first, known) {
+                continue;
+            }
+            // Where the variants do not differ the first tells nothing.
+            let same = |of: &Fact| of.about == known.about && of.topic == known.topic && of.kind == known.kind;
+            if self.facts_of(b.other).iter().any(|of| same(of) && self.agrees(first, of)) {
+                continue;
+            }
+            let same = |of: &Fact| of.about == fact.about && of.topic == fact.topic && of.kind == fact.kind;
+            if let Some(index) = self.facts_of(a.other).iter().position(same) {
+                let why = "it goes with the figure before, of its variant";
+                two.tried.push(Candidate { index: Some(index), other: a.other, why, ..b.clone() });
+                two.chosen = two.tried.len() - 1;
+            }
+        }
+    }
+}
