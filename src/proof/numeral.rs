@@ -436,8 +436,8 @@ impl<'t> Tape<'t> {
         let at = first.end;
         let number = self.flows(at) && (self.written(at).is_some() || self.small(at).is_some());
         let number = number && self.fraction(at).is_none();
-        // "18 inches by 13, 14 to 16 minutes"
-        let side = i > 0 && self.is(i - 1, Sense::By) && self.is(at + 1, Sense::To);
+        // "18 inches by 13, 14 to 16 minutes", "divide by two, 1 euro 31", "four by four, sixteen squares"
+        let side = i > 0 && self.is(i - 1, Sense::By);
         if !number
             || side
             || self.at(at).is_some_and(|t| t.attached)

@@ -87,7 +87,9 @@ impl Maker<'_, '_> {
         let apart = |name: &usize| right_before && self.hearing.is_numbered(*name);
         let behind = self.hearing.name_at(end).filter(|name| !apart(name));
         let own = self.hearing.after_of(end).is_some() || behind.is_some();
-        let again = !own && near::follows_its_other_half(self.hearing, link.heard);
+        // What a sum came to is of what the sum was of, and that is told by its being right.
+        let result = self.hearing.says_result(&heard.quantity);
+        let again = !own && !result && near::follows_its_other_half(self.hearing, link.heard);
         // "the hydration is 75 percent"
         let wet = matches!(fact.topic, Topic::Hydration | Topic::Loss | Topic::Prefermented) && best.cost <= TOLD;
         // "the lime was 33 cent"
@@ -228,7 +230,8 @@ impl Maker<'_, '_> {
             };
             // "…, it's 198 grams, brown sugar 22" names what comes next; "so nine grams of salt" its own.
             let end = second.quantity.end;
-            let own = self.hearing.name_at(end).is_some_and(|name| !self.hearing.is_numbered(name));
+            let on = self.hearing.tape().flows(end);
+            let own = self.hearing.name_at(end).is_some_and(|name| on && !self.hearing.is_numbered(name));
             let of = second.kind == Some(Kind::Weight) && self.hearing.after_of(end).is_some();
             if line(two).is_none() && (own || of) {
                 continue;

@@ -25,12 +25,16 @@ impl Maker<'_, '_> {
     pub(super) fn of_the_variant(&self, heard: &Heard, fact: &Fact) -> Option<(usize, usize)> {
         let whole = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
         let start = heard.quantity.start;
+        // The recipe as written is spoken of by its name and not by a comparison.
+        let truth_of = |other: usize| self.truth.others[other].variant.is_some();
         let spoken = |other: usize| {
             let before = self.hearing.mentions.partition_point(|mention| mention.start < start);
             let mut near =
                 self.hearing.mentions[..before].iter().rev().take_while(|mention| start - mention.end <= SPOKEN);
             near.any(|mention| {
-                mention.named.iter().all(|(named, _)| matches!(named, Named::Other(of, _) if *of == other))
+                truth_of(other)
+                    && !self.hearing.is_compared_at(mention.start)
+                    && mention.named.iter().all(|(named, _)| matches!(named, Named::Other(of, _) if *of == other))
             })
         };
         // "the tinned lot comes to four twenty-eight"

@@ -155,6 +155,18 @@ impl Bare<'_, '_> {
             || (led || upward || listed && self.near_length()) && (before || behind)
     }
 
+    /// "I want the thermometer to say 161."
+    pub(super) fn is_on_the_thermometer(&self) -> bool {
+        let start = self.quantity.start;
+        let word = |at: usize| self.hearing.tokens[at].text.as_str();
+        let probe = |at: usize| matches!(word(at), "thermometer" | "probe" | "dial");
+        // "say" may mean "about", and then belongs to the number.
+        let says = |at: usize| self.is(at, Sense::Tells) || word(at) == "say";
+        let says = says(start) || self.before().is_some_and(says);
+        let hot = self.quantity.low >= Exact::from(40) && self.quantity.high <= Exact::from(600);
+        says && hot && self.noun().is_none() && (start.saturating_sub(6)..start).any(probe)
+    }
+
     /// "warm, twenty-four to twenty-six", "a room at nineteen".
     pub(super) fn is_ambient(&self) -> bool {
         let start = self.quantity.start;
@@ -162,7 +174,9 @@ impl Bare<'_, '_> {
         let led = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Is) || self.is(at, Sense::Leads));
         // A kitchen is between 15 and 40 °C.
         let (low, high) = if self.hearing.truth.measures == Measures::Us { (59, 104) } else { (15, 40) };
-        let at = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
+        // "an hour and a half at around twenty-five"
+        let about = start > 1 && matches!(self.hearing.tokens[start - 1].text.as_str(), "about" | "around" | "roughly");
+        let at = start.checked_sub(if about { 2 } else { 1 }).is_some_and(|at| self.hearing.tokens[at].text == "at");
         // "fourteen to eighteen hours at thirty-eight" is of a fridge where degrees are Fahrenheit.
         let cold = at && self.after_duration() && self.hearing.truth.measures == Measures::Us;
         let low = if cold { 33 } else { low };
@@ -184,7 +198,7 @@ impl Bare<'_, '_> {
     pub(super) fn after_duration(&self) -> bool {
         let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
         before
-            .is_some_and(|before| before.kind == Some(Kind::Duration) && self.quantity.start - before.quantity.end <= 2)
+            .is_some_and(|before| before.kind == Some(Kind::Duration) && self.quantity.start - before.quantity.end <= 3)
     }
 
     /// "four centimetres, one hundred eighty"

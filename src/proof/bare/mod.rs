@@ -115,6 +115,9 @@ impl Bare<'_, '_> {
         if let Some(unit) = self.sides() {
             return Meaning::Unit(unit);
         }
+        if self.is_on_the_thermometer() {
+            return Meaning::Unit(SaidUnit::Degrees);
+        }
         if labelled && self.noun().is_none() {
             return Meaning::Not(Fate::Idle);
         }

@@ -222,7 +222,7 @@ const WORDS: &[(Sense, &str)] = &[
          knob knobs wedge wedges rasher rashers sheet sheets bulb bulbs handful handfuls splash splashes",
     ),
     (OneOf, "piece go pop slice serving portion helping head person square"),
-    (Singles, "each big small little large dear cheap fancy nice wide"),
+    (Singles, "each big small little large heavy new old deep dear cheap fancy nice wide"),
     (Holds, "holds hold contains contain weigh weighs comes has have"),
     (Another, "he she hes hed shes shed his hers somebody someone"),
     (Shows, "scale scales sheet recipe card timer screen display"),

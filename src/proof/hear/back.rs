@@ -160,7 +160,16 @@ impl Hearing<'_> {
         // "35 grams, this is where your holes come from" begins anew.
         let own = self.tokens.get(quantity.end).is_some_and(|token| token.text == "this");
         // "a 12-inch one won't do"
-        let behind = |at: usize| reader.phrase(at, |role| role == Role::DeniedBehind).is_some();
+        // "a hundred and eighteen is where we're going" denies nothing.
+        let goal = |at: usize| {
+            self.tokens
+                .get(at)
+                .is_some_and(|token| token.is(Sense::Speaker) || token.text == "were" || token.text == "youre")
+        };
+        let behind = |at: usize| {
+            let phrase = reader.phrase(at, |role| role == Role::DeniedBehind);
+            phrase.is_some_and(|(_, length)| !goal(at + length))
+        };
         self.tape().flows(quantity.end)
             && (behind(quantity.end) || !own && self.tape().flows(quantity.end + 1) && behind(quantity.end + 1))
     }
@@ -187,7 +196,17 @@ impl Hearing<'_> {
     fn opens_a_list(&self, at: usize) -> bool {
         let mention = self.mention_at[at].map(|mention| &self.mentions[mention]).filter(|mention| mention.start == at);
         let thing = mention.filter(|mention| mention.named.iter().any(|(named, _)| matches!(named, Named::Thing(_))));
-        let Some(end) = thing.map(|mention| mention.end).filter(|&end| self.tape().flows(end)) else { return false };
+        let Some(mut end) = thing.map(|mention| mention.end).filter(|&end| self.tape().flows(end)) else {
+            return false;
+        };
+        // "sugar I got 41 grams"
+        let light = |at: usize| {
+            let token = self.tokens.get(at).filter(|_| self.tape().flows(at));
+            token.is_some_and(|token| matches!(token.text.as_str(), "i" | "got" | "we" | "have" | "ive" | "weve"))
+        };
+        while light(end) && end < at + 5 {
+            end += 1;
+        }
         let index = self.quantity_at.get(end).copied().flatten();
         let amount = index.map(|index| &self.heard[index].quantity);
         let told = ["used", "put", "had", "with", "of", "and", "or", "their", "her", "his", "my", "no", "took", "like"];

@@ -95,6 +95,14 @@ impl Hearing<'_> {
         self.last_told(start, other, reach) == Some(Told::Other)
     }
 
+    /// "cheaper than the walnuts": named to compare.
+    pub fn is_compared_at(&self, at: usize) -> bool {
+        let start = self.mention_at[at].map_or(at, |mention| self.mentions[mention].start);
+        let light = [Sense::Determiner, Sense::Article];
+        let the = start > 0 && light.iter().any(|sense| self.tokens[start - 1].is(*sense));
+        start.checked_sub(if the { 2 } else { 1 }).is_some_and(|at| self.tokens[at].is(Sense::Than))
+    }
+
     /// Whether a name is only what the other takes the place of: "maple syrup for the honey", "in place of the milk".
     fn is_replaced_at(&self, at: usize) -> bool {
         let start = self.mention_at[at].map_or(at, |mention| self.mentions[mention].start);
@@ -104,7 +112,6 @@ impl Hearing<'_> {
         match before {
             Some("for") => self.mention_at[start.saturating_sub(if the { 3 } else { 2 })].is_some(),
             Some("of") => matches!(two, Some("place" | "instead")),
-            Some("than") => true,
             Some("with") => two == Some("than"),
             Some(_) | None => false,
         }
@@ -118,8 +125,9 @@ impl Hearing<'_> {
             let theirs = self.other_at(at) == Some(other) || before.and_then(|at| self.other_at(at)) == Some(other);
             let own = self.mention_at[at].is_some_and(|mention| self.tells_own(mention, other));
             match (theirs, own) {
+                (true, _) if self.is_compared_at(at) => None,
                 (true, _) => Some(Told::Other),
-                (false, true) if self.is_replaced_at(at) => None,
+                (false, true) if self.is_replaced_at(at) || self.is_compared_at(at) => None,
                 (false, true) => Some(Told::Own),
                 (false, false) => None,
             }
