@@ -150,14 +150,22 @@ fn attempt(
 ) -> Result<Table, DrawError> {
     let between = between(desk);
     let most = if shape.columns == 1 { area.narrow } else { ((area.wide - between) / 2.0).floor() };
-    let (column, cells) = widths(rows, head, measured, (most, area, shape))?;
+    let (natural, column, cells) = widths(rows, head, measured, (most, area, shape))?;
+    // Names that all have room on one line were tried so.
+    if shape.lines > 1 && natural <= column {
+        return Err(too_wide(rows, natural, column));
+    }
     let lay = |(row, set): (&Row, &Vec<Set>)| lay(desk, row, set, column, &cells, shape);
     let laid = rows.iter().zip(&measured.cells).map(lay).collect::<Result<Vec<_>, _>>()?;
     let head = head.zip(measured.cells.last());
     let head = head.map(|(row, set)| lay((row, set)).map(|laid| (row.clone(), laid))).transpose()?;
     let mut table = Table { rows: Vec::new(), laid, head, cells, column, shape, pages: Vec::new() };
     let mut height = 0.0;
-    for count in 1..=most_pages {
+    // Fewer pages have no room for all rows together.
+    let above = table.head.as_ref().map_or(0.0, |(_, laid)| laid.height);
+    let all: f32 = table.laid.iter().map(|laid| laid.height).sum();
+    let least = (all / (shape.columns as f32 * (area.height - above).max(1.0))) as usize;
+    for count in least.clamp(1, most_pages)..=most_pages {
         let page = |(from, to)| table.page(from, to, shape.columns, between);
         let pages: Vec<Page> = chunks(rows.len(), count).into_iter().map(page).collect();
         match pages.iter().find(|page| page.height > area.height) {
@@ -188,13 +196,13 @@ fn chunks(rows: usize, pages: usize) -> Vec<(usize, usize)> {
     (0..pages).map(|page| (at(page), at(page + 1))).collect()
 }
 
-/// The widths of a column of rows and of the cells in it.
+/// The width that names on one line need, and the widths of a column of rows and of the cells in it.
 fn widths(
     rows: &[Row],
     head: Option<&Row>,
     measured: &Measured,
     (most, area, shape): (f32, Area, Shape),
-) -> Result<(f32, Vec<f32>), DrawError> {
+) -> Result<(f32, f32, Vec<f32>), DrawError> {
     let all: Vec<&Row> = rows.iter().chain(head).collect();
     let count = all.iter().map(|row| row.cells.len()).max().unwrap_or(0);
     let names = &measured.names;
@@ -214,7 +222,9 @@ fn widths(
             return Err(too_wide(rows, widest, each));
         }
         let first = cells.first().copied();
-        return Ok((most, first.into_iter().chain(vec![each; count.saturating_sub(1)]).collect()));
+        let beside = first.filter(|&width| width > 0.0).map_or(0.0, |width| width + gap);
+        let natural = names.iter().fold(0.0, |most: f32, name| most.max(name + beside));
+        return Ok((natural, most, first.into_iter().chain(vec![each; count.saturating_sub(1)]).collect()));
     }
     let mut natural = 0.0_f32;
     for ((row, widths), name) in all.iter().zip(&measured).zip(names) {
@@ -225,7 +235,7 @@ fn widths(
         return Err(too_wide(rows, natural, most));
     }
     let least = if shape.columns == 1 { area.least } else { 0.0 };
-    Ok((natural.max(least).min(most), cells))
+    Ok((natural, natural.max(least).min(most), cells))
 }
 
 fn too_wide(rows: &[Row], width: f32, max: f32) -> DrawError {

@@ -236,6 +236,8 @@ fn publish(cli: &Cli, out: &Path) -> Result<(), Failure> {
     let done = publish_all(&home, (&channel, &decor), &sheets, out, &|tick| progress.tick(tick));
     drop(progress);
     let done = done?;
+    // The program ends here: nobody waits until every sheet is let go of.
+    rayon::spawn(move || drop((sheets, decor, channel)));
     report(&done.warnings, &done.texts);
     Ok(say(format!("{}open {}\n", summary(&done.report), shown(&out.join("index.html"))).as_bytes())?)
 }

@@ -121,11 +121,7 @@ impl FontBook {
     pub fn metrics(&self, style: &TextStyle) -> Result<FontMetrics, DrawError> {
         self.require(style)?;
         let unknown = || self.unknown(style);
-        let family = self
-            .collection
-            .clone()
-            .and_then(|mut collection| collection.family_by_name(&style.family))
-            .ok_or_else(unknown)?;
+        let family = self.shape(|shaper| shaper.fonts.collection.family_by_name(&style.family)).ok_or_else(unknown)?;
         let font = family
             .match_font(Default::default(), slope(style.italic), weight(style.weight), false)
             .ok_or_else(unknown)?;

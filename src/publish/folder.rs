@@ -7,13 +7,14 @@ use super::record::{self, Record};
 use super::seen::Seen;
 use crate::diag::{Diagnostic, Findings, Severity};
 use crate::sheet::digest;
-use rayon::prelude::*;
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File, Metadata, TryLockError};
 use std::io;
+use std::mem;
 use std::path::{Path, PathBuf};
 use std::sync::Mutex;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// Where new files wait until all are complete. A killed run leaves it; the next one clears it.
 const STAGE: &str = ".tallyspoon.new";
@@ -32,14 +33,16 @@ pub struct Folder {
     /// What it held of ours when it was opened.
     pub(super) before: Record,
     waiting: Mutex<Waiting>,
+    /// How many files were staged.
+    count: AtomicUsize,
 }
 
 #[derive(Default)]
 struct Waiting {
     /// Digest of every file put, by path.
     put: BTreeMap<String, String>,
-    /// Those of them that differ from what is there.
-    staged: BTreeSet<String>,
+    /// Those of them that differ from what is there, by what their files in the stage are called.
+    staged: BTreeMap<String, String>,
     findings: Findings,
 }
 
@@ -81,7 +84,15 @@ impl Folder {
         }
         let lock = take_lock(root, &stage)?;
         seen.begin(&lock);
-        let mut folder = Self { root: root.into(), made, lock, seen, before: record, waiting: Mutex::default() };
+        let mut folder = Self {
+            root: root.into(),
+            made,
+            lock,
+            seen,
+            before: record,
+            waiting: Mutex::default(),
+            count: AtomicUsize::new(0),
+        };
         // What another run did until now is what stands there.
         let now = record_bytes(root)?;
         if now != early {
@@ -93,10 +104,6 @@ impl Folder {
 
     fn stage(&self) -> PathBuf {
         self.root.join(STAGE)
-    }
-
-    fn files(&self) -> PathBuf {
-        self.stage().join("files")
     }
 
     fn waiting(&self) -> std::sync::MutexGuard<'_, Waiting> {
@@ -141,25 +148,19 @@ impl Folder {
     pub(super) fn put(&self, path: &str, bytes: &[u8]) {
         let coming = digest(bytes);
         let result = self.differs(path, &coming).and_then(|differs| {
-            if differs {
-                let staged = self.files().join(path);
-                let written = match fs::write(&staged, bytes) {
-                    Err(e) if e.kind() == io::ErrorKind::NotFound => {
-                        let folder = staged.parent().expect("it is under the stage");
-                        fs::create_dir_all(folder).map_err(|e| cannot("make", folder, &e))?;
-                        fs::write(&staged, bytes)
-                    }
-                    written => written,
-                };
-                written.map_err(|e| cannot("write", &staged, &e))?;
+            // All in one folder: making folders and clearing them away takes as long as writing into them.
+            let name = differs.then(|| self.count.fetch_add(1, Ordering::Relaxed).to_string());
+            if let Some(name) = &name {
+                let staged = self.stage().join(name);
+                fs::write(&staged, bytes).map_err(|e| cannot("write", &staged, &e))?;
             }
-            Ok(differs)
+            Ok(name)
         });
         let mut waiting = self.waiting();
         waiting.put.insert(path.into(), coming);
         match result {
-            Ok(true) => drop(waiting.staged.insert(path.into())),
-            Ok(false) => {}
+            Ok(Some(name)) => drop(waiting.staged.insert(path.into(), name)),
+            Ok(None) => {}
             Err(findings) => waiting.findings.extend(findings),
         }
     }
@@ -234,29 +235,39 @@ impl Folder {
     /// # Errors
     /// A file that can't be moved. The record then still owns both the old and the new files.
     pub(super) fn commit(&mut self, scope: impl Fn(&str) -> bool, after: &mut Record) -> Result<Committed, Findings> {
-        let waiting = std::mem::take(&mut *self.waiting());
+        let waiting = mem::take(&mut *self.waiting());
         let ours: BTreeSet<&String> = self.before.files.keys().chain(self.before.pending.keys()).collect();
         let stale: Vec<&String> = ours.into_iter().filter(|p| scope(p) && !waiting.put.contains_key(*p)).collect();
         after.files = waiting.put;
         for (path, digest) in self.before.files.iter().filter(|(path, _)| !scope(path)) {
             after.files.entry(path.clone()).or_insert_with(|| digest.clone());
         }
-        let mut done = Committed { written: waiting.staged, ..Committed::default() };
-        if !done.written.is_empty() || !stale.is_empty() || *after != self.before {
-            self.made.clear();
-            let (bytes, moved) = rayon::join(|| after.bytes(), || self.move_all(after, &stale, &mut done));
-            moved?;
-            self.write_record(&bytes)?;
+        let staged = waiting.staged;
+        let mut done = Committed { written: staged.keys().cloned().collect(), ..Committed::default() };
+        if staged.is_empty() && stale.is_empty() && *after == self.before {
+            self.seen.keep(&after.files, &self.lock);
+            return Ok(done);
         }
-        self.seen.keep(&after.files, &self.lock);
-        Ok(done)
+        self.made.clear();
+        let (bytes, moved) = rayon::join(|| after.bytes(), || self.move_all(after, &staged, &stale, &mut done));
+        moved?;
+        let write = || write_record(&self.root, &bytes);
+        let (written, ()) = rayon::join(write, || self.seen.keep(&after.files, &self.lock));
+        written.map(|()| done)
     }
 
-    /// Moves what is written to its place and what is stale away. Before anything moves it is recorded that both what is
+    /// Moves what is staged to its place and what is stale away. Before anything moves it is recorded that both what is
     /// there and what is coming are ours.
-    fn move_all(&self, after: &Record, stale: &[&String], done: &mut Committed) -> Result<(), Findings> {
-        self.write_record(&self.before.bytes_before(after, &done.written))?;
-        done.written.par_iter().try_for_each(|path| self.place(path, &after.files[path]))?;
+    fn move_all(
+        &self,
+        after: &Record,
+        staged: &BTreeMap<String, String>,
+        stale: &[&String],
+        done: &mut Committed,
+    ) -> Result<(), Findings> {
+        write_record(&self.root, &self.before.bytes_before(after, &done.written))?;
+        // One by one: the system moves no two files between folders at once.
+        staged.iter().try_for_each(|(path, name)| self.place(path, name, &after.files[path]))?;
         for &path in stale {
             if self.remove(path)? {
                 done.removed.insert(path.clone());
@@ -267,16 +278,10 @@ impl Folder {
         Ok(())
     }
 
-    fn write_record(&self, bytes: &[u8]) -> Result<(), Findings> {
-        let (staged, place) = (self.stage().join(record::NAME), self.root.join(record::NAME));
-        fs::write(&staged, bytes).map_err(|e| cannot("write", &staged, &e))?;
-        fs::rename(&staged, &place).map_err(|e| cannot("write", &place, &e))
-    }
-
-    fn place(&self, path: &str, digest: &str) -> Result<(), Findings> {
+    fn place(&self, path: &str, name: &str, digest: &str) -> Result<(), Findings> {
         let place = self.root.join(path);
         let folder = place.parent().expect("it is under the root");
-        let staged = self.files().join(path);
+        let staged = self.stage().join(name);
         let moved = match fs::rename(&staged, &place) {
             Err(e) if e.kind() == io::ErrorKind::NotFound => {
                 fs::create_dir_all(folder).map_err(|e| cannot("make", folder, &e))?;
@@ -302,6 +307,12 @@ impl Folder {
         }
         Ok(ours)
     }
+}
+
+fn write_record(root: &Path, bytes: &[u8]) -> Result<(), Findings> {
+    let (staged, place) = (root.join(STAGE).join(record::NAME), root.join(record::NAME));
+    fs::write(&staged, bytes).map_err(|e| cannot("write", &staged, &e))?;
+    fs::rename(&staged, &place).map_err(|e| cannot("write", &place, &e))
 }
 
 /// Locks the stage, which is made where it is missing.
@@ -357,6 +368,9 @@ impl Drop for Folder {
         for folder in &self.made {
             let _ = fs::remove_dir(folder);
         }
+        // Tens of thousands of names: nobody waits until all are let go of.
+        let names = (mem::take(&mut self.before), mem::take(&mut self.waiting), self.seen.take());
+        rayon::spawn(move || drop(names));
     }
 }
 

@@ -33,6 +33,9 @@ impl fmt::Display for Move {
 /// gone as a whole has no moves.
 pub(super) fn between(before: Option<&RecipeRecord>, after: Option<&RecipeRecord>) -> Vec<Move> {
     let (Some(before), Some(after)) = (before, after) else { return Vec::new() };
+    if before.figures == after.figures {
+        return Vec::new();
+    }
     let find = |list: &[(String, String)], name: &str| list.iter().find(|(n, _)| n == name).map(|(_, t)| t.clone());
     let told = after.figures.iter().map(|(name, to)| (name, find(&before.figures, name), Some(to.clone())));
     let gone = before.figures.iter().filter(|(name, _)| find(&after.figures, name).is_none());

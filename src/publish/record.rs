@@ -2,6 +2,7 @@
 //! Must not know how artifacts are made or moved to their place.
 
 use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The record's name in the folder that is published to.
@@ -43,7 +44,7 @@ pub(super) struct RecipeRecord {
 #[derive(Serialize)]
 struct OnTheWay<'a> {
     schema: &'a str,
-    recipes: BTreeMap<String, RecipeRecord>,
+    recipes: BTreeMap<&'a String, Cow<'a, RecipeRecord>>,
     files: &'a BTreeMap<String, String>,
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pending: BTreeMap<String, BTreeSet<String>>,
@@ -81,14 +82,16 @@ impl Record {
 
     /// The record, as JSON, of a folder that is on its way from this one to `after`: the files `written` may be those of
     /// either, and no recipe that changes is of one run.
-    pub(super) fn bytes_before(&self, after: &Self, written: &BTreeSet<String>) -> Vec<u8> {
+    pub(super) fn bytes_before<'a>(&'a self, after: &Self, written: &BTreeSet<String>) -> Vec<u8> {
         let mut pending = self.pending.clone();
         for path in written {
             pending.entry(path.clone()).or_default().extend(after.files.get(path).cloned());
         }
-        let recipe = |(id, recipe): (&String, &RecipeRecord)| match after.recipes.get(id) {
-            Some(same) if same == recipe => (id.clone(), recipe.clone()),
-            Some(_) | None => (id.clone(), RecipeRecord { figures: recipe.figures.clone(), ..RecipeRecord::default() }),
+        let recipe = |(id, recipe): (&'a String, &'a RecipeRecord)| match after.recipes.get(id) {
+            Some(same) if same == recipe => (id, Cow::Borrowed(recipe)),
+            Some(_) | None => {
+                (id, Cow::Owned(RecipeRecord { figures: recipe.figures.clone(), ..RecipeRecord::default() }))
+            }
         };
         let recipes = self.recipes.iter().map(recipe).collect();
         json(&OnTheWay { schema: &self.schema, recipes, files: &self.files, pending })

@@ -62,6 +62,11 @@ impl Seen {
         Self { place, heading, known, fresh: Mutex::default(), began: None }
     }
 
+    /// Takes all that is known.
+    pub(super) fn take(&mut self) -> impl Send + use<> {
+        std::mem::take(&mut self.known)
+    }
+
     /// A run begins, at the file system's time that `lock`, a file in the folder, is written to.
     pub(super) fn begin(&mut self, lock: &File) {
         self.began = clock(lock);

@@ -23,8 +23,8 @@ pub(super) struct Good {
 }
 
 impl Good {
-    fn new(channel: Channel, decor: Decor) -> Self {
-        Self { channel, decor, sheets: Mutex::default(), made: Made::default() }
+    fn new(channel: Channel, decor: Decor, before: Option<&Self>) -> Self {
+        Self { channel, decor, sheets: Mutex::default(), made: Made::after(before.map(|good| &good.made)) }
     }
 
     /// What is asked of a recipe, resolved once.
@@ -90,7 +90,7 @@ impl Bench {
         Some(match decor {
             Ok(decor) => Self {
                 version,
-                good: Some(Arc::new(Good::new(channel, decor))),
+                good: Some(Arc::new(Good::new(channel, decor, kept.as_deref()))),
                 faults: None,
                 sources,
                 checked: Mutex::default(),

@@ -13,7 +13,9 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 /// So many pictures are kept.
 const PICTURES: usize = 240;
-/// So many decks are kept.
+/// So many canvases are.
+const CANVASES: usize = 4;
+/// So many decks are.
 const DECKS: usize = 12;
 /// The longer side of a small picture, in pixels.
 const SMALL: u32 = 384;
@@ -28,8 +30,31 @@ type Picture = (Which, String, bool);
 pub(super) struct Made {
     decks: Mutex<HashMap<Which, Arc<Vec<Card>>>>,
     pictures: Mutex<HashMap<Picture, Arc<Vec<u8>>>>,
-    /// Canvases that nobody paints on.
-    canvases: Mutex<Vec<Raster>>,
+    canvases: Arc<Canvases>,
+}
+
+/// Canvases that nobody paints on: they outlive an edit, whose pictures mostly stand on the same panels.
+#[derive(Default)]
+pub(super) struct Canvases(Mutex<Vec<Raster>>);
+
+impl Canvases {
+    fn take(&self) -> Option<Raster> {
+        self.0.lock().unwrap_or_else(PoisonError::into_inner).pop()
+    }
+
+    fn keep(&self, canvas: Raster) {
+        let mut canvases = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if canvases.len() < CANVASES {
+            canvases.push(canvas);
+        }
+    }
+}
+
+impl Made {
+    /// Nothing yet, to be painted on what the making before painted on.
+    pub(super) fn after(before: Option<&Self>) -> Self {
+        Self { canvases: before.map(|before| Arc::clone(&before.canvases)).unwrap_or_default(), ..Self::default() }
+    }
 }
 
 /// What is to be seen.
@@ -115,8 +140,7 @@ impl Good {
     }
 
     fn draw(&self, scene: &Scene, small: bool) -> Result<Vec<u8>, DrawError> {
-        let taken = self.made.canvases.lock().unwrap_or_else(PoisonError::into_inner).pop();
-        let mut canvas = match taken {
+        let mut canvas = match self.made.canvases.take() {
             Some(canvas) => canvas,
             None => Raster::new(scene.width, scene.height)?,
         };
@@ -128,7 +152,7 @@ impl Good {
         } else {
             encode_png(&canvas, &[])?
         };
-        self.made.canvases.lock().unwrap_or_else(PoisonError::into_inner).push(canvas);
+        self.made.canvases.keep(canvas);
         Ok(bytes)
     }
 

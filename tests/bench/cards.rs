@@ -1,6 +1,7 @@
 //! How fast cards are drawn, as whole processes, beside other programs drawing our SVGs: medians and ratios, never a verdict.
 //!
-//! `cargo bench --bench cards` draws forty cards of the demo channel's first frame. `rsvg-convert` comes from Debian's
+//! `cargo bench --bench cards` draws forty cards of the demo channel's first frame, and forty of them on which ingredients are
+//! weighed out. `rsvg-convert` comes from Debian's
 //! librsvg2-bin; the `resvg` program from `cargo install resvg`, found on the path or named by `RESVG`.
 
 mod median;
@@ -29,14 +30,19 @@ const AT_A_TIME: usize = 2;
 fn main() {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     match arguments.iter().map(String::as_str).collect::<Vec<_>>()[..] {
-        ["draw", count, out] => draw(count.parse().expect("a count"), Path::new(out)),
+        ["draw", kind, count, out] => draw((kind, count.parse().expect("a count")), Path::new(out)),
         _ => compare(),
     }
 }
 
-/// Cards of all the demo's recipes, evenly picked from their decks; a single card is the first recipe's title, and no other
-/// recipe is worked out for it.
-fn mixed_cards(count: usize) -> Vec<Scene> {
+/// Cards of all kinds.
+const MIXED: &str = "mixed";
+/// Cards on which ingredients are weighed out.
+const INGREDIENT: &str = "ingredient";
+
+/// Cards of a kind of all the demo's recipes, evenly picked from their decks; a single card is the first recipe's title,
+/// and no other recipe is worked out for it.
+fn pick((kind, count): (&str, usize)) -> Vec<Scene> {
     let sources = Sources::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("content"));
     let (content, findings) = load(&sources, &Options::default());
     let content = content.unwrap_or_else(|| panic!("the demo channel is at fault: {findings:?}"));
@@ -55,14 +61,16 @@ fn mixed_cards(count: usize) -> Vec<Scene> {
     }
     let theme = theme();
     let decks = content.recipes.par_iter().map(|recipe| deck(&sheet(recipe), &theme, frame, &locale).expect("a deck"));
-    let cards: Vec<Scene> = decks.flatten_iter().map(|card| card.scene).collect();
+    let weighed = |name: &str| name.starts_with("weigh-out") || name.starts_with("reveal");
+    let cards = decks.flatten_iter().filter(|card| kind == MIXED || weighed(card.plain_name()));
+    let cards: Vec<Scene> = cards.map(|card| card.scene).collect();
     let all = cards.len();
     (0..count.min(all)).map(|index| cards[index * all / count.min(all)].clone()).collect()
 }
 
 /// What is measured of ours: a process that reads the channel, lays out its decks and draws `count` cards.
-fn draw(count: usize, out: &Path) {
-    let cards = mixed_cards(count);
+fn draw(what: (&str, usize), out: &Path) {
+    let cards = pick(what);
     two_at_a_time(cards.len(), |take| {
         let mut raster = Raster::new(1, 1).expect("a raster");
         while let Some(index) = take() {
@@ -94,28 +102,28 @@ fn two_at_a_time(count: usize, work: impl Fn(&dyn Fn() -> Option<usize>) + Sync)
 
 fn compare() {
     let folder = tempfile::tempdir().expect("a folder");
-    let cards = mixed_cards(CARDS);
-    let files: Vec<PathBuf> = (0..cards.len()).map(|index| folder.path().join(format!("{index}.svg"))).collect();
-    for (card, file) in cards.iter().zip(&files) {
-        std::fs::write(file, to_svg(card)).expect("a written SVG");
-    }
-    in_process(&cards);
+    in_process(&pick((MIXED, CARDS)));
     let resvg = std::env::var("RESVG").unwrap_or_else(|_| "resvg".to_owned());
-    for count in [cards.len(), 1] {
-        println!("{count} card(s), {AT_A_TIME} at a time, median of {ROUNDS} whole runs:");
-        let ours = median(|| ours(count, folder.path()));
+    for (kind, count) in [(MIXED, CARDS), (INGREDIENT, CARDS), (MIXED, 1)] {
+        let cards = pick((kind, count));
+        let files: Vec<PathBuf> = (0..cards.len()).map(|index| folder.path().join(format!("{index}.svg"))).collect();
+        for (card, file) in cards.iter().zip(&files) {
+            std::fs::write(file, to_svg(card)).expect("a written SVG");
+        }
+        println!("{} {kind} card(s), {AT_A_TIME} at a time, median of {ROUNDS} whole runs:", cards.len());
+        let ours = median(|| ours((kind, count), folder.path()));
         println!("  this program   {ours:>10.1?}");
         for (program, arguments) in [(resvg.as_str(), &[][..]), ("rsvg-convert", &["-o"][..])] {
             if !runs(program) {
                 println!("  {program}: not found, not measured");
                 continue;
             }
-            let theirs = median(|| outside(program, arguments, &files[..count]));
+            let theirs = median(|| outside(program, arguments, &files));
             println!("  {program:<14} {theirs:>10.1?}  {:.1} times ours", theirs.as_secs_f64() / ours.as_secs_f64());
         }
     }
     let peak = Command::new(std::env::current_exe().expect("this program"))
-        .args(["draw", "1"])
+        .args(["draw", MIXED, "1"])
         .arg(folder.path())
         .output()
         .expect("a run");
@@ -141,7 +149,7 @@ fn in_process(cards: &[Scene]) {
         raster_alone / each,
         bare.as_secs_f64() / raster_alone.as_secs_f64()
     );
-    let laid_out = median(|| drop(mixed_cards(CARDS)));
+    let laid_out = median(|| drop(pick((MIXED, CARDS))));
     println!("in process, the channel read, fonts loaded and all decks laid out: {laid_out:.1?}");
 }
 
@@ -166,9 +174,9 @@ fn bare_raster(cards: &[Scene]) -> Duration {
     })
 }
 
-fn ours(count: usize, out: &Path) {
+fn ours((kind, count): (&str, usize), out: &Path) {
     let status = Command::new(std::env::current_exe().expect("this program"))
-        .args(["draw", &count.to_string()])
+        .args(["draw", kind, &count.to_string()])
         .arg(out)
         .stdout(Stdio::null())
         .status();
