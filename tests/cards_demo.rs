@@ -9,8 +9,9 @@ use outside::{distance, rsvg};
 use rayon::prelude::*;
 use std::path::Path;
 use tallyspoon::cards::{Card, deck};
+use tallyspoon::cue::{self, Lane};
 use tallyspoon::diag::Findings;
-use tallyspoon::draw::{Node, Raster, to_pixels, to_svg};
+use tallyspoon::draw::{Node, Raster, Rect, to_pixels, to_svg};
 use tallyspoon::locale::{Language, Locale};
 use tallyspoon::model::{Content, Frame, Insets, Options, load};
 use tallyspoon::sheet::{Inputs, Request, Sheet, resolve};
@@ -70,6 +71,50 @@ fn no_card_shows_a_number_that_is_not_on_the_sheet_or_leaves_the_safe_area() {
             }
         }
     }
+}
+
+/// What may be on screen at once stands apart: a step's card or a caution below, amounts and waits above. On a square, where
+/// there is no room for it, a caution lies over them.
+#[test]
+fn cards_that_may_be_shown_at_once_do_not_cross() {
+    for language in Language::ALL.map(Language::code) {
+        let content = content(language);
+        let locale = Locale::new(&content.channel.locale, language).expect("a locale");
+        let sheets = sheets(&content, &locale);
+        for name in theme::NAMES {
+            let theme = load_theme(&content, name);
+            for frame in &frames(&content) {
+                sheets.par_iter().for_each(|sheet| {
+                    let named = cue::cards(sheet);
+                    let cards = deck(sheet, &theme, frame, &locale).expect("a deck");
+                    let on_lanes: Vec<(Lane, &Card)> = cards
+                        .iter()
+                        .map(|card| {
+                            (cue::card_of(card.plain_name(), &named).expect("a card of the recipe").lane(), card)
+                        })
+                        .filter(|(lane, _)| *lane != Lane::WeighOut)
+                        .collect();
+                    for (at, (lane, card)) in on_lanes.iter().enumerate() {
+                        for (other_lane, other) in &on_lanes[at + 1..] {
+                            let is_square = frame.width == frame.height;
+                            let warns = is_square && [lane, other_lane].contains(&&Lane::Cautions);
+                            if lane == other_lane || lane.hides(*other_lane) || warns {
+                                continue;
+                            }
+                            let common = plate(card).intersection(&plate(other));
+                            let place = format!("{language} {name} {} {}", frame.id, sheet.recipe);
+                            assert!(common.w <= 0.0 || common.h <= 0.0, "{place}: {} on {}", card.name, other.name);
+                        }
+                    }
+                });
+            }
+        }
+    }
+}
+
+fn plate(card: &Card) -> Rect {
+    let Some(plate @ Node::Art { .. }) = card.scene.nodes.first() else { panic!("{}: no plate", card.name) };
+    plate.bounds()
 }
 
 fn honest(card: &Card, sheet: &Sheet, frame: &Frame, place: &str) {

@@ -1,32 +1,44 @@
 //! Callouts: one line's amount, large, for the moment it is poured.
 
 use super::Stack;
-use super::desk::{Desk, Room, author, figure, joined};
-use super::pile::{Corner, Pile, scene_in};
+use super::desk::{Desk, Room, Set, author, figure, is_misfit, joined};
+use super::pile::{Corner, Pile, plate_size, scene_in};
 use super::weigh::remarks;
-use crate::draw::DrawError;
+use crate::draw::{Colour, DrawError};
 use crate::locale::Key;
 use crate::sheet::{LineFigures, Phrase};
-use crate::theme::Plate;
+use crate::theme::{Face, Plate};
 
-pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
+/// The height of each of them: all are of one size.
+pub(super) fn height(desk: &Desk<'_>) -> f32 {
+    let made = callouts(desk);
+    if made.is_empty() { 0.0 } else { plate_size(desk, Plate::Plain, size(&made)).1 as f32 }
+}
+
+/// All of one size, so that they can follow each other on screen without a jump.
+fn size(made: &[(String, Result<Pile, DrawError>)]) -> (f32, f32) {
+    let piles = || made.iter().filter_map(|(_, pile)| pile.as_ref().ok());
+    (piles().map(|pile| pile.width).fold(0.0, f32::max), piles().map(|pile| pile.height).fold(0.0, f32::max))
+}
+
+fn callouts(desk: &Desk<'_>) -> Vec<(String, Result<Pile, DrawError>)> {
     let parted = desk.sheet.parts.iter().any(|part| part.title.is_some());
     let lines = desk.sheet.parts.iter().flat_map(|part| part.lines.iter().map(move |line| (part, line)));
-    let made: Vec<(String, Result<Pile, DrawError>)> = lines
+    lines
         .map(|(part, line)| {
             let name =
                 if parted { format!("callout-{}-{}", part.id, line.key) } else { format!("callout-{}", line.key) };
             (name, callout(desk, line))
         })
-        .collect();
-    // All of one size, so that they can follow each other on screen without a jump.
-    let piles = || made.iter().filter_map(|(_, pile)| pile.as_ref().ok());
-    let width = piles().map(|pile| pile.width).fold(0.0, f32::max);
-    let height = piles().map(|pile| pile.height).fold(0.0, f32::max);
+        .collect()
+}
+
+pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
+    let made = callouts(desk);
+    let size = size(&made);
     let lines = desk.sheet.parts.iter().flat_map(|part| &part.lines);
     for ((name, pile), line) in made.into_iter().zip(lines) {
-        let scene =
-            pile.and_then(|pile| scene_in(Corner::UpperRight, desk, &name, Plate::Plain, &pile, (width, height)));
+        let scene = pile.and_then(|pile| scene_in(Corner::UpperRight, desk, &name, Plate::Plain, &pile, size));
         stack.put(
             name,
             scene.map(|mut scene| {
@@ -43,7 +55,7 @@ fn callout(desk: &Desk<'_>, line: &LineFigures) -> Result<Pile, DrawError> {
     let most = desk.most(Plate::Plain).0;
     let width = if desk.is_wide() { most.min(0.86 * desk.side as f32) } else { most };
     let mut pile = Pile::new();
-    let amount = desk.set_large(&figure(&line.amount), &style.hero, colours.accent, Room::lines(width, 2).tight())?;
+    let amount = one_line_first(desk, &figure(&line.amount), (&style.hero, colours.accent), (width, 2))?;
     pile.text(&amount, 0.0, 0.0);
     if let Some(percent) = &line.percent {
         let percent = desk.set(&figure(percent), desk.display(1.0).coloured(colours.soft), Room::LINE)?;
@@ -54,7 +66,7 @@ fn callout(desk: &Desk<'_>, line: &LineFigures) -> Result<Pile, DrawError> {
         }
     }
     let words = author(&line.name);
-    let name = desk.set_large(&words, &style.display, colours.ink, Room::lines(width, 3).tight())?;
+    let name = one_line_first(desk, &words, (&style.display, colours.ink), (width, 3))?;
     pile.text(&name, 0.0, pile.height + (desk.block() * 1.4).round());
     let mut quiet: Vec<Phrase> = Vec::new();
     quiet.extend(line.weight.as_ref().map(|weight| desk.say(Key::About, &[("amount", figure(weight))])));
@@ -64,4 +76,17 @@ fn callout(desk: &Desk<'_>, line: &LineFigures) -> Result<Pile, DrawError> {
         pile.text(&note, 0.0, pile.height + desk.gap() * 1.5);
     }
     Ok(pile)
+}
+
+/// A text on one line, at any size of its face, before it is set on several: what stands below in the picture has the more
+/// room.
+fn one_line_first<'a>(
+    desk: &Desk<'a>,
+    words: &Phrase,
+    (face, colour): (&'a Face, Colour),
+    (width, lines): (f32, usize),
+) -> Result<Set, DrawError> {
+    let set = |lines: usize| desk.set_large(words, face, colour, Room::lines(width, lines).tight());
+    let one = set(1);
+    if is_misfit(&one) { set(lines) } else { one }
 }

@@ -9,15 +9,20 @@ use crate::theme::{Drawing, Plate};
 
 pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
     for caution in &desk.sheet.cautions {
-        stack.put(format!("caution-{}", caution.id), desk.fitted(|step| card(desk, caution, step)));
+        let narrow = desk.column(Plate::Plain) * if desk.is_wide() { 1.18 } else { 1.0 };
+        let made = desk.fitted_below(|step| card(desk, caution, narrow, step));
+        // Over the whole width where it would be too high beside the picture.
+        let is_low = made.as_ref().is_ok_and(|scene| desk.is_clear(scene));
+        let wide = || card(desk, caution, desk.most(Plate::Plain).0, 0.0);
+        let made = if is_low { made } else { wide().ok().filter(|scene| desk.is_clear(scene)).map_or(made, Ok) };
+        stack.put(format!("caution-{}", caution.id), made);
     }
 }
 
-fn card(desk: &Desk<'_>, caution: &CautionText, step: f32) -> Result<Scene, DrawError> {
+fn card(desk: &Desk<'_>, caution: &CautionText, full: f32, step: f32) -> Result<Scene, DrawError> {
     let colours = desk.colours();
     let sign = (0.125 * desk.side as f32).round();
     let beside = sign + desk.block();
-    let full = desk.column(Plate::Plain) * if desk.is_wide() { 1.18 } else { 1.0 };
     let width = (full - beside).floor();
     let mut pile = Pile::new();
     let face = &desk.theme.tokens().style.display;

@@ -4,9 +4,9 @@
 use std::cell::RefCell;
 use std::collections::HashMap;
 use std::hash::{BuildHasher as _, Hash as _, Hasher as _, RandomState};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
-use crate::draw::{Align, Colour, DrawError, Rect, TextBlock, TextRun, TextSpec, layout};
+use crate::draw::{Align, Colour, DrawError, Rect, Scene, TextBlock, TextRun, TextSpec, layout};
 use crate::locale::{Key, Locale};
 use crate::model::Frame;
 use crate::sheet::{Figure, Phrase, Piece, Sheet, tally};
@@ -33,6 +33,8 @@ pub(super) struct Desk<'a> {
     pub(super) safe: Rect,
     /// Whether figures on the way are set too: cards that move need them.
     moving: Option<Moving<'a>>,
+    /// How high what stands above in the picture is at the most, once somebody has asked: the same for all cards of a deck.
+    above: Arc<OnceLock<f32>>,
     /// Texts that have been set, by the hash of what was asked: fitting asks for the same ones again and again.
     known: RefCell<HashMap<u64, Vec<Known>>>,
     hasher: RandomState,
@@ -136,8 +138,30 @@ impl<'a> Desk<'a> {
             frame.width.saturating_sub(frame.safe.right + 1) as f32,
             frame.height.saturating_sub(frame.safe.bottom + 1) as f32,
         );
-        let (known, hasher) = (RefCell::default(), RandomState::new());
-        Self { sheet, theme, frame, locale, side: frame.width.min(frame.height), safe, moving: None, known, hasher }
+        let (known, hasher, above) = (RefCell::default(), RandomState::new(), Arc::default());
+        Self {
+            sheet,
+            theme,
+            frame,
+            locale,
+            side: frame.width.min(frame.height),
+            safe,
+            moving: None,
+            above,
+            known,
+            hasher,
+        }
+    }
+
+    /// The same for cards of a deck.
+    pub(super) fn of_deck(self, above: &Arc<OnceLock<f32>>) -> Self {
+        Self { above: Arc::clone(above), ..self }
+    }
+
+    /// The height of the safe area that what stands above leaves to cards that may be on screen with it.
+    pub(super) fn room_below(&self) -> f32 {
+        let above = self.above.get_or_init(|| super::callout::height(self).max(super::steps::height_of_waits(self)));
+        if *above > 0.0 { self.safe.h - above - self.gap() } else { self.safe.h }
     }
 
     /// The same for cards that move.
@@ -328,6 +352,18 @@ impl<'a> Desk<'a> {
         steps.map(at).find(|set| !is_misfit(set)).unwrap_or_else(|| at(1.0))
     }
 
+    /// The card that `make` makes at the largest type at which it stays clear of what stands above; where none does, at the
+    /// largest that fits the frame.
+    pub(super) fn fitted_below(&self, make: impl Fn(f32) -> Result<Scene, DrawError>) -> Result<Scene, DrawError> {
+        let clear = |made: &Result<Scene, DrawError>| made.as_ref().is_ok_and(|scene| self.is_clear(scene));
+        STEPS.into_iter().map(&make).find(clear).unwrap_or_else(|| self.fitted(make))
+    }
+
+    /// Whether a card below stays clear of what stands above.
+    pub(super) fn is_clear(&self, scene: &Scene) -> bool {
+        scene.nodes.first().is_none_or(|plate| plate.bounds().y >= self.safe.bottom() - self.room_below())
+    }
+
     /// What `make` makes at the largest type at which it fits the frame.
     pub(super) fn fitted<T>(&self, make: impl Fn(f32) -> Result<T, DrawError>) -> Result<T, DrawError> {
         STEPS.into_iter().map(&make).find(|made| !is_misfit(made)).unwrap_or_else(|| make(1.0))
@@ -384,20 +420,28 @@ fn bound_numbers(text: &str) -> String {
         before = ch;
         held
     };
-    text.chars().map(hold).collect()
+    // A mark between remarks ends a line and begins none.
+    text.chars().map(hold).collect::<String>().replace(" · ", "\u{a0}· ")
 }
 
 /// A phrase's text with its figures held together.
 fn bound(phrase: &Phrase, hyphens: Hyphens) -> String {
-    phrase
-        .pieces()
-        .iter()
-        .map(|piece| match piece {
-            Piece::Figure(figure) => bound_figure(figure.text()),
-            Piece::Label(label) => hyphens.apply(label.text()),
-            Piece::Author(text) => hyphens.apply(text),
-        })
-        .collect()
+    let mut bound = String::new();
+    for piece in phrase.pieces() {
+        match piece {
+            Piece::Figure(figure) => {
+                // What a figure is of stays on its line.
+                if bound.ends_with(": ") {
+                    bound.pop();
+                    bound.push('\u{a0}');
+                }
+                bound.push_str(&bound_figure(figure.text()));
+            }
+            Piece::Label(label) => bound.push_str(&hyphens.apply(label.text())),
+            Piece::Author(text) => bound.push_str(&hyphens.apply(text)),
+        }
+    }
+    bound
 }
 
 /// A figure that breaks only between two plain words, never beside a number or a sign.
@@ -430,6 +474,7 @@ mod tests {
     #[test]
     fn numbers_in_wording_stay_with_their_units() {
         assert_eq!(bound_numbers("between 5 °C and 60 °C"), "between 5\u{a0}°C and 60\u{a0}°C");
+        assert_eq!(bound_numbers("sliced · 2 cups"), "sliced\u{a0}· 2\u{a0}cups");
     }
 
     #[test]

@@ -253,9 +253,9 @@ pub(super) fn puffs() -> Sheet {
         intro: Vec::new(),
         steps,
         ladder: vec![
-            Rung { basis: Some(fig("150 g")), pieces: Some(fig("9–10 puffs")), amounts: amounts(["150 g", "53 g", "23 g", "21 g", "18 g", "9 g", "3.3 g", "1.8 g", "1/2 tsp", "1/2", "to taste"]), own: false },
-            Rung { basis: Some(fig("300 g")), pieces: Some(fig("18–20 puffs")), amounts: amounts(["300 g", "105 g", "45 g", "42 g", "36 g", "18 g", "6.6 g", "3.6 g", "1 tsp", "1", "to taste"]), own: true },
-            Rung { basis: Some(fig("1 kg")), pieces: Some(fig("60–67 puffs")), amounts: amounts(["1 kg", "350 g", "150 g", "140 g", "120 g", "60 g", "22 g", "12 g", "3 1/3 tsp", "3 1/3", "to taste"]), own: false },
+            Rung { basis: Some(fig("150 g")), pieces: Some(fig("9–10 puffs")), count: Some(fig("9–10")), amounts: amounts(["150 g", "53 g", "23 g", "21 g", "18 g", "9 g", "3.3 g", "1.8 g", "1/2 tsp", "1/2", "to taste"]), own: false },
+            Rung { basis: Some(fig("300 g")), pieces: Some(fig("18–20 puffs")), count: Some(fig("18–20")), amounts: amounts(["300 g", "105 g", "45 g", "42 g", "36 g", "18 g", "6.6 g", "3.6 g", "1 tsp", "1", "to taste"]), own: true },
+            Rung { basis: Some(fig("1 kg")), pieces: Some(fig("60–67 puffs")), count: Some(fig("60–67")), amounts: amounts(["1 kg", "350 g", "150 g", "140 g", "120 g", "60 g", "22 g", "12 g", "3 1/3 tsp", "3 1/3", "to taste"]), own: false },
         ],
         worked: None,
         variants: vec![VariantFigures {

@@ -7,6 +7,7 @@ mod callout;
 mod caution;
 mod channel;
 mod closing;
+mod columns;
 mod contact;
 mod cost;
 mod desk;
@@ -29,6 +30,7 @@ pub use channel::channel_cards;
 pub use contact::{contact_sheet, thumbnail};
 
 use std::fmt;
+use std::sync::Arc;
 
 use crate::draw::{DrawError, Scene};
 use crate::locale::Locale;
@@ -129,7 +131,8 @@ const MAKERS: [Maker; 10] = [
 /// Every card that can't be made, with its reason: a character that no font of the theme has, or a text too long for its
 /// place even at the least size.
 pub fn deck(sheet: &Sheet, theme: &Theme, frame: &Frame, locale: &Locale) -> Result<Vec<Card>, Vec<CardError>> {
-    cards(&|| Desk::new(sheet, theme, frame, locale))
+    let above = Arc::default();
+    cards(&|| Desk::new(sheet, theme, frame, locale).of_deck(&above))
 }
 
 /// The same cards with what stands on them on the way: figures counted up in `steps` steps, and waits that run down, of
@@ -144,7 +147,8 @@ pub fn moving_deck(
     locale: &Locale,
     (steps, countdowns): (u32, &[Vec<Figure>]),
 ) -> Result<Vec<Card>, Vec<CardError>> {
-    cards(&|| Desk::new(sheet, theme, frame, locale).moving(Moving { steps, countdowns }))
+    let above = Arc::default();
+    cards(&|| Desk::new(sheet, theme, frame, locale).of_deck(&above).moving(Moving { steps, countdowns }))
 }
 
 fn cards<'a>(desk: &(dyn Fn() -> Desk<'a> + Sync)) -> Result<Vec<Card>, Vec<CardError>> {

@@ -6,7 +6,7 @@ use super::table::{Cell, Kind, Look, Row};
 use super::weigh::one_column;
 use crate::draw::{DrawError, Scene};
 use crate::locale::Key;
-use crate::sheet::{PartFigures, Phrase};
+use crate::sheet::{Figure, PartFigures, Phrase, Rung};
 
 pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
     if desk.sheet.ladder.is_empty() {
@@ -31,7 +31,7 @@ fn part_pages(desk: &Desk<'_>, index: usize, part: &PartFigures) -> Result<Vec<S
         .map(|(at, line)| {
             let percent = line.percent.as_ref().map(figure).unwrap_or_default();
             let mut cells = vec![Cell::new(percent, Look::Accent)];
-            let amounts: Vec<&crate::sheet::Figure> =
+            let amounts: Vec<&Figure> =
                 ladder.iter().filter_map(|rung| rung.amounts.get(index).and_then(|part| part.get(at))).collect();
             let same = amounts.windows(2).all(|pair| pair[0] == pair[1]);
             for (rung, amount) in ladder.iter().zip(&amounts) {
@@ -45,20 +45,33 @@ fn part_pages(desk: &Desk<'_>, index: usize, part: &PartFigures) -> Result<Vec<S
         .collect();
     let words = desk.say(Key::Ratio, &[]);
     let remark = part.title.as_ref().map(|title| author(title));
-    one_column(desk, &rows, &head(desk), (&words, remark.as_ref()))
+    one_column(desk, &rows, &head(desk, part), (&words, remark.as_ref()))
 }
 
-/// The sizes: the basis of each, or what it makes.
-fn head(desk: &Desk<'_>) -> Row {
-    let ladder = &desk.sheet.ladder;
-    let based = ladder.iter().all(|rung| rung.basis.is_some());
-    let mut cells = vec![Cell::new(desk.say(Key::HeadPercent, &[]), Look::Accent)];
-    for rung in ladder {
-        let size = if based { &rung.basis } else { &rung.pieces };
-        let look = if rung.own { Look::Own } else { Look::Beside };
-        cells.push(Cell::new(size.as_ref().map(figure).unwrap_or_default(), look));
+/// The sizes: for the main part its basis at each, for a part that goes into it or beside it how many each makes.
+fn head(desk: &Desk<'_>, part: &PartFigures) -> Row {
+    let (name, sizes) = sizes(desk, part);
+    let shares = part.lines.iter().any(|line| line.percent.is_some());
+    let share = if shares { desk.say(Key::HeadPercent, &[]) } else { Phrase::new() };
+    let mut cells = vec![Cell::new(share, Look::Accent)];
+    for (rung, size) in desk.sheet.ladder.iter().zip(sizes) {
+        cells.push(Cell::new(figure(size), if rung.own { Look::Own } else { Look::Beside }));
     }
-    let names = &desk.sheet.yields.basis_names;
-    let name = if based && !names.is_empty() { author(&desk.locale.list(names)) } else { desk.say(Key::HeadItem, &[]) };
-    Row { kind: Kind::Head, ..Row::line(name, cells) }
+    Row { kind: Kind::Sizes, ..Row::line(name, cells) }
+}
+
+/// What sizes are told in, and each of them.
+fn sizes<'a>(desk: &Desk<'a>, part: &PartFigures) -> (Phrase, Vec<&'a Figure>) {
+    let yields = &desk.sheet.yields;
+    let all = |size: fn(&Rung) -> Option<&Figure>| desk.sheet.ladder.iter().map(size).collect::<Option<Vec<_>>>();
+    let names = &yields.basis_names;
+    let weights = all(|rung| rung.basis.as_ref()).filter(|_| !names.is_empty());
+    let weights = weights.map(|sizes| (author(&desk.locale.list(names)), sizes));
+    let counts = all(|rung| rung.count.as_ref()).zip(yields.piece_name.as_ref());
+    let counts = counts.map(|(sizes, name)| (author(name), sizes));
+    let pieces = || all(|rung| rung.pieces.as_ref()).map(|sizes| (desk.say(Key::HeadItem, &[]), sizes));
+    let basis = part.lines.iter().filter(|line| line.is_basis).map(|line| &line.name);
+    let main = basis.eq(names) && part.basis == yields.basis;
+    let told = if main { weights.or(counts) } else { counts.or(weights) };
+    told.or_else(pieces).unwrap_or_default()
 }

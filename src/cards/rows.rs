@@ -14,6 +14,17 @@ pub(super) enum Kind {
     Extra,
     /// The heads of the columns, repeated on every column of rows.
     Head,
+    /// The same where columns are sizes: what they are sizes of, which must be read.
+    Sizes,
+}
+
+impl Kind {
+    pub(super) fn is_head(self) -> bool {
+        match self {
+            Self::Head | Self::Sizes => true,
+            Self::Line | Self::Total | Self::Extra => false,
+        }
+    }
 }
 
 /// A row of a table.

@@ -3,7 +3,7 @@
 
 use super::Stack;
 use super::desk::{Desk, Room, STEPS, Set, author, figure};
-use super::pile::{Corner, Pile, scene, scene_in};
+use super::pile::{Corner, Pile, plate_size, scene, scene_in};
 use crate::draw::{Art, DrawError, Rect, Role, Scene};
 use crate::exact::Dimension;
 use crate::locale::Key;
@@ -21,38 +21,38 @@ pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
     }
 }
 
-/// A step's pictures: as few as hold all of its chips.
+/// A step's pictures: as few as hold all of its chips and stay clear of what stands above; where that can't be, as few as
+/// fit the frame.
 fn pages(desk: &Desk<'_>, index: usize, step: &StepFigures) -> Result<Vec<Scene>, DrawError> {
     let chips = chips(step);
-    let most = chips.len().max(1);
-    let mut last = None;
-    for count in 1..=most {
-        for size in STEPS {
-            let made: Result<Vec<Scene>, DrawError> = (0..count)
-                .map(|page| {
-                    let at = |page: usize| (chips.len() * page).div_ceil(count);
-                    picture(desk, index, step, &chips[at(page)..at(page + 1)], size)
-                })
-                .collect();
-            match made {
-                Err(error) if error.is_misfit() => last = Some(error),
-                made => return made,
-            }
+    let narrow = desk.column(Plate::List) * if desk.is_wide() { 1.12 } else { 1.0 };
+    let mut widths = vec![narrow.floor()];
+    widths.extend(Some(desk.most(Plate::List).0).filter(|_| desk.is_wide()));
+    let counts = 1..=chips.len().max(1);
+    let ways = counts.flat_map(|count| widths.iter().flat_map(move |&width| STEPS.map(|size| (count, width, size))));
+    let mut fallback = None;
+    for (count, width, size) in ways {
+        let at = |page: usize| (chips.len() * page).div_ceil(count);
+        let page = |page| picture(desk, (index, step), &chips[at(page)..at(page + 1)], (width, size));
+        let made: Result<Vec<Scene>, DrawError> = (0..count).map(page).collect();
+        match made {
+            Ok(scenes) if scenes.iter().all(|scene| desk.is_clear(scene)) => return Ok(scenes),
+            Ok(scenes) => fallback = fallback.filter(Result::is_ok).or(Some(Ok(scenes))),
+            Err(error) if error.is_misfit() => fallback = fallback.or(Some(Err(error))),
+            Err(error) => return Err(error),
         }
     }
-    Err(last.expect("at least one way was tried"))
+    fallback.expect("at least one way was tried")
 }
 
 fn picture(
     desk: &Desk<'_>,
-    index: usize,
-    step: &StepFigures,
+    (index, step): (usize, &StepFigures),
     chips: &[Chip<'_>],
-    size: f32,
+    (width, size): (f32, f32),
 ) -> Result<Scene, DrawError> {
     let colours = desk.colours();
     let style = &desk.theme.tokens().style;
-    let width = desk.column(Plate::List) * if desk.is_wide() { 1.12 } else { 1.0 };
     let number = desk.set(&figure(&step.number), desk.hero(size).coloured(colours.accent), Room::LINE)?;
     let beside = number.width + desk.block();
     let room = (width - beside).floor();
@@ -63,7 +63,7 @@ fn picture(
         words.text(&title, 0.0, 0.0);
         words.height += desk.gap() * 1.4;
     }
-    let said = desk.set_large(&step.card, &style.display, colours.ink, Room::lines(room, 4).tight())?;
+    let said = desk.set_from(&step.card, &style.display, size, colours.ink, Room::lines(room, 4).tight())?;
     let y = words.height;
     words.text(&said, 0.0, y);
 
@@ -204,7 +204,21 @@ fn left_of(desk: &Desk<'_>, index: usize, whole: &Set, width: f32) -> Result<Vec
     if widest <= width { Ok(large) } else { sets((whole.cap_exact * width / widest).floor()) }
 }
 
-fn waiting(desk: &Desk<'_>, (index, step): (usize, &StepFigures), wait: &Figure) -> Result<Scene, DrawError> {
+/// The height of the highest.
+pub(super) fn height_of_waits(desk: &Desk<'_>) -> f32 {
+    let steps = desk.sheet.steps.iter().enumerate();
+    let waits = steps.filter_map(|(index, step)| waiting_pile(desk, (index, step), step.wait.as_ref()?).ok());
+    waits.map(|pile| plate_size(desk, Plate::Plain, (pile.width, pile.height)).1 as f32).fold(0.0, f32::max)
+}
+
+fn waiting(desk: &Desk<'_>, at: (usize, &StepFigures), wait: &Figure) -> Result<Scene, DrawError> {
+    let pile = waiting_pile(desk, at, wait)?;
+    let mut scene = scene_in(Corner::UpperRight, desk, "", Plate::Plain, &pile, (0.0, 0.0))?;
+    scene.title = format!("{}, {}", wait.text(), at.1.title.text());
+    Ok(scene)
+}
+
+fn waiting_pile(desk: &Desk<'_>, (index, step): (usize, &StepFigures), wait: &Figure) -> Result<Pile, DrawError> {
     let (style, colours) = (&desk.theme.tokens().style, desk.colours());
     let clock = (0.23 * desk.side as f32).round();
     let beside = clock + desk.block();
@@ -224,7 +238,5 @@ fn waiting(desk: &Desk<'_>, (index, step): (usize, &StepFigures), wait: &Figure)
     pile.drawing(desk.theme.drawing(Drawing::Clock), Rect::new(0.0, ((height - clock) / 2.0).floor(), clock, clock));
     pile.add(&words, beside, ((height - words.height) / 2.0).floor());
     (pile.width, pile.height) = (pile.width.max(beside), height);
-    let mut scene = scene_in(Corner::UpperRight, desk, "", Plate::Plain, &pile, (0.0, 0.0))?;
-    scene.title = format!("{}, {}", wait.text(), step.title.text());
-    Ok(scene)
+    Ok(pile)
 }

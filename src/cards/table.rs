@@ -1,6 +1,7 @@
 //! Tables of rows: names at the left, figures right-aligned in columns, marks on a rail; fitted to the room there is by
 //! a second column, then smaller type, then more pages. Must not know what the figures mean.
 
+use super::columns::{Measured, after, figures, too_wide, widths};
 use super::desk::{Desk, Room, STEPS, Set};
 use super::pile::Pile;
 pub(super) use super::rows::{Cell, Kind, Look, Row, State};
@@ -87,19 +88,24 @@ pub(super) fn fit(desk: &Desk<'_>, rows: &[Row], head: Option<&Row>, area: Area)
 
 /// One way of setting a table.
 #[derive(Clone, Copy, Debug)]
-struct Shape {
+pub(super) struct Shape {
     /// The most lines of a name.
-    lines: usize,
+    pub(super) lines: usize,
     /// Whether rows stand closer together.
     tight: bool,
-    step: f32,
+    pub(super) step: f32,
     /// Columns of rows.
-    columns: usize,
+    pub(super) columns: usize,
     /// Between figures, in pixels.
-    gap: f32,
+    pub(super) gap: f32,
     /// How many figures stand beside each other below a name; `None` where they stand beside the name.
-    below: Option<usize>,
+    pub(super) below: Option<usize>,
 }
+
+/// So many figures stand beside each other below a name at the most.
+const MOST_ACROSS: usize = 4;
+/// The most lines that what sizes are of may take.
+const MOST_OF_SIZES: usize = 6;
 
 /// Ways of setting a table, of those with as few pages as can be the best first: names on one line and rows at ease, then
 /// large type, then a single column.
@@ -108,36 +114,19 @@ fn shapes(desk: &Desk<'_>, rows: &[Row], area: Area) -> impl Iterator<Item = Sha
     let columns = if area.columns { 2 } else { 1 };
     // Figures below the names, the first beside them: where names and figures are too wide to stand side by side.
     let most = rows.iter().map(|row| row.cells.len()).max().unwrap_or(0);
-    let below: &[Option<usize>] = if most > 2 { &[None, Some(3), Some(2), Some(1)] } else { &[None, Some(1)] };
+    let across = (1..=most.saturating_sub(1).clamp(1, MOST_ACROSS)).rev().map(Some);
+    let below: Vec<Option<usize>> = [None].into_iter().chain(across).collect();
     // Many figures beside each other need air between them; below names they have it.
     let gap = move |below: Option<usize>| (unit * if most > 2 && below.is_none() { 2.3 } else { 1.5 }).round();
     let ease = [(false, 1), (true, 1), (false, 2), (true, 2)];
     // Long names on three lines are the last resort of a number of pages.
-    let spreads = below.iter().flat_map(move |&below| ease.map(|spread| (below, spread)));
-    let spreads = spreads.chain(below.iter().map(|&below| (below, (true, 3))));
-    spreads.flat_map(move |(below, (tight, lines))| {
+    let mut spreads: Vec<_> = below.iter().flat_map(|&below| ease.map(|spread| (below, spread))).collect();
+    spreads.extend(below.into_iter().map(|below| (below, (true, 3))));
+    spreads.into_iter().flat_map(move |(below, (tight, lines))| {
         STEPS.into_iter().flat_map(move |step| {
             (1..=columns).map(move |columns| Shape { lines, tight, step, columns, gap: gap(below), below })
         })
     })
-}
-
-/// A table's texts in a size of type, each on one line: those of the rows, and of the head if there is one last.
-struct Measured {
-    step: f32,
-    /// Widths of names.
-    names: Vec<f32>,
-    cells: Vec<Vec<Set>>,
-}
-
-impl Measured {
-    fn new(desk: &Desk<'_>, rows: &[Row], head: Option<&Row>, step: f32) -> Result<Self, DrawError> {
-        let all = || rows.iter().chain(head);
-        let name = |row: &Row| desk.set(&row.name, name_ink(desk, row.kind, step), Room::LINE).map(|set| set.width);
-        let cells = |row: &Row| row.cells.iter().map(|cell| set_cell(desk, cell, step)).collect();
-        let (names, cells) = (all().map(name).collect::<Result<_, _>>()?, all().map(cells).collect::<Result<_, _>>()?);
-        Ok(Self { step, names, cells })
-    }
 }
 
 /// The table in a shape, on as few pages as can be and on `most_pages` at the most.
@@ -153,7 +142,7 @@ fn attempt(
     let (natural, column, cells) = widths(rows, head, measured, (most, area, shape))?;
     // Names that all have room on one line were tried so.
     if shape.lines > 1 && natural <= column {
-        return Err(too_wide(rows, natural, column));
+        return Err(too_wide(&rows.iter().collect::<Vec<_>>(), natural, column));
     }
     let lay = |(row, set): (&Row, &Vec<Set>)| lay(desk, row, set, column, &cells, shape);
     let laid = rows.iter().zip(&measured.cells).map(lay).collect::<Result<Vec<_>, _>>()?;
@@ -196,78 +185,16 @@ fn chunks(rows: usize, pages: usize) -> Vec<(usize, usize)> {
     (0..pages).map(|page| (at(page), at(page + 1))).collect()
 }
 
-/// The width that names on one line need, and the widths of a column of rows and of the cells in it.
-fn widths(
-    rows: &[Row],
-    head: Option<&Row>,
-    measured: &Measured,
-    (most, area, shape): (f32, Area, Shape),
-) -> Result<(f32, f32, Vec<f32>), DrawError> {
-    let all: Vec<&Row> = rows.iter().chain(head).collect();
-    let count = all.iter().map(|row| row.cells.len()).max().unwrap_or(0);
-    let names = &measured.names;
-    let measured: Vec<Vec<f32>> =
-        measured.cells.iter().map(|sets| sets.iter().map(|set| set.width).collect()).collect();
-    let gap = shape.gap;
-    let mut cells = vec![0.0_f32; count];
-    for (row, widths) in all.iter().zip(&measured) {
-        for (index, width) in widths.iter().enumerate().skip(spill(row)) {
-            cells[index] = cells[index].max(*width);
-        }
-    }
-    if let Some(across) = shape.below {
-        let each = ((most - gap * (across as f32 - 1.0)) / across as f32).floor();
-        let widest = measured.iter().flat_map(|widths| widths.iter().skip(1)).copied().fold(0.0, f32::max);
-        if widest > each {
-            return Err(too_wide(rows, widest, each));
-        }
-        let first = cells.first().copied();
-        let beside = first.filter(|&width| width > 0.0).map_or(0.0, |width| width + gap);
-        let natural = names.iter().fold(0.0, |most: f32, name| most.max(name + beside));
-        return Ok((natural, most, first.into_iter().chain(vec![each; count.saturating_sub(1)]).collect()));
-    }
-    let mut natural = 0.0_f32;
-    for ((row, widths), name) in all.iter().zip(&measured).zip(names) {
-        natural = natural.max(name + figures(row, widths, &cells, gap));
-    }
-    let figures: f32 = cells.iter().filter(|&&width| width > 0.0).map(|width| width + gap).sum();
-    if most - figures < 0.25 * most || shape.lines == 1 && natural > most {
-        return Err(too_wide(rows, natural, most));
-    }
-    let least = if shape.columns == 1 { area.least } else { 0.0 };
-    Ok((natural, natural.max(least).min(most), cells))
-}
-
-fn too_wide(rows: &[Row], width: f32, max: f32) -> DrawError {
-    let text = rows.iter().map(|row| row.name.text()).collect::<Vec<_>>().join(", ");
-    DrawError::TooWide { text, width: width.ceil() as u32, max: max as u32 }
-}
-
-/// From which cell on a row's figures make their columns wider: a first figure with nothing at its left may reach into
-/// the empty columns there, and a total's into the room that its short name leaves.
-fn spill(row: &Row) -> usize {
-    match row.cells.iter().position(|cell| !cell.text.is_empty()) {
-        Some(first) if first > 0 || row.kind == Kind::Total => first + 1,
-        Some(_) | None => 0,
-    }
-}
-
-/// The width that a row's figures take from its right edge, with their gaps.
-fn figures(row: &Row, widths: &[f32], cells: &[f32], gap: f32) -> f32 {
-    let Some(first) = row.cells.iter().position(|cell| !cell.text.is_empty()) else { return 0.0 };
-    let columns: f32 = cells[first + 1..].iter().filter(|&&width| width > 0.0).map(|width| width + gap).sum();
-    columns + widths[first].max(cells[first]) + gap
-}
-
-fn name_ink<'a>(desk: &Desk<'a>, kind: Kind, step: f32) -> Ink<'a> {
+pub(super) fn name_ink<'a>(desk: &Desk<'a>, kind: Kind, step: f32) -> Ink<'a> {
     match kind {
         Kind::Line | Kind::Extra => desk.name(step),
         Kind::Total => desk.amount(step),
         Kind::Head => desk.label(),
+        Kind::Sizes => desk.name(step).coloured(desk.colours().soft),
     }
 }
 
-fn set_cell(desk: &Desk<'_>, cell: &Cell, step: f32) -> Result<Set, DrawError> {
+pub(super) fn set_cell(desk: &Desk<'_>, cell: &Cell, step: f32) -> Result<Set, DrawError> {
     desk.set(&cell.text, cell_ink(desk, cell.look, step), Room::LINE)
 }
 
@@ -298,7 +225,8 @@ fn lay(desk: &Desk<'_>, row: &Row, set: &[Set], column: f32, cells: &[f32], shap
         Some(_) => 0.0,
         None => figures(row, &widths, cells, gap),
     };
-    let room = Room::lines((column - taken).floor(), shape.lines);
+    let lines = if row.kind == Kind::Sizes { MOST_OF_SIZES } else { shape.lines };
+    let room = Room::lines((column - taken).floor(), lines);
     let name = desk.set(&row.name, name_ink(desk, row.kind, shape.step), room)?;
     // It stands below the figures too, and takes the whole width.
     let below = Room::lines(column, 4);
@@ -314,7 +242,7 @@ fn lay(desk: &Desk<'_>, row: &Row, set: &[Set], column: f32, cells: &[f32], shap
     }
     height += match row.kind {
         // Clear of the rule below it.
-        Kind::Head => (desk.gap() * 0.6).round(),
+        Kind::Head | Kind::Sizes => (desk.gap() * 0.6).round(),
         Kind::Total => under_rule(desk),
         Kind::Line | Kind::Extra => 0.0,
     };
@@ -473,12 +401,10 @@ impl Table {
         self.grounds(desk, pile, row, (y, laid.height));
         let lowered = if row.kind == Kind::Total { under_rule(desk) } else { 0.0 };
         let top = y + (row_pad(desk, self.shape) * 0.42).round() + lowered;
-        // Heads stand on one line with their column's, whatever their size.
-        let sunk = if row.kind == Kind::Head {
-            laid.cells.first().map_or(0.0, |cell| (cell.cap - laid.name.cap).max(0.0))
-        } else {
-            0.0
-        };
+        // Heads stand on one line with their column's, whatever their size: beside several lines on the last of them.
+        let cap = laid.cells.first().filter(|_| row.kind.is_head()).map(|cell| cell.cap);
+        let sunk = cap.map_or(0.0, |cap| (cap - laid.name.cap).max(0.0));
+        let lower = cap.filter(|_| self.shape.below.is_none()).map_or(0.0, |cap| sunk + laid.name.height - cap);
         pile.hang(&laid.name, 0.0, top + sunk);
         let beside = if self.shape.below.is_none() { &laid.cells[..] } else { &[] };
         let mut below = top + beside.iter().map(|cell| cell.height).fold(laid.name.height, f32::max);
@@ -488,7 +414,10 @@ impl Table {
             below += aside.height;
         }
         for (index, cell) in laid.cells.iter().enumerate() {
-            let (right, at) = self.place(desk, index, laid.cells.len(), top, below);
+            let (right, at) = self.place(desk, index, laid.cells.len(), top + lower, below);
+            // What stands alone below a name reaches to the right as well where it is wider than all at its left.
+            let right = right.max(cell.width);
+            self.own_ground(desk, pile, (row, index, cell), (right, at));
             let from = pile.mark();
             pile.text_to(cell, right, at);
             let tally = laid.tallies.get(index).into_iter().flatten();
@@ -521,9 +450,19 @@ impl Table {
             let band = Rect::new(right - self.cells[index] - reach, y, self.cells[index] + 2.0 * reach, height);
             pile.rect(band, 0.0, desk.colours().chip);
         }
-        if row.kind == Kind::Head {
+        if row.kind.is_head() {
             let thick = (desk.px(desk.theme.tokens().space.rule) * 0.75).round().max(1.0);
             pile.rect(Rect::new(0.0, y + height - thick, self.column, thick), 0.0, desk.colours().rule);
+        }
+    }
+
+    /// What lies under this batch's own figure where it stands below a name.
+    fn own_ground(&self, desk: &Desk<'_>, pile: &mut Pile, (row, index, cell): (&Row, usize, &Set), at: (f32, f32)) {
+        if row.cells[index].look == Look::Own && self.shape.below.is_some() && cell.width > 0.0 {
+            let (beside, above) = ((self.shape.gap * 0.42).round(), (desk.gap() * 0.42).round());
+            let width = self.cells[index].max(cell.width) + 2.0 * beside;
+            let ground = Rect::new(at.0 + beside - width, at.1 - above, width, cell.cap + 2.0 * above);
+            pile.rect(ground, desk.px(desk.theme.tokens().space.radius), desk.colours().chip);
         }
     }
 
@@ -532,11 +471,8 @@ impl Table {
         let gap = self.shape.gap;
         match self.shape.below {
             Some(across) if index > 0 => {
-                let each = self.cells[index] + gap;
-                let (line, column) = ((index - 1) / across, (index - 1) % across);
-                // A last line that is not full ends at the right.
-                let on_line = (count - 1 - line * across).min(across);
-                let right = self.column - (on_line - 1 - column) as f32 * each;
+                let line = (index - 1) / across;
+                let right = self.column - after(&self.cells, (index, count), gap, across);
                 (right, below + desk.gap() + line as f32 * below_pitch(desk, self.shape.step))
             }
             Some(_) => (self.column, top),

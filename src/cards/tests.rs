@@ -1,9 +1,10 @@
 //! The cards' own tests, on made-up sheets: names and order, the safe area, contrast, nothing cut, broken or doubled.
 
-use super::fixture::{SCRIPTS, locale, picture, puffs, sheet_of, square, tall, theme, wide};
+use super::fixture::{SCRIPTS, fig, locale, picture, puffs, sheet_of, square, tall, theme, wide};
 use super::{Card, deck};
 use crate::draw::{Colour, Node, Rect, Scene, TextBlock, decode_png, encode_strips, over_colour};
 use crate::model::Frame;
+use crate::sheet::Sheet;
 use crate::theme::NAMES;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -180,6 +181,71 @@ fn a_foot_of_several_lines_has_its_room() {
                 assert!(lowest < plate.bottom() - 40.0, "{}: text down to {lowest} on {plate:?}", frame.id);
             }
         }
+    }
+}
+
+#[test]
+fn what_the_sizes_of_a_ratio_are_of_can_be_read() {
+    for (_, names) in &SCRIPTS {
+        let mut sheet = sheet_of(5, names);
+        sheet.parts[0].lines.iter_mut().for_each(|line| line.is_basis = true);
+        sheet.yields.basis_names = sheet.parts[0].lines.iter().map(|line| line.name.clone()).collect();
+        let locale = locale("de");
+        let said = locale.list(&sheet.yields.basis_names);
+        for frame in [wide(), tall(), square()] {
+            let deck = deck(&sheet, &theme("harbour"), &frame, &locale).unwrap();
+            for card in deck.iter().filter(|card| card.name.contains("-ratio")) {
+                let texts = texts(&card.scene);
+                let plain = |block: &TextBlock| block.text().replace('\u{2060}', "");
+                let head = texts.iter().map(|(block, _)| block).find(|block| plain(block) == said);
+                let Some(head) = head else { panic!("{} {}: no `{said}`", frame.id, card.name) };
+                let pitch = (head.last_baseline() - head.first_baseline()) as f32 / (head.line_count() - 1) as f32;
+                // What must be read keeps 3.5 % of the shorter side; lines stand 1.8 capitals apart, on whole pixels.
+                assert!(pitch + 1.0 >= 1080.0 * 0.035 * 1.8, "{} {}: lines {pitch} apart", frame.id, card.name);
+            }
+        }
+    }
+}
+
+#[test]
+fn sizes_of_a_part_are_told_by_what_its_percents_stand_on_or_by_count() {
+    let mut sheet = puffs();
+    let mut filling = sheet.parts[0].clone();
+    (sheet.parts[0].title, filling.title) = (Some("Batter".to_owned()), Some("Filling".to_owned()));
+    filling.basis = Some(sheet.parts[0].total.clone());
+    sheet.parts.push(filling);
+    sheet.ladder.iter_mut().for_each(|rung| rung.amounts.push(rung.amounts[0].clone()));
+    let says = |sheet: &Sheet, text: &str| {
+        let deck = deck(sheet, &theme("harbour"), &wide(), &locale("en")).unwrap();
+        let ratio =
+            deck.into_iter().find(|card| card.name.ends_with("ratio-2") || card.name.ends_with("ratio")).unwrap();
+        texts(&ratio.scene).iter().any(|(block, _)| block.text().replace('\u{2060}', "") == text)
+    };
+    assert!(says(&sheet, "puffs") && says(&sheet, "18–20") && says(&sheet, "60–67") && says(&sheet, "Share"));
+    // A sheet kept before sizes had counts.
+    sheet.ladder.iter_mut().for_each(|rung| rung.count = None);
+    assert!(!says(&sheet, "puffs") && says(&sheet, "sweetcorn") && says(&sheet, "1\u{a0}kg"));
+    // No percent, no head for it.
+    sheet.parts[1].lines.iter_mut().for_each(|line| line.percent = None);
+    assert!(!says(&sheet, "Share"));
+    assert!(says(&puffs(), "sweetcorn") && says(&puffs(), "1\u{a0}kg") && says(&puffs(), "Share"));
+}
+
+#[test]
+fn an_amount_that_is_said_once_takes_no_line_from_the_others() {
+    let mut sheet = puffs();
+    for rung in &mut sheet.ladder {
+        *rung.amounts[0].last_mut().unwrap() = fig("ganz nach eigenem Geschmack");
+    }
+    for frame in [tall(), square()] {
+        let deck = deck(&sheet, &theme("harbour"), &frame, &locale("de")).unwrap();
+        let ratio: Vec<&Card> = deck.iter().filter(|card| card.name.contains("-ratio")).collect();
+        let texts: Vec<_> = ratio.iter().flat_map(|card| texts(&card.scene)).collect();
+        let place = |said: &str| texts.iter().find(|(block, _)| block.text() == said).unwrap().1;
+        let row = ["18\u{a0}g", "36\u{a0}g", "120\u{a0}g"].map(place);
+        assert!(row.windows(2).all(|pair| (pair[0].bottom() - pair[1].bottom()).abs() < 12.0), "{}: {row:?}", frame.id);
+        let once = texts.iter().filter(|(block, _)| block.text().contains("Geschmack")).count();
+        assert_eq!(once, 1, "{}", frame.id);
     }
 }
 

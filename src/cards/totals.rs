@@ -91,6 +91,6 @@ fn compared(desk: &Desk<'_>) -> Phrase {
     let slots = [("size", figure(&compare.size)), ("price", figure(&compare.price)), ("day", figure(&compare.bought))];
     let seen = desk.say(Key::TotalsCompareWhy, &slots);
     let key = if compare.cheaper { Key::TotalsCheaper } else { Key::TotalsDearer };
-    let gap = compare.gap.as_ref().map(|gap| desk.say(key, &[("gap", figure(gap))])).unwrap_or_default();
-    joined(&[seen, gap], "; ")
+    let Some(gap) = &compare.gap else { return seen };
+    desk.say(Key::ToldBoth, &[("first", seen), ("second", desk.say(key, &[("gap", figure(gap))]))])
 }

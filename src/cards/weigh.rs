@@ -88,7 +88,9 @@ pub(super) fn one_column(
     (words, remark): (&Phrase, Option<&Phrase>),
 ) -> Result<Vec<Scene>, DrawError> {
     let room = area(desk, 0.0);
-    let room = Area { narrow: room.wide, columns: false, ..room };
+    // As wide as its heading, if that fits on a line.
+    let natural = desk.set(words, desk.display(0.0), Room::LINE)?.width;
+    let room = Area { narrow: room.wide, least: room.least.max(natural).min(room.wide), columns: false, ..room };
     let (table, above) = framed(desk, rows, Some(head), (words, remark), room, &|_| Ok(0.0))?;
     (0..table.pages.len())
         .map(|page| {

@@ -50,6 +50,9 @@ pub(super) fn print(cli: &Cli, by: SortBy, csv: bool) -> Result<(), Failure> {
 /// Writes the workbook of a recipe's costs to a new file.
 pub(super) fn workbook_to(cli: &Cli, what: &What, out: &Path) -> Result<(), Failure> {
     let channel = open(&cli.home(), Some(&what.recipe))?;
+    if !out.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("xlsx")) {
+        return Err(Failure::CommandLine(format!("`--out {}`: a workbook ends with .xlsx", out.display())));
+    }
     free(out)?;
     let (folder, name) = new_file(&cli.content, out)?;
     let bytes = workbook(&channel.document(&what.recipe, &what.asked())?).map_err(Failure::CommandLine)?;

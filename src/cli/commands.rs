@@ -259,9 +259,13 @@ pub(super) fn new_file(content: &Path, out: &Path) -> Result<(PathBuf, String), 
         return Err(Failure::CommandLine(format!("`{}` is no name of a file", out.display())));
     };
     let folder = out.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let shown = folder.display();
+    if !folder.exists() {
+        return Err(Failure::CommandLine(format!("there is no folder `{shown}`: make it, or give another `--out`")));
+    }
     let folder = folder
         .canonicalize()
-        .map_err(|error| Failure::CommandLine(format!("`{}` can't be written to: {error}", folder.display())))?;
+        .map_err(|error| Failure::CommandLine(format!("`{shown}` can't be written to: {error}")))?;
     apart(content, &folder)?;
     Ok((folder, name.to_owned()))
 }

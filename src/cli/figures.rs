@@ -232,11 +232,14 @@ impl Page<'_> {
             let (size, price, day) = (compare.size.text(), compare.price.text(), compare.bought.text());
             let seen = locale.fill(Key::TotalsCompareWhy, &[("size", size), ("price", price), ("day", day)]);
             let key = if compare.cheaper { Key::TotalsCheaper } else { Key::TotalsDearer };
-            let gap = compare
-                .gap
-                .as_ref()
-                .map_or(String::new(), |gap| "; ".to_owned() + &locale.fill(key, &[("gap", gap.text())]));
-            self.prose(&format!("{} ({seen}{gap})", self.labelled(Key::TotalsCompare, &compare.same)), "  ");
+            let why = match &compare.gap {
+                Some(gap) => {
+                    let gap = locale.fill(key, &[("gap", gap.text())]);
+                    locale.fill(Key::ToldBoth, &[("first", &seen), ("second", &gap)])
+                }
+                None => seen,
+            };
+            self.prose(&format!("{} ({why})", self.labelled(Key::TotalsCompare, &compare.same)), "  ");
         }
     }
 
@@ -259,7 +262,11 @@ impl Page<'_> {
                 } else {
                     self.locale.fill(Key::VariantReplaces, &[("name", &from.name)])
                 };
-                let now = self.locale.fill(Key::AmountOf, &[("amount", to.amount.text()), ("name", &to.name)]);
+                let amount = to.amount.text();
+                // A count has no word between it and what is counted, and neither has "to taste".
+                let measured = amount.starts_with(char::is_numeric) && !amount.ends_with(char::is_numeric);
+                let now =
+                    if measured { self.locale.amount_of(amount, &to.name) } else { format!("{amount} {}", to.name) };
                 self.prose(&format!("{now}, {was}"), "  ");
             }
             let mut costs = vec![self.labelled(total(variant.complete), &variant.total)];

@@ -176,8 +176,13 @@ fn keep(decks: &mut [Deck<'_>], name: &str) -> Result<(), Failure> {
         let page = card.plain_name().strip_prefix(name).and_then(|rest| rest.strip_prefix('-'));
         page.is_some_and(|page| page.len() < 3 && page.bytes().all(|b| b.is_ascii_digit()))
     };
-    let known: Vec<String> =
-        decks.iter().flat_map(|deck| deck.cards.iter().map(|card| card.plain_name().to_owned())).collect();
+    // Frames have most cards in common.
+    let mut known: Vec<String> = Vec::new();
+    for card in decks.iter().flat_map(|deck| &deck.cards) {
+        if known.iter().all(|known| known != card.plain_name()) {
+            known.push(card.plain_name().to_owned());
+        }
+    }
     let exact = |card: &Card| card.name == name || card.plain_name() == name;
     for deck in &mut *decks {
         let any = deck.cards.iter().any(exact);

@@ -35,6 +35,10 @@ pub(super) fn reel(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fail
         return Err(Failure::CommandLine("the channel has no frame: add a `[frame.wide]` to channel.toml".into()));
     };
     let place = Place::new(cli, asked.out)?;
+    if let Some(over) = asked.over.filter(|over| !over.exists()) {
+        let why = format!("there is no file `{}`: give `--over` a video or a picture, or leave it out", over.display());
+        return Err(Failure::CommandLine(why));
+    }
     let decor = Decor::load(&cli.home(), &subject.channel)?;
     let all = decor.dish(&subject.channel, &subject.sheet, &subject.asked);
     let dish = Dish { frames: &chosen, words: false, ..all };

@@ -123,11 +123,22 @@ fn pad(text: &str, width: usize, align: Align) -> String {
     }
 }
 
-/// Breaks a text at spaces so that no line is wider than `width`, unless a word is. A no-break space holds;
-/// lines after the first leave two columns for their indent.
+/// Breaks a text at spaces so that no line is wider than `width`, unless a word is. A no-break space holds, and so does
+/// one behind a number, around `×` and before `·`; lines after the first leave two columns for their indent.
 pub(super) fn wrap(text: &str, width: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
+    let mut words: Vec<String> = Vec::new();
+    let number = |word: &str| !word.is_empty() && word.chars().all(|c| c.is_numeric() || "×.,/–-".contains(c));
     for word in text.split(' ').filter(|word| !word.is_empty()) {
+        match words.last_mut() {
+            Some(held) if ["·", "×"].contains(&word) || held.rsplit(' ').next().is_some_and(number) => {
+                held.push(' ');
+                held.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    for word in &words {
         let room = if lines.len() > 1 { width.saturating_sub(2) } else { width };
         match lines.last_mut() {
             Some(line) if measure_text_width(line) + 1 + measure_text_width(word) <= room => {
@@ -161,6 +172,12 @@ mod tests {
                         ───────────────────────\n\
                         total             302 g\n";
         assert_eq!(table().render(80), expected);
+    }
+
+    #[test]
+    fn lines_do_not_begin_with_a_mark_or_a_unit() {
+        let text = "ground cumin 0,95 € · 1 × 750 g red onion · 2 × 1 cucumber";
+        assert_eq!(wrap(text, 26), ["ground cumin 0,95 € ·", "1 × 750 g red onion ·", "2 × 1 cucumber"]);
     }
 
     #[test]

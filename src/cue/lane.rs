@@ -43,14 +43,18 @@ impl Lane {
         }
     }
 
-    /// Whether its cards stand where those of the other lane do, so that one would hide the other. The boards of what to
-    /// weigh in are left out: they are off unless somebody wants them there.
+    /// Whether its cards stand where those of the other lane do, so that one would hide the other: both below, both above,
+    /// or one of them so high that it may reach from one to the other. The boards of what to weigh in are left out: they are off unless somebody
+    /// wants them there.
     pub fn hides(self, other: Self) -> bool {
-        let below = |lane: Self| match lane {
-            Self::Title | Self::Steps | Self::Cautions | Self::Cost => true,
-            Self::WeighOut | Self::Ingredients | Self::Waits => false,
+        let takes = |lane: Self| match lane {
+            Self::Steps | Self::Cautions => (true, false),
+            Self::Ingredients | Self::Waits => (false, true),
+            Self::Title | Self::Cost => (true, true),
+            Self::WeighOut => (false, false),
         };
-        self != other && below(self) && below(other)
+        let ((below, above), (others_below, others_above)) = (takes(self), takes(other));
+        self != other && (below && others_below || above && others_above)
     }
 
     /// The lane of that name.

@@ -104,19 +104,21 @@ impl Strip<'_> {
             cue.length = cue.length.min(keeps.max(start.saturating_sub(cue.start)));
             start = start.max(cue.end());
         }
-        while let Some(other) = self.taken.iter().find(|other| other.start <= start && start < other.end()) {
-            let limit = if other.lane() == wish.card.lane() { latest } else { latest.max(wish.until) };
-            if other.end() > limit {
-                return Err(why(other));
+        // The first gap that is long enough.
+        let length = loop {
+            let next = self.taken.iter().filter(|other| other.end() > start).min_by_key(|other| other.start);
+            let until = next.map_or(self.end, |next| next.start.min(self.end));
+            let length = wish.wanted.min(until.saturating_sub(start));
+            if length >= self.floor {
+                break length;
             }
-            start = other.end();
-        }
-        let next = self.taken.iter().filter(|other| other.start >= start).min_by_key(|other| other.start);
-        let until = next.map_or(self.end, |next| next.start.min(self.end));
-        let length = wish.wanted.min(until.saturating_sub(start));
-        if length < self.floor {
-            return Err(next.filter(|next| next.start < self.end).map_or(Why::End, why));
-        }
+            let Some(next) = next.filter(|next| next.start < self.end) else { return Err(Why::End) };
+            let limit = if next.lane() == wish.card.lane() { latest } else { latest.max(wish.until) };
+            if next.end() > limit {
+                return Err(why(next));
+            }
+            start = next.end();
+        };
         let cue = Cue { card: wish.card.clone(), start, length, pinned: false };
         self.placed.push((wish, cue));
         Ok(())

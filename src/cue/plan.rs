@@ -127,10 +127,11 @@ pub fn plan(material: &Material<'_>, rate: Rate, length: Option<u64>, old: Optio
     }
 }
 
-/// The order in which lanes are filled. Where cards of two lanes would hide each other, the later one gives way: the cost
-/// is told, steps wait for it, cautions follow their steps, and the closing card waits until the cost has been read.
+/// The order in which lanes are filled. Where cards of two lanes would hide each other, the later one gives way: amounts are
+/// told, the cost waits for a moment between them, steps wait for it, cautions follow their steps, waits come when nothing is
+/// poured, and the closing card waits until the cost has been read.
 const ORDER: [Lane; 7] =
-    [Lane::Cost, Lane::Waits, Lane::Steps, Lane::Cautions, Lane::Ingredients, Lane::WeighOut, Lane::Title];
+    [Lane::Ingredients, Lane::Cost, Lane::Steps, Lane::Cautions, Lane::Waits, Lane::WeighOut, Lane::Title];
 
 struct Maker<'m> {
     material: &'m Material<'m>,
@@ -187,7 +188,18 @@ impl Maker<'_> {
             | About::Ratio
             | About::Variant(_) => (moment, stay(4_000)),
         };
-        Some(Wish { card: card.clone(), moment, least, wanted, until: step.map_or(0, |step| self.step_ends(step)) })
+        let until = match &card.about {
+            About::Cost | About::Totals | About::Ratio | About::Variant(_) => self.end,
+            About::Wait(id) => self.card_of_step(id).map_or(0, |step| self.step_ends(step)),
+            About::Title
+            | About::Part(_)
+            | About::Reveal(_)
+            | About::Line(_)
+            | About::Caution(_)
+            | About::Step(_)
+            | About::Closing => step.map_or(0, |step| self.step_ends(step)),
+        };
+        Some(Wish { card: card.clone(), moment, least, wanted, until })
     }
 
     /// The card of the step that a card is about or calls for.
@@ -206,6 +218,10 @@ impl Maker<'_> {
             | About::Variant(_)
             | About::Closing => None,
         }?;
+        self.card_of_step(step)
+    }
+
+    fn card_of_step(&self, step: &str) -> Option<&Card> {
         self.material.cards.iter().find(|card| matches!(&card.about, About::Step(id) if id == step))
     }
 

@@ -100,13 +100,16 @@ pub fn would(lines: Vec<String>) -> Vec<String> {
     lines.into_iter().map(would).collect()
 }
 
-/// Refuses to write among the sources.
+/// Refuses to write among the sources, and below a file.
 ///
 /// # Errors
-/// A folder in the channel's.
+/// A folder in the channel's, or none.
 pub fn apart(content: &Path, out: &Path) -> Result<(), Fault> {
     // What is not there yet will be made below the last folder that is.
     let there = out.ancestors().find(|path| path.exists()).filter(|path| !path.as_os_str().is_empty());
+    if let Some(file) = there.filter(|path| path.is_file()) {
+        return Err(Fault::Request(format!("`{}` is a file: give a folder with `--out`", file.display())));
+    }
     let real = there.unwrap_or(Path::new(".")).canonicalize();
     match (content.canonicalize(), real) {
         (Ok(content), Ok(real)) if real.starts_with(&content) => {

@@ -5,7 +5,7 @@ use crate::batch::{Have, Unreachable, Wanted};
 use crate::diag::did_you_mean;
 use crate::exact::{Dimension, Exact, Malformed, Measures, Quantity, parse_number, parse_quantity};
 use crate::measure::{grams_of_count, grams_of_volume};
-use crate::model::{Item, Pantry, Recipe, Subject};
+use crate::model::{Item, Pantry, Recipe, Subject, amiss_in, meant_unit};
 use crate::sheet::Request;
 use crate::slate::Asked;
 use jiff::civil::Date;
@@ -80,7 +80,7 @@ fn quantity(text: &str, measures: Measures) -> Result<Quantity, String> {
     let quantity = parse_quantity(text, measures).map_err(|why| match why {
         Malformed::NoNumber => "there is no number in it".to_owned(),
         Malformed::BadNumber(number) => format!("`{number}` is not a number such as `500`, `0.5` or `1 1/2`"),
-        Malformed::UnknownUnit(unit) => format!("there is no unit `{unit}`"),
+        Malformed::UnknownUnit(unit) => format!("there is no unit `{unit}`: {}", meant_unit(&unit)),
         Malformed::MixedUnits => "its terms do not go together".to_owned(),
         Malformed::Backwards => "its ends are the wrong way round".to_owned(),
         Malformed::TooLarge => "it is too large".to_owned(),
@@ -96,7 +96,8 @@ fn quantity(text: &str, measures: Measures) -> Result<Quantity, String> {
 pub fn day(option: &str, text: &str) -> Result<Date, String> {
     let written = text.len() == "2026-05-01".len() && text.bytes().all(|b| b.is_ascii_digit() || b == b'-');
     let parsed = if written { text.parse().ok() } else { None };
-    parsed.ok_or_else(|| format!("`{option} {text}` is not a day such as `2026-05-01`"))
+    let amiss = || amiss_in(text).map(|amiss| format!(": {amiss}")).unwrap_or_default();
+    parsed.ok_or_else(|| format!("`{option} {text}` is not a day such as `2026-05-01`{}", amiss()))
 }
 
 /// Today, where the computer stands.

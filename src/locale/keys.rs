@@ -116,6 +116,7 @@ keys! {
     TotalsBasketMore = "totals-basket-more",
     TotalsCompare = "totals-compare",
     TotalsCompareWhy = "totals-compare-why",
+    ToldBoth = "told-both",
     TotalsCheaper = "totals-cheaper",
     TotalsDearer = "totals-dearer",
     TotalsOilWhy = "totals-oil-why",

@@ -57,6 +57,8 @@ diagnostic_codes! {
     UNKNOWN_PART = "unknown-part",
     /// Parts that take each other.
     CIRCULAR_PART = "circular-part",
+    /// A name of pieces that is nearly that of `piece`.
+    PIECE_UNLIKE = "piece-unlike",
     /// A part taken whole by one line and again by another.
     PART_TAKEN_TWICE = "part-taken-twice",
     /// A part with nothing that says how much of it there is.

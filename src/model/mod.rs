@@ -19,4 +19,7 @@ pub use formula::{
 };
 pub use method::{Brace, Field, Inline, LineUse, Method, Outcome, PartUse, Share, Step};
 pub use prices::{Offers, Pack, PriceBook, Purchase};
-pub use read::{Book, Content, Decimal, Import, Imported, Options, Order, Written, append, import, load, load_book};
+pub use read::{
+    Book, Content, Decimal, Import, Imported, Options, Order, Written, amiss_in, append, import, load, load_book,
+    meant_unit,
+};

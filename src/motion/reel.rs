@@ -4,8 +4,8 @@
 use super::plan::Plan;
 use super::stage::Stage;
 use crate::draw::{
-    Colour, DrawError, Node, PixelBox, Raster, Rect, Scene, Stroke, TextSpec, layout, over_colour, over_raster, shrink,
-    to_pixels,
+    Colour, DrawError, Node, PixelBox, Raster, Rect, Scene, Stroke, TextBlock, TextSpec, layout, over_colour,
+    over_raster, shrink, to_pixels,
 };
 use crate::film::{Film, FilmError};
 use crate::model::Frame;
@@ -125,21 +125,21 @@ pub fn guides(frame: &Frame) -> Result<Raster, DrawError> {
 pub fn strip(stills: &[(Raster, String)], theme: &Theme) -> Result<Raster, DrawError> {
     let Some((first, _)) = stills.first() else { return Err(DrawError::BadSize { width: 0, height: 0 }) };
     let (width, height) = (first.width(), first.height());
-    let (gap, line) = (14, 34);
+    let labels: Vec<TextBlock> =
+        stills.iter().map(|(_, text)| label(text, width, theme)).collect::<Result<_, DrawError>>()?;
+    let most = labels.iter().map(TextBlock::line_count).max().unwrap_or(1) as u32;
+    let (gap, line) = (14, 34 + LABEL_PITCH * (most - 1));
     let columns = if width > height { 4 } else { 6 }.min(stills.len() as u32);
     let rows = (stills.len() as u32).div_ceil(columns);
     let (all_wide, all_high) = (gap + columns * (width + gap), gap + rows * (height + line + gap));
     let mut scene = Scene::new("strip", all_wide, all_high);
-    let label = &theme.tokens().style.label;
-    let ink = Ink { face: label, cap: 13.0, colour: Colour::rgb(238, 238, 238) };
     let place = |index: usize| {
         let (column, row) = (index as u32 % columns, index as u32 / columns);
         ((gap + column * (width + gap)) as i32, (gap + row * (height + line + gap)) as i32)
     };
-    for (index, (_, text)) in stills.iter().enumerate() {
+    for (index, label) in labels.into_iter().enumerate() {
         let (x, y) = place(index);
-        let block = layout(theme.fonts(), &TextSpec::new(text.as_str(), ink.style()))?;
-        scene.text_on(block, x, y + height as i32 + 24);
+        scene.text_on(label, x, y + height as i32 + 24);
     }
     let mut words = Raster::new(all_wide, all_high)?;
     to_pixels(&scene, &mut words)?;
@@ -149,4 +149,19 @@ pub fn strip(stills: &[(Raster, String)], theme: &Theme) -> Result<Raster, DrawE
         over_raster(&mut strip, still, x, y);
     }
     Ok(strip)
+}
+
+/// From one line of a label to the next.
+const LABEL_PITCH: u32 = 24;
+
+/// A still's label: as large as it can be on lines no wider than the still.
+fn label(text: &str, width: u32, theme: &Theme) -> Result<TextBlock, DrawError> {
+    let face = &theme.tokens().style.label;
+    let set = |cap: f32| {
+        let ink = Ink { face, cap, colour: Colour::rgb(238, 238, 238) };
+        let spec = TextSpec::new(text, ink.style()).width(width as f32).line_height(LABEL_PITCH);
+        layout(theme.fonts(), &spec)
+    };
+    let misfit = |made: &Result<TextBlock, DrawError>| made.as_ref().is_err_and(DrawError::is_misfit);
+    [13.0, 11.0, 9.0, 7.0].into_iter().map(set).find(|made| !misfit(made)).unwrap_or_else(|| set(5.0))
 }

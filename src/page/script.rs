@@ -42,6 +42,7 @@ pub(super) const WORDS: &[Key] = &[
     Key::TotalsBasketMore,
     Key::TotalsCompare,
     Key::TotalsCompareWhy,
+    Key::ToldBoth,
     Key::TotalsCheaper,
     Key::TotalsDearer,
     Key::VariantWas,

@@ -180,7 +180,7 @@ pub(super) fn makes(resolution: &Resolution<'_>, shown: &Shown<'_>) -> (Option<F
 /// How many pieces there are.
 pub(super) struct Pieces {
     pub told: Option<Figure>,
-    count: Figure,
+    pub count: Figure,
     word: Option<String>,
 }
 

@@ -39,9 +39,11 @@ fn rung(resolution: &Resolution<'_>, shown: &Shown<'_>, factor: &Exact) -> Resul
     let amounts =
         weighed(&there, shown).into_iter().map(|part| part.lines.into_iter().map(|(amount, _)| amount).collect());
     let (basis, pieces) = makes(&there, shown);
+    let (pieces, count) = pieces.map(|pieces| (pieces.told, pieces.count)).unzip();
     Ok(Rung {
         basis,
-        pieces: pieces.and_then(|pieces| pieces.told),
+        pieces: pieces.flatten(),
+        count,
         amounts: amounts.collect(),
         own: *factor == resolution.batch.factor,
     })

@@ -414,8 +414,11 @@ pub struct MeasureFigures {
 pub struct Rung {
     /// Basis weight, the column's heading.
     pub basis: Option<Figure>,
-    /// How many it makes.
+    /// How many it makes: "12 rolls".
     pub pieces: Option<Figure>,
+    /// The same without what one is called; `None` in sheets that were kept before there was one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub count: Option<Figure>,
     /// Amounts, one list a part in the order of `Sheet::parts`, one amount a line.
     pub amounts: Vec<Vec<Figure>>,
     /// Whether it is the sheet's own yield.

@@ -8,12 +8,10 @@ use std::fmt::Write as _;
 
 /// The timeline as OpenTimelineIO's JSON.
 ///
-/// Lanes lie as they are drawn, the last of the list on top; those that are off are disabled tracks.
+/// Lanes lie as in a reel, the last track on top; those that are off are disabled tracks.
 pub fn otio(take: &Take<'_>) -> String {
     let rate = take.cues.rate;
-    // What is told for a moment lies over what stays.
-    let lanes = [Lane::WeighOut, Lane::Steps, Lane::Waits, Lane::Cautions, Lane::Cost, Lane::Ingredients, Lane::Title];
-    let tracks: Vec<Value> = lanes.into_iter().filter_map(|lane| track(take, lane)).collect();
+    let tracks: Vec<Value> = Lane::STACKED.into_iter().filter_map(|lane| track(take, lane)).collect();
     let markers: Vec<Value> = take.markers.iter().map(|mark| marker(mark, rate)).collect();
     let mut stack = item("Stack.1", "tracks");
     stack["markers"] = json!(markers);

@@ -1,7 +1,9 @@
 //! SubRip, plain text and Markdown, other encodings; and writing back.
 
 use super::{Edit, Reading, Unwritable, vtt, words};
-use tallyspoon::source::script::Format;
+use tallyspoon::diag::Findings;
+use tallyspoon::source::script::{Format, read};
+use tallyspoon::span::Texts;
 
 const SUBRIP: &str = "1\r\n00:00:01,000 --> 00:00:02,500\r\nTwo hundred grams\r\nof <i>salt</i>\r\n\r\n\
                       2\r\n00:00:03,000 --> 00:00:04,000 X1:1 Y1:2\r\n{\\an8}<font color=\"red\">5 < 6 &amp; 7</font>\r\n";
@@ -95,6 +97,18 @@ fn other_encodings_are_read_with_a_warning() {
         let told = reading.told();
         assert!(told.len() == 1 && told[0].starts_with("a.txt:1:1: warning[other-encoding]: "), "{told:?}");
     }
+}
+
+#[test]
+fn a_file_that_holds_no_text_is_refused() {
+    let (mut texts, mut findings) = (Texts::new(""), Findings::new());
+    let film = b"\x00\x00\x00\x20ftypisom\xff\xfe 300 g of \xe9".to_vec();
+    assert!(read("take.mp4", film, &mut texts, &mut findings).is_none());
+    let told: Vec<&str> = findings.sorted().iter().map(|finding| finding.code).collect();
+    assert_eq!(told, ["no-text"]);
+    // A zero byte alone is a character that captions may hold.
+    let held = Reading::of("a.txt", b"300 g\x00 of flour".as_slice());
+    assert!(held.told().is_empty(), "{:?}", held.told());
 }
 
 #[test]

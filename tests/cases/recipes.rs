@@ -303,6 +303,16 @@ pub const CASES: &[Case] = &[
         expect: &["buns/recipe.md:3:8 given-twice", "buns/recipe.md:3:8 missing-key"],
     },
     Case {
+        name: "pieces that `makes` and `piece` call by nearly the same name",
+        edits: &[Change(RECIPE, "10-12 buns\"", "10-12 bunns of 3\"\npiece = [\"bun\", \"buns\"]")],
+        expect: &["buns/recipe.md:3:9 warning piece-unlike"],
+    },
+    Case {
+        name: "pieces of which `makes` says more than `piece`",
+        edits: &[Change(RECIPE, "10-12 buns\"", "10-12 soft buns\"\npiece = [\"bun\", \"buns\"]")],
+        expect: &[],
+    },
+    Case {
         name: "makes: nothing, backwards, too many, no count",
         edits: &[
             Change(RECIPE, "10-12 buns", "0 buns"),

@@ -135,10 +135,10 @@ fn a_strip_of_stills_where_there_is_no_ffmpeg() {
     for (arguments, why) in [
         (&["--out", "look.png"][..], "is there already"),
         (&["--out", "look.avi"], "ends with .mp4 (a film) or .png"),
-        (&["--out", "new.png", "--over", "channel.toml"], "can't be read"),
+        (&["--out", "new.png", "--over", "channel.toml"], "there is no file `channel.toml`"),
         (&["--out", "new.png", "--over", "content/channel.toml"], "is no PNG"),
         (&["--out", "content/new.png"], "among the sources"),
-        (&["--out", "nowhere/new.png"], "can't be written to"),
+        (&["--out", "nowhere/new.png"], "there is no folder `nowhere`: make it"),
     ] {
         let refused = alone(&kitchen, &[&["reel", "soup"], arguments].concat());
         assert_eq!(refused.code, 2, "{arguments:?}");

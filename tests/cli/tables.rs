@@ -89,7 +89,8 @@ fn a_workbook_is_the_same_bytes_again_and_overwrites_nothing() {
     kitchen.write("mine.xlsx", "mine");
     for (out, word) in [
         ("mine.xlsx", "there already"),
-        ("nowhere/x.xlsx", "can't be written"),
+        ("nowhere/x.xlsx", "there is no folder `nowhere`"),
+        ("x.csv", "a workbook ends with .xlsx"),
         ("content/x.xlsx", "among the sources"),
     ] {
         let done = kitchen.run(&["workbook", "soup", "--out", out]);

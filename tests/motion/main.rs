@@ -3,4 +3,5 @@
 mod demo;
 mod movement;
 mod quicktime;
+mod strips;
 mod words;

@@ -1,6 +1,7 @@
 //! Reads a shop's list or receipt into lines of the price book. What is not understood is a finding at its place, and
 //! nothing is guessed. Must not know the disk or recipes.
 
+use super::dates::amiss;
 use super::prices::{self, COLUMNS, Written};
 use super::{money, numerals};
 use crate::diag::{Diagnostic, Findings, did_you_mean};
@@ -325,7 +326,9 @@ impl Reader<'_> {
         let date = read.filter(|_| parts.len() == 3).and_then(|((y, m), d)| Date::new(y, m, d).ok());
         if date.is_none() {
             let finding = Diagnostic::error(codes::BAD_DATE, text.span, format!("`{}` is no date", text.value));
-            findings.push(finding.hint(format!("it is read like `{example}`: say otherwise with `--dates`")));
+            let amiss = read.filter(|_| parts.len() == 3).and_then(|((y, m), d)| amiss(y, m, d));
+            let amiss = amiss.map(|amiss| format!("{amiss}; ")).unwrap_or_default();
+            findings.push(finding.hint(format!("{amiss}it is read like `{example}`: say otherwise with `--dates`")));
         }
         date
     }

@@ -2,7 +2,7 @@
 //! Must not know formulas.
 
 use super::field::{as_written, texts};
-use crate::diag::{Diagnostic, Findings};
+use crate::diag::{Diagnostic, Findings, nearest};
 use crate::model::{Makes, codes};
 use crate::source::{Table, Value};
 use crate::span::Spanned;
@@ -54,8 +54,28 @@ pub(super) fn read(
         findings.push(finding.hint(format!("write a count of at most {MOST}")));
         return None;
     }
-    let (one, many) = piece.unwrap_or_else(|| names(name, high, &text, language, findings));
+    let (one, many) = match piece {
+        Some(piece) => {
+            compare(name, &piece, &text, findings);
+            piece
+        }
+        None => names(name, high, &text, language, findings),
+    };
     Some(Spanned::new(Makes { low, high, one, many }, text.span))
+}
+
+/// `piece` is what is shown: a word in `makes` that is nearly one of its own is a slip in one of the two.
+fn compare(name: &str, (one, many): &(String, String), text: &Spanned<String>, findings: &mut Findings) {
+    let own: Vec<&str> = many.split_whitespace().chain(one.split_whitespace()).collect();
+    let meant = |word: &str| own.iter().find_map(|own| nearest(word, [*own]));
+    let words = name.split_whitespace().filter(|word| !own.iter().any(|own| own.to_lowercase() == word.to_lowercase()));
+    for word in words {
+        if let Some(meant) = meant(word) {
+            let message = format!("`makes` says `{word}`, and `piece` says `{meant}`");
+            let finding = Diagnostic::warning(codes::PIECE_UNLIKE, text.span, message);
+            findings.push(finding.hint(format!("what is shown is `piece`: write `{meant}` here, or change `piece`")));
+        }
+    }
 }
 
 /// The two counts and what follows them; counts too large for a number are taken as the largest one.

@@ -6,6 +6,7 @@ mod brace;
 mod channel;
 mod compare;
 mod compound;
+mod dates;
 mod diet;
 mod energy;
 mod field;
@@ -26,9 +27,11 @@ mod typed;
 mod variant;
 mod video;
 
+pub use dates::amiss_in;
 pub use import::{Import, Imported, Order, import};
 pub use numerals::Decimal;
 pub use prices::{Written, append};
+pub use quantity::meant_unit;
 
 use super::{Channel, Pantry, PriceBook, Recipe, codes};
 use crate::diag::{Diagnostic, Findings};

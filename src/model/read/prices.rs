@@ -1,5 +1,6 @@
 //! Reads `prices.csv` and writes lines at its end. Must not know recipes.
 
+use super::dates::amiss_in;
 use super::field::unknown_item;
 use super::{money, quantity};
 use crate::diag::{Diagnostic, Findings, did_you_mean};
@@ -184,7 +185,8 @@ pub(super) fn date(text: &Spanned<String>, findings: &mut Findings) -> Option<Da
     if date.is_none() {
         let message = format!("`{}` is no date", text.value);
         let finding = Diagnostic::error(codes::BAD_DATE, text.span, message);
-        findings.push(finding.hint("write year, month and day as `2026-03-02`"));
+        let hint = amiss_in(&text.value).map(|amiss| format!("{amiss}: write one that there is"));
+        findings.push(finding.hint(hint.unwrap_or_else(|| "write year, month and day as `2026-03-02`".to_owned())));
     }
     date
 }

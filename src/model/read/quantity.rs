@@ -121,13 +121,7 @@ pub(super) fn explain(malformed: &Malformed, text: &str, span: Span) -> Diagnost
                 .hint(number_hint(&shown))
         }
         Malformed::UnknownUnit(unit) => {
-            let percent = unit.to_lowercase().starts_with("perc")
-                || ["pc", "pct"].iter().any(|short| unit.eq_ignore_ascii_case(short));
-            let hint =
-                if percent { Some("write `%`".into()) } else { did_you_mean(unit, Unit::spellings().map(as_printed)) };
-            let hint =
-                hint.unwrap_or_else(|| "use a unit such as `g`, `kg`, `mL`, `tsp`, `cup`, `cm`, `min` or `°C`".into());
-            Diagnostic::error(codes::UNKNOWN_UNIT, span, format!("unknown unit `{unit}`")).hint(hint)
+            Diagnostic::error(codes::UNKNOWN_UNIT, span, format!("unknown unit `{unit}`")).hint(meant_unit(unit))
         }
         Malformed::MixedUnits => {
             Diagnostic::error(codes::MIXED_UNITS, span, format!("`{shown}` mixes units of different kinds"))
@@ -144,6 +138,19 @@ pub(super) fn explain(malformed: &Malformed, text: &str, span: Span) -> Diagnost
         Malformed::ZeroDenominator => Diagnostic::error(codes::BAD_NUMBER, span, format!("`{shown}` divides by zero"))
             .hint("write a fraction such as `1/2`"),
     }
+}
+
+/// What an unknown unit was most likely meant to be.
+pub fn meant_unit(unit: &str) -> String {
+    let is = |shorts: &[&str]| shorts.iter().any(|short| unit.eq_ignore_ascii_case(short));
+    if unit.to_lowercase().starts_with("perc") || is(&["pc", "pct"]) {
+        return "write `%`".into();
+    }
+    if is(&["gr", "grs", "gm", "gms"]) {
+        return "write `g`".into();
+    }
+    let meant = did_you_mean(unit, Unit::spellings().map(as_printed));
+    meant.unwrap_or_else(|| "use a unit such as `g`, `kg`, `mL`, `tsp`, `cup`, `cm`, `min` or `°C`".into())
 }
 
 /// A unit's spelling with the capitals it is printed with.

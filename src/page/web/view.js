@@ -163,8 +163,9 @@ class View {
     const left = this.say(cost.more ? "totals-basket-more" : "totals-basket-left", { left: cost.left, more: cost.more });
     rows.push(total(this.words["cost-basket"], cost.basket, left, bars.basket));
     if (compare) {
-      const gap = compare.gap ? `; ${this.say(compare.cheaper ? "totals-cheaper" : "totals-dearer", { gap: compare.gap })}` : "";
-      const why = this.say("totals-compare-why", { size: compare.size, price: compare.price, day: compare.bought }) + gap;
+      const seen = this.say("totals-compare-why", { size: compare.size, price: compare.price, day: compare.bought });
+      const gap = () => this.say(compare.cheaper ? "totals-cheaper" : "totals-dearer", { gap: compare.gap });
+      const why = compare.gap ? this.say("told-both", { first: seen, second: gap() }) : seen;
       rows.push(total(this.words["totals-compare"], compare.same, why, bars.compare));
     }
     return rows;

@@ -5,6 +5,8 @@ use crate::diag::diagnostic_codes;
 diagnostic_codes! {
     /// A spoken text in an encoding that players don't read.
     OTHER_ENCODING = "other-encoding",
+    /// A file that is no text: a film or a program.
+    NO_TEXT = "no-text",
     /// Times of captions that can't be read, or run backwards.
     BAD_TIMES = "bad-times",
     /// WebVTT without its first line.

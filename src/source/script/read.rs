@@ -36,6 +36,13 @@ pub fn read(name: &str, bytes: Vec<u8>, texts: &mut Texts, findings: &mut Findin
     let file = Encoded::detect(bytes);
     let source = texts.add_apart(name, file.text());
     let text = texts.get(source).map_or("", |text| text.content.as_str());
+    if file.fault().is_some() && text.contains('\0') {
+        findings.push(
+            Diagnostic::error(codes::NO_TEXT, Span::new(source, 0, 0), format!("`{name}` holds no text"))
+                .hint("give captions (.vtt, .srt) or a script (.txt, .md)"),
+        );
+        return None;
+    }
     warn_of_encoding(&file, source, findings);
     if text.trim_start_matches('\u{feff}').trim().is_empty() {
         findings.push(
