@@ -111,6 +111,8 @@ fn cautions_hold_the_published_figures() {
         ("acid", &["4.6"]),
         // EU 2017/2158 Annex II; 175 °C is 347 °F.
         ("potato", &["175 °C", "347 °F"]),
+        // Common practice, no source: no figures.
+        ("hot-sugar", &[]),
         // NFPA; CDC: no figures.
         ("hot-oil", &[]),
         ("raw-flour", &[]),

@@ -178,6 +178,8 @@ keys! {
     CautionGeneral = "caution-general",
     CautionHotOilTitle = "caution-hot-oil-title",
     CautionHotOil = "caution-hot-oil",
+    CautionHotSugarTitle = "caution-hot-sugar-title",
+    CautionHotSugar = "caution-hot-sugar",
     CautionRawFlourTitle = "caution-raw-flour-title",
     CautionRawFlour = "caution-raw-flour",
     CautionRawEggTitle = "caution-raw-egg-title",

@@ -1,6 +1,6 @@
 //! Which cautions a recipe calls for. The wording and its published temperatures are the locale's.
 //!
-//! Sources: hot oil (NFPA advice), raw flour (CDC), eggs, poultry, meat and fish (USDA FSIS minimum
+//! Sources: hot oil (NFPA advice), hot sugar (common practice, no source), raw flour (CDC), eggs, poultry, meat and fish (USDA FSIS minimum
 //! temperatures), time out of the fridge (FSANZ 2-hour/4-hour rule), garlic in oil (NCHFP), acid
 //! (21 CFR 114.3), fried potato (EU 2017/2158 Annex II).
 
@@ -28,6 +28,8 @@ struct Kind {
 enum Call {
     /// The heat that fats are fried at.
     Heat,
+    /// The heat that sugar is boiled to.
+    Boil,
     /// A rest that time out of the fridge matters in.
     Rest,
     /// A line of an item with this hazard.
@@ -41,6 +43,7 @@ const fn kind(id: &'static str, title: Key, text: Key, due: fn(&Kitchen<'_>) -> 
 /// Every kind, in the order they are given.
 const KINDS: &[Kind] = &[
     kind("hot-oil", Key::CautionHotOilTitle, Key::CautionHotOil, |k| k.fried, Call::Heat),
+    kind("hot-sugar", Key::CautionHotSugarTitle, Key::CautionHotSugar, |k| k.boiled.is_some(), Call::Boil),
     kind("potato", Key::CautionPotatoTitle, Key::CautionPotato, |k| k.fried && k.has(Hazard::Potato), Call::Heat),
     kind(
         "raw-flour",
@@ -83,6 +86,13 @@ fn is_hot(step: &Step) -> bool {
     step_measures(step).iter().any(|range| range.dimension() == Dimension::Temperature && range.high.value >= hot)
 }
 
+/// Whether a step tells of a heat beyond boiling water's, which only what is mostly sugar reaches: from 105 °C, common
+/// practice, no source.
+fn is_beyond_boiling(step: &Step) -> bool {
+    let boiling = Exact::from(105);
+    step_measures(step).iter().any(|range| range.dimension() == Dimension::Temperature && range.high.value >= boiling)
+}
+
 /// Whether a step takes two hours, from which the 2-hour/4-hour rule matters.
 fn rests(step: &Step) -> bool {
     longest(step).is_some_and(|range| range.high.value >= Exact::from(7200))
@@ -93,6 +103,8 @@ struct Kitchen<'r> {
     resolution: &'r Resolution<'r>,
     fried: bool,
     rests: bool,
+    /// The step that boils sugar.
+    boiled: Option<&'r Step>,
 }
 
 /// The cautions due, each with the general line.
@@ -111,7 +123,9 @@ pub(super) fn possible(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<Ca
 fn told(resolution: &Resolution<'_>, shown: &Shown<'_>, due: impl Fn(&Kind, &Kitchen<'_>) -> bool) -> Vec<CautionText> {
     let recipe = resolution.inputs.recipe;
     let steps = &recipe.method.steps;
-    let kitchen = Kitchen { resolution, fried: recipe.fry.is_some(), rests: steps.iter().any(rests) };
+    let (fried, rests) = (recipe.fry.is_some(), steps.iter().any(rests));
+    let boiled = if fried { None } else { boiled(resolution, steps) };
+    let kitchen = Kitchen { resolution, fried, rests, boiled };
     let due = KINDS.iter().filter(|kind| due(kind, &kitchen));
     due.map(|kind| CautionText {
         id: kind.id.to_owned(),
@@ -123,6 +137,26 @@ fn told(resolution: &Resolution<'_>, shown: &Shown<'_>, due: impl Fn(&Kind, &Kit
     .collect()
 }
 
+/// The step that boils sugar: it tells of a heat beyond boiling water's, and sugar goes in there or in the step before.
+/// With flour, or where no part is sugar by a fifth or more (common practice, no source), the heat is an oven's.
+fn boiled<'r>(resolution: &Resolution<'_>, steps: &'r [Step]) -> Option<&'r Step> {
+    let role = |step: &Step, role: Role| {
+        let items = step_lines(step).into_iter().filter_map(|at| resolution.batch.line(at).item.as_deref());
+        items.filter_map(|key| resolution.item(key)).any(|item| item.role == role)
+    };
+    let flour = resolution.items().iter().any(|item| item.role == Role::Flour);
+    let sweet = |at: usize| role(&steps[at], Role::Sugar) || at > 0 && role(&steps[at - 1], Role::Sugar);
+    let mostly = resolution.batch.parts.iter().any(|part| {
+        let sugar = |key: &str| resolution.item(key).is_some_and(|item| item.role == Role::Sugar);
+        let sugars = part.lines.iter().filter(|line| line.item.as_deref().is_some_and(sugar));
+        let grams: Exact = sugars.filter_map(|line| line.grams.as_ref()).sum();
+        let all: Exact = part.lines.iter().filter_map(|line| line.grams.as_ref()).sum();
+        grams.is_positive() && grams >= all * Exact::ratio(1, 5)
+    });
+    let hot = (0..steps.len()).filter(|_| mostly && !flour).find(|&at| is_beyond_boiling(&steps[at]) && sweet(at));
+    hot.map(|at| &steps[at])
+}
+
 impl Kitchen<'_> {
     fn has(&self, hazard: Hazard) -> bool {
         self.resolution.items().iter().any(|item| item.hazards.contains(&hazard))
@@ -131,6 +165,7 @@ impl Kitchen<'_> {
     fn calls(&self, step: &Step, call: &Call) -> bool {
         match call {
             Call::Heat => is_hot(step),
+            Call::Boil => self.boiled.is_some_and(|boiled| boiled.id == step.id),
             Call::Rest => rests(step),
             Call::Takes(hazard) => self.takes(step, *hazard),
         }

@@ -57,6 +57,25 @@ fn cautions_are_due_for_what_is_in_it_and_only_for_that() {
     assert_eq!(due(&format!("onion = \"100 g\"\n{fry}"), "Fry."), ["hot-oil"]);
 }
 
+/// What is mostly sugar gets hotter than boiling water and sticks: common practice, no source.
+#[test]
+fn sugar_that_is_boiled_asks_for_care() {
+    let sweet = "sugar = \"100 g\"\nwater = \"40 g\"\n";
+    assert_eq!(due(sweet, "Boil {sugar} to {116 °C}."), ["hot-sugar"]);
+    assert_eq!(due(sweet, "Melt {sugar} in {water}.\n\n## Boil\nGo on to {240 °F}."), ["hot-sugar"]);
+    assert_eq!(due(sweet, "Warm {sugar} to {80 °C}."), [""; 0]);
+    assert_eq!(
+        due("honey = \"5 g\"\nwater = \"40 g\"\n", "Stir {honey}.\n\n## Cool\nWait.\n\n## Jars\nOven {120 °C}."),
+        [""; 0]
+    );
+    let beans = "sugar = \"9 g\"\nwater = \"91 g\"\n";
+    assert_eq!(due(beans, "Stir in {sugar} and bake at {120 °C}."), [""; 0], "hardly sweet");
+    let cake = "sugar = \"100 g\"\nplain-flour = \"100 g\"\n";
+    assert_eq!(due(cake, "Mix {sugar} and bake at {170 °C}."), ["raw-flour"], "an oven's heat");
+    let fry = "[fry]\noil = \"sunflower-oil\"\npan = \"round 20 cm\"\ndepth = \"2 cm\"\ntakes-up = \"8 %\"\nuses = 4\n";
+    assert_eq!(due(&format!("sugar = \"9 g\"\nonion = \"100 g\"\n{fry}"), "Fry {sugar} at {170 °C}."), ["hot-oil"]);
+}
+
 /// FSANZ's 2-hour/4-hour rule begins to matter at two hours.
 #[test]
 fn a_rest_of_two_hours_asks_for_the_fridge() {

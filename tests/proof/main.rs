@@ -331,7 +331,7 @@ const SQUARES_HEARD: &[(&str, &str)] = &[
     ("And that makes sixteen. Forty-nine cents each.", "count 16 yield.pieces, money 0.49 cost.each"),
     (
         "The whole tin costs seven euros ninety. Divide by sixteen and that's forty-nine cents.",
-        "money 7.9 cost.total, money 0.49 cost.each",
+        "money 7.9 cost.total, count 16 yield.pieces, money 0.49 cost.each",
     ),
     (
         "Butter's a euro forty-seven, chocolate two twenty-seven, walnuts one sixty-eight.",

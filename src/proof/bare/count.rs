@@ -61,8 +61,7 @@ impl Bare<'_, '_> {
             .checked_sub(1)
             .map(|index| &self.hearing.heard[index])
             .is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 4);
-        let by = shared && matches!(led, "by" | "between" | "among")
-            || shared && word(self.quantity.end) == "ways"
+        let by = shared && (matches!(led, "by" | "between" | "among") || word(self.quantity.end) == "ways")
             || priced && led == "over";
         let whole = self.quantity.low >= Exact::from(2) && self.quantity.low.is_whole() && !self.quantity.lone_one;
         // "64 divided by four is sixteen" is arithmetic alone.

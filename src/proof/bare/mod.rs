@@ -297,10 +297,7 @@ impl Bare<'_, '_> {
             let verb = matches!(self.hearing.tokens[at].text.as_str(), "takes" | "fits" | "holds");
             let pan = |at: usize| self.hearing.lexicon.cues(&self.hearing.tokens[at].text).contains(&Cue::Pan);
             let fit = self.hearing.tokens[at].text == "fit" && self.is(end, Sense::Inside);
-            (verb || fit)
-                && (fit || (at.saturating_sub(2)..at).any(pan))
-                && self.ends_clause(end)
-                && self.noun().is_none()
+            (fit || verb && (at.saturating_sub(2)..at).any(pan)) && self.ends_clause(end) && self.noun().is_none()
         });
         if takes && self.quantity.high <= Exact::from(24) {
             return true;
