@@ -331,6 +331,12 @@ impl<'a> Shown<'a> {
             Dimension::Weight => joined(self.weight(low).figure.text(), self.weight(high).figure.text()),
             Dimension::Volume => match range.high.unit {
                 Some(unit @ (Unit::Teaspoon | Unit::Tablespoon | Unit::Cup)) => self.in_unit(range, unit),
+                // A jar of eight fluid ounces is called so where cups are US cups.
+                Some(unit @ (Unit::FluidOunce | Unit::Pint | Unit::Quart | Unit::Gallon))
+                    if self.measures == Measures::Us =>
+                {
+                    self.in_unit(range, unit)
+                }
                 _ => joined(&self.millilitres(low), &self.millilitres(high)),
             },
             Dimension::Percent => joined(self.percent(low).figure.text(), self.percent(high).figure.text()),

@@ -71,6 +71,15 @@ fn volumes_and_counts_of_the_method_stay_as_written() {
     assert_eq!(measures("", &written), shown);
 }
 
+/// A US fluid ounce is 29.5735 mL, a quart 946.353 (NIST HB 44, appendix C).
+#[test]
+fn fluid_ounces_to_gallons_are_at_home_where_cups_are_american() {
+    let written = ["8 fl oz", "8-10 fl oz", "1 pt", "5 qt", "0.5 gal"];
+    let american = measures("measures = \"us\"", &written);
+    assert_eq!(american, ["8 fl oz", "8–10 fl oz", "1 pt", "5 qt", "0.5 gal"]);
+    assert_eq!(measures("", &written[..1]), ["237 mL"]);
+}
+
 #[test]
 fn weights_from_ten_kilograms_and_volumes_from_a_litre_take_the_larger_unit() {
     let written = ["9999 g", "10 kg", "12345 g", "5.4 g", "180-200 g", "9.5-10.5 kg"];
