@@ -74,7 +74,11 @@ impl List<'_, '_> {
             }
             let one = at > 0 && (article(at - 1) || each(at - 1) || tokens[at - 1].is(Sense::Ones(1)))
                 || at > 1 && article(at - 2) && !tokens[at - 1].is(Sense::Common);
-            let goes_on = tokens[at + 1].is(Sense::Is)
+            // "A jar, then, comes to one forty-two."
+            let then = matches!(tokens[at + 1].text.as_str(), "then" | "so" | "now") && at + 2 < quantity.start;
+            let then = then && tokens[at + 2].is(Sense::Cost);
+            let goes_on = then
+                || tokens[at + 1].is(Sense::Is)
                 || tokens[at + 1].is(Sense::Cost)
                 || tokens[at + 1].is(Sense::Holds)
                 || tokens[at + 1].text == "works"

@@ -61,6 +61,12 @@ impl<'q> Said<'q> {
         Said { quantity: &quantity, ..*self }.is_all_of(fact)
     }
 
+    /// Whether it agrees with a fact even if "about" is not meant.
+    pub fn agrees_without_leeway(&self, fact: &Fact) -> bool {
+        let quantity = Quantity { leeway: Leeway::None, ..self.quantity.clone() };
+        Said { quantity: &quantity, ..*self }.agrees_with(fact)
+    }
+
     /// Whether it is three times as much as a fact or more, or as little, and does not sound like it.
     pub fn is_of_another_size(&self, fact: &Fact) -> bool {
         let (said, three) = (self.base(&self.quantity.low), Exact::from(3));

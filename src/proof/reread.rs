@@ -96,7 +96,8 @@ fn right(hearing: &Hearing<'_>, truth: &Truth, index: usize, likeness: &Likeness
     let heard = &hearing.heard[index];
     let kind = heard.kind?;
     let said = Said::of(&heard.quantity, kind, truth);
-    let agrees = |candidate: &Candidate| candidate.fact(truth).is_some_and(|fact| said.agrees_with(fact));
+    // "the thermometer is to say 161" is not right of 160 grams.
+    let agrees = |candidate: &Candidate| candidate.fact(truth).is_some_and(|fact| said.agrees_without_leeway(fact));
     let all = candidates(hearing, truth, index, kind, likeness);
     let several = digits(&heard.quantity) >= 2;
     let many = digits(&heard.quantity) >= 3;

@@ -12,6 +12,8 @@ use crate::sheet::{Fact, Topic};
 
 /// How far back a variant may have been spoken of that the cost is of, in tokens.
 const SPOKEN: usize = 120;
+/// How far back one has been spoken of that is long past.
+const LONG_PAST: usize = 16;
 /// How many tokens may stand between two figures that go together.
 const TOGETHER: usize = 8;
 
@@ -52,7 +54,7 @@ impl Maker<'_, '_> {
     /// percent", when the mushrooms are long past.
     pub(super) fn is_own_again(&self, heard: &Heard, chosen: &Candidate, fact: &Fact) -> Option<usize> {
         let other = chosen.other.filter(|&other| heard.other == Some(other))?;
-        if self.hearing.names_variant_within(heard.quantity.start, other, 2 * TOGETHER) || digits(&heard.quantity) < 2 {
+        if self.hearing.names_variant_within(heard.quantity.start, other, LONG_PAST) || digits(&heard.quantity) < 2 {
             return None;
         }
         let same = |known: &Fact| known.about == fact.about && known.topic == fact.topic && self.agrees(heard, known);

@@ -160,9 +160,10 @@ impl Bare<'_, '_> {
         let start = self.quantity.start;
         let word = |at: usize| self.hearing.tokens[at].text.as_str();
         let probe = |at: usize| matches!(word(at), "thermometer" | "probe" | "dial");
-        // "say" may mean "about", and then belongs to the number.
-        let says = |at: usize| self.is(at, Sense::Tells) || word(at) == "say";
-        let says = says(start) || self.before().is_some_and(says);
+        // Also "the thermometer says okay, we want 305".
+        let says = self.before().is_some_and(|at| {
+            self.is(at, Sense::Tells) || matches!(word(at), "say" | "want" | "wants" | "need" | "needs")
+        });
         let hot = self.quantity.low >= Exact::from(40) && self.quantity.high <= Exact::from(600);
         says && hot && self.noun().is_none() && (start.saturating_sub(6)..start).any(probe)
     }

@@ -182,7 +182,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::AtATime,
-        "at a time; at once; to a basket; to a tray; to a pan; in a basket; per basket; per tray; a go; at a go; per batch; in a batch; a batch; to a batch; per pan; in the pan; at one time; in one \
+        "at a time; at once; to a basket; to a tray; on a tray; on each tray; to a pan; in a basket; per basket; per tray; a go; at a go; per batch; in a batch; a batch; to a batch; per pan; in the pan; at one time; in one \
          go; each time; in the oil; per lot; a lot",
     ),
     (
