@@ -6,7 +6,7 @@ use super::doubt::TOLD;
 use super::hear::{Fate, Heard, Hearing};
 use super::judge::Said;
 use super::ledger;
-use super::lexicon::{SaidUnit, Sense};
+use super::lexicon::{Cue, SaidUnit, Sense};
 use super::link::Linked;
 use super::names::Slip;
 use super::sums::Sum;
@@ -279,9 +279,8 @@ impl Maker<'_, '_> {
             let waits = kind == Kind::Duration && !heard.carried && (until || heard.quantity.low < heard.quantity.high);
             // "in a tin they're good for twelve days"
             let start = heard.quantity.start;
-            let kept = (start.saturating_sub(3)..start).any(|at| {
-                matches!(self.hearing.tokens[at].text.as_str(), "good" | "keep" | "keeps" | "freeze" | "freezes")
-            });
+            let kept = (start.saturating_sub(3)..start)
+                .any(|at| self.hearing.lexicon.cues(&self.hearing.tokens[at].text).contains(&Cue::Keeps));
             let waits = waits || kind == Kind::Duration && kept;
             talk && vague
                 && fact.topic == Topic::Measure

@@ -296,6 +296,20 @@ pub enum Cue {
     Warm,
     /// What food takes up.
     TakesUp,
+    /// What tells a heat: "the probe says ninety".
+    Probe,
+    /// What a pan stands on.
+    Flame,
+    /// What one drinks from.
+    Glass,
+    /// Of what is not used yet: "held for the top".
+    KeptBack,
+    /// Of what does not spoil: "they keep".
+    Keeps,
+    /// A verb that moves an amount: "bump the salt up to".
+    Moves,
+    /// What pieces lie in: "a tray of sixteen".
+    Tray,
 }
 
 /// A language.

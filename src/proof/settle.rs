@@ -6,7 +6,7 @@ use super::claim::Maker;
 use super::doubt::{TOLD, far_fetched};
 use super::hear::{Fate, Heard};
 use super::judge::Said;
-use super::lexicon::Sense;
+use super::lexicon::{Cue, Sense};
 use super::link::{Linked, SAID_RIGHT};
 use super::near;
 use super::reread;
@@ -290,9 +290,7 @@ impl Maker<'_, '_> {
             let rest = start.checked_sub(1).is_some_and(|before| self.hearing.tokens[before].is(Sense::Left));
             // "and twenty-three grams held for the top", "keep thirty-two back"
             let end = heard.quantity.end;
-            let kept = |at: usize| {
-                matches!(self.hearing.tokens[at].text.as_str(), "held" | "kept" | "back" | "aside" | "later")
-            };
+            let kept = |at: usize| self.hearing.lexicon.cues(&self.hearing.tokens[at].text).contains(&Cue::KeptBack);
             let rest = rest
                 || (end..(end + 3).min(self.hearing.tokens.len()))
                     .take_while(|&at| self.hearing.tape().flows(at))

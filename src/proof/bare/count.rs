@@ -3,7 +3,7 @@
 
 use super::Bare;
 use crate::exact::Exact;
-use crate::proof::lexicon::Sense;
+use crate::proof::lexicon::{Cue, Sense};
 use crate::proof::token::Gap;
 use crate::sheet::{Kind, Topic};
 
@@ -75,7 +75,7 @@ impl Bare<'_, '_> {
         // "a tray of sixteen"
         let of = led == "of"
             && start > 1
-            && matches!(word(start - 2), "tray" | "tin" | "batch" | "box" | "plate")
+            && self.hearing.lexicon.cues(word(start - 2)).contains(&Cue::Tray)
             && self.ends_clause(self.quantity.end)
             && self.quantity.low >= Exact::from(5);
         if of && self.quantity.low.is_whole() && self.noun().is_none() {

@@ -91,7 +91,7 @@ impl Bare<'_, '_> {
         let opens = start > 0 && self.hearing.tokens[start].gap == Gap::Sentence && oven(start - 1);
         // "it's a thirty centimetre pan on the gas, one sixty"
         let flame = start > 1
-            && matches!(self.hearing.tokens[start - 1].text.as_str(), "gas" | "heat" | "flame" | "stove" | "hob")
+            && self.hearing.lexicon.cues(&self.hearing.tokens[start - 1].text).contains(&Cue::Flame)
             && matches!(self.hearing.tokens[start - 2].text.as_str(), "the" | "medium" | "low" | "high");
         let flame = flame && self.ends_clause(end);
         // "it should be eighty-five or better"
@@ -159,7 +159,7 @@ impl Bare<'_, '_> {
     pub(super) fn is_on_the_thermometer(&self) -> bool {
         let start = self.quantity.start;
         let word = |at: usize| self.hearing.tokens[at].text.as_str();
-        let probe = |at: usize| matches!(word(at), "thermometer" | "probe" | "dial");
+        let probe = |at: usize| self.hearing.lexicon.cues(word(at)).contains(&Cue::Probe);
         // Also "the thermometer says okay, we want 305".
         let says = self.before().is_some_and(|at| {
             self.is(at, Sense::Tells) || matches!(word(at), "say" | "want" | "wants" | "need" | "needs")

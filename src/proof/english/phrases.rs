@@ -217,5 +217,12 @@ pub const CUES: &[(Cue, &str)] = &[
     (Cue::Basis, "basis base"),
     (Cue::OtherOven, "fan convection"),
     (Cue::Uses, "batches uses use times reuse reused serves frying fryings again"),
+    (Cue::Probe, "thermometer probe dial"),
+    (Cue::Flame, "gas heat flame stove hob"),
+    (Cue::Glass, "glass glasses mug tumbler pitcher jug"),
+    (Cue::KeptBack, "held kept back aside later"),
+    (Cue::Keeps, "good keep keeps freeze freezes"),
+    (Cue::Moves, "bump bumped goes go gone put bring raise take comes"),
+    (Cue::Tray, "tray tin batch box plate"),
     (Cue::TakesUp, "absorb absorbs absorbed soak soaks soaked drink drinks uptake takes taken"),
 ];

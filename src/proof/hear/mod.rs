@@ -317,10 +317,10 @@ impl<'t> Hearing<'t> {
 
     /// "bump your salt up to 36 grams" tells where it goes and is no bound.
     fn raises(&mut self) {
-        let raised = ["bump", "goes", "go", "put", "bring", "raise", "take", "comes", "gone", "bumped"];
         for heard in &mut self.heard {
             let start = heard.quantity.start;
-            let verb = (start.saturating_sub(6)..start).any(|at| raised.contains(&self.tokens[at].text.as_str()));
+            let moves = |at: usize| self.lexicon.cues(&self.tokens[at].text).contains(&Cue::Moves);
+            let verb = (start.saturating_sub(6)..start).any(moves);
             if heard.quantity.leeway == Leeway::AtMost && verb {
                 heard.quantity.leeway = Leeway::None;
             }
@@ -340,9 +340,8 @@ impl<'t> Hearing<'t> {
                 continue;
             }
             let holds = (start.saturating_sub(2)..start).any(|at| self.tokens[at].is(Sense::Holds));
-            let glass = (start.saturating_sub(14)..start).any(|at| {
-                matches!(self.tokens[at].text.as_str(), "glass" | "glasses" | "mug" | "tumbler" | "pitcher" | "jug")
-            });
+            let glass = (start.saturating_sub(14)..start)
+                .any(|at| self.lexicon.cues(&self.tokens[at].text).contains(&Cue::Glass));
             let before =
                 (start.saturating_sub(10)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
             let behind = (end..(end + 2).min(self.tokens.len())).take_while(|&at| self.tape().flows(at));
