@@ -186,6 +186,8 @@ fn readings(hearing: &Hearing<'_>, index: usize) -> Vec<Heard> {
         let at = quantity.start.checked_sub(1);
         let owned = at.is_some_and(|at| match hearing.tokens[at].text.as_str() {
             "your" | "all" | "got" => true,
+            // "there's eighteen here", "we'll have forty-eight by teatime"
+            "theres" | "have" | "makes" | "to" | "its" | "do" | "say" => several,
             "the" => at > 0 && hearing.tokens[at - 1].is(Sense::SoundsLike(4)),
             _ => false,
         });
