@@ -168,7 +168,8 @@ impl Maker<'_, '_> {
             };
             told && other.fact(self.truth).is_some_and(sized) && self.is_certain(heard, other)
         };
-        // "use it up in a hundred and two days" is not of the three days in the same step.
+        // "use it up in a hundred and two days" is not of the three days in the same step. Nothing is hidden by it: it
+        // differs from both.
         let same_step = |other: &Candidate| {
             other.fact(self.truth).is_some_and(|another| {
                 let measures = another.topic == Topic::Measure && another.about == fact.about;
