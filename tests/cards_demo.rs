@@ -54,8 +54,8 @@ fn frames(content: &Content) -> Vec<Frame> {
     frames
 }
 
-#[test]
-fn no_card_shows_a_number_that_is_not_on_the_sheet_or_leaves_the_safe_area() {
+/// Holds every deck of the channel to `check`: each recipe in every language and theme, on every frame. `place` names it.
+fn every_deck(check: impl Fn(&[Card], &Sheet, &Frame, &str) + Sync) {
     for language in Language::ALL.map(Language::code) {
         let content = content(language);
         let locale = Locale::new(&content.channel.locale, language).expect("a locale");
@@ -66,50 +66,39 @@ fn no_card_shows_a_number_that_is_not_on_the_sheet_or_leaves_the_safe_area() {
                 sheets.par_iter().for_each(|sheet| {
                     let place = format!("{language} {name} {} {}", frame.id, sheet.recipe);
                     let cards = deck(sheet, &theme, frame, &locale).unwrap_or_else(|why| panic!("{place}: {why:?}"));
-                    cards.iter().for_each(|card| honest(card, sheet, frame, &place));
+                    check(&cards, sheet, frame, &place);
                 });
             }
         }
     }
 }
 
+#[test]
+fn no_card_shows_a_number_that_is_not_on_the_sheet_or_leaves_the_safe_area() {
+    every_deck(|cards, sheet, frame, place| cards.iter().for_each(|card| honest(card, sheet, frame, place)));
+}
+
 /// What may be on screen at once stands apart: a step's card or a caution below, amounts and waits above. On a square, where
 /// there is no room for it, a caution lies over them.
 #[test]
 fn cards_that_may_be_shown_at_once_do_not_cross() {
-    for language in Language::ALL.map(Language::code) {
-        let content = content(language);
-        let locale = Locale::new(&content.channel.locale, language).expect("a locale");
-        let sheets = sheets(&content, &locale);
-        for name in theme::NAMES {
-            let theme = load_theme(&content, name);
-            for frame in &frames(&content) {
-                sheets.par_iter().for_each(|sheet| {
-                    let named = cue::cards(sheet);
-                    let cards = deck(sheet, &theme, frame, &locale).expect("a deck");
-                    let on_lanes: Vec<(Lane, &Card)> = cards
-                        .iter()
-                        .map(|card| {
-                            (cue::card_of(card.plain_name(), &named).expect("a card of the recipe").lane(), card)
-                        })
-                        .filter(|(lane, _)| *lane != Lane::WeighOut)
-                        .collect();
-                    for (at, (lane, card)) in on_lanes.iter().enumerate() {
-                        for (other_lane, other) in &on_lanes[at + 1..] {
-                            let is_square = frame.width == frame.height;
-                            let warns = is_square && [lane, other_lane].contains(&&Lane::Cautions);
-                            if lane == other_lane || lane.hides(*other_lane) || warns {
-                                continue;
-                            }
-                            let common = plate(card).intersection(&plate(other));
-                            let place = format!("{language} {name} {} {}", frame.id, sheet.recipe);
-                            assert!(common.w <= 0.0 || common.h <= 0.0, "{place}: {} on {}", card.name, other.name);
-                        }
-                    }
-                });
+    every_deck(|cards, sheet, frame, place| {
+        let named = cue::cards(sheet);
+        let lane = |card: &Card| cue::card_of(card.plain_name(), &named).expect("a card of the recipe").lane();
+        let on_lanes: Vec<(Lane, &Card)> =
+            cards.iter().map(|card| (lane(card), card)).filter(|(lane, _)| *lane != Lane::WeighOut).collect();
+        for (at, (lane, card)) in on_lanes.iter().enumerate() {
+            for (other_lane, other) in &on_lanes[at + 1..] {
+                let is_square = frame.width == frame.height;
+                let warns = is_square && [lane, other_lane].contains(&&Lane::Cautions);
+                if lane == other_lane || lane.hides(*other_lane) || warns {
+                    continue;
+                }
+                let common = plate(card).intersection(&plate(other));
+                assert!(common.w <= 0.0 || common.h <= 0.0, "{place}: {} on {}", card.name, other.name);
             }
         }
-    }
+    });
 }
 
 fn plate(card: &Card) -> Rect {

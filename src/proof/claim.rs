@@ -279,8 +279,7 @@ impl Maker<'_, '_> {
             let waits = kind == Kind::Duration && !heard.carried && (until || heard.quantity.low < heard.quantity.high);
             // "in a tin they're good for twelve days"
             let start = heard.quantity.start;
-            let kept = (start.saturating_sub(3)..start)
-                .any(|at| self.hearing.lexicon.cues(&self.hearing.tokens[at].text).contains(&Cue::Keeps));
+            let kept = (start.saturating_sub(3)..start).any(|at| self.hearing.tells(at, Cue::Keeps));
             let waits = waits || kind == Kind::Duration && kept;
             talk && vague
                 && fact.topic == Topic::Measure

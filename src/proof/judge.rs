@@ -57,14 +57,17 @@ impl<'q> Said<'q> {
 
     /// The same without what "about" leaves open.
     pub fn is_exactly(&self, fact: &Fact) -> bool {
-        let quantity = Quantity { leeway: Leeway::None, ..self.quantity.clone() };
-        Said { quantity: &quantity, ..*self }.is_all_of(fact)
+        self.without_leeway(|said| said.is_all_of(fact))
     }
 
     /// Whether it agrees with a fact even if "about" is not meant.
     pub fn agrees_without_leeway(&self, fact: &Fact) -> bool {
+        self.without_leeway(|said| said.agrees_with(fact))
+    }
+
+    fn without_leeway(&self, ask: impl Fn(&Said<'_>) -> bool) -> bool {
         let quantity = Quantity { leeway: Leeway::None, ..self.quantity.clone() };
-        Said { quantity: &quantity, ..*self }.agrees_with(fact)
+        ask(&Said { quantity: &quantity, ..*self })
     }
 
     /// Whether it is three times as much as a fact or more, or as little, and does not sound like it.

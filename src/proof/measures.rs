@@ -15,10 +15,7 @@ impl List<'_, '_> {
         let quantity = self.quantity();
         let litres = [Unit::Litre, Unit::Quart, Unit::Gallon, Unit::Pint].map(SaidUnit::Unit);
         let large = quantity.unit.is_some_and(|unit| litres.contains(&unit));
-        let pot = |at: usize| {
-            let token = &self.hearing.tokens[at];
-            token.text == "oven" || self.hearing.lexicon.cues(&token.text).contains(&Cue::Pan)
-        };
+        let pot = |at: usize| self.hearing.tokens[at].text == "oven" || self.hearing.tells(at, Cue::Pan);
         let before = (quantity.start.saturating_sub(6)..quantity.start)
             .rev()
             .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at));
@@ -30,10 +27,8 @@ impl List<'_, '_> {
     /// Whether oil or a pan is spoken of before, past another size too: "now, the pot: it is nine inches across".
     fn is_near_oil(&self) -> bool {
         let start = self.quantity().start;
-        (start.saturating_sub(14)..start).any(|at| {
-            let cues = self.hearing.lexicon.cues(&self.hearing.tokens[at].text);
-            cues.contains(&Cue::Oil) || cues.contains(&Cue::Pan) && start - at <= 5
-        })
+        (start.saturating_sub(14)..start)
+            .any(|at| self.hearing.tells(at, Cue::Oil) || self.hearing.tells(at, Cue::Pan) && start - at <= 5)
     }
 
     /// Who says days is not speaking of minutes, by the unit alone.
@@ -93,7 +88,7 @@ impl List<'_, '_> {
         let end = self.quantity().end;
         let fan = (end..(end + 6).min(self.hearing.tokens.len()))
             .take_while(|&at| self.hearing.tokens[at].gap != Gap::Sentence && !self.hearing.stops(at))
-            .any(|at| self.hearing.lexicon.cues(&self.hearing.tokens[at].text).contains(&Cue::OtherOven));
+            .any(|at| self.hearing.tells(at, Cue::OtherOven));
         let other_oven = self.kind == Kind::Temperature && (fan || self.cue(Cue::OtherOven, 2, 6));
         for index in 0..self.truth.facts.len() {
             let fact = &self.truth.facts[index];

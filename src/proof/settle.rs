@@ -291,7 +291,7 @@ impl Maker<'_, '_> {
             let rest = start.checked_sub(1).is_some_and(|before| self.hearing.tokens[before].is(Sense::Left));
             // "and twenty-three grams held for the top", "keep thirty-two back"
             let end = heard.quantity.end;
-            let kept = |at: usize| self.hearing.lexicon.cues(&self.hearing.tokens[at].text).contains(&Cue::KeptBack);
+            let kept = |at: usize| self.hearing.tells(at, Cue::KeptBack);
             let rest = rest
                 || (end..(end + 3).min(self.hearing.tokens.len()))
                     .take_while(|&at| self.hearing.tape().flows(at))

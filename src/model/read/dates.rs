@@ -2,34 +2,18 @@
 
 use jiff::civil::Date;
 
-const MONTHS: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-];
-
 /// What the calendar says to a day that it hasn't: "June has 30 days". `None` where it has that day.
 pub fn amiss(year: i16, month: i8, day: i8) -> Option<String> {
     if Date::new(year, month, day).is_ok() {
         return None;
     }
-    let name = usize::try_from(month).ok().and_then(|month| MONTHS.get(month.checked_sub(1)?));
-    let (Some(name), Ok(first)) = (name, Date::new(year, month, 1)) else {
+    let Ok(first) = Date::new(year, month, 1) else {
         return Some(format!("there is no month {month}"));
     };
     if day < 1 {
         return Some("days are counted from 1".to_owned());
     }
-    let days = first.days_in_month();
+    let (name, days) = (first.strftime("%B"), first.days_in_month());
     Some(if month == 2 { format!("{name} {year} has {days} days") } else { format!("{name} has {days} days") })
 }
 

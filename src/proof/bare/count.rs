@@ -75,7 +75,7 @@ impl Bare<'_, '_> {
         // "a tray of sixteen"
         let of = led == "of"
             && start > 1
-            && self.hearing.lexicon.cues(word(start - 2)).contains(&Cue::Tray)
+            && self.hearing.tells(start - 2, Cue::Tray)
             && self.ends_clause(self.quantity.end)
             && self.quantity.low >= Exact::from(5);
         if of && self.quantity.low.is_whole() && self.noun().is_none() {

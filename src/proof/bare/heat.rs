@@ -11,11 +11,6 @@ fn lasting_behind(bare: &Bare<'_, '_>) -> bool {
     bare.flows(bare.quantity.end) && bare.is(bare.quantity.end, Sense::SoundsLike(4))
 }
 
-/// Whether "at" or "is" stands right before a number.
-fn led_to(bare: &Bare<'_, '_>, start: usize) -> bool {
-    start.checked_sub(1).is_some_and(|at| bare.is(at, Sense::Is))
-}
-
 impl Bare<'_, '_> {
     /// "oil to one eighty", "bake at three fifty".
     pub(super) fn is_temperature(&self) -> bool {
@@ -53,8 +48,7 @@ impl Bare<'_, '_> {
         let before =
             (from..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence).any(|at| heat(&at));
         let behind = (end..end + 4).take_while(|&at| self.flows(at)).any(|at| heat(&at));
-        let fan =
-            self.flows(end) && self.hearing.lexicon.cues(&self.hearing.tokens[end].text).contains(&Cue::OtherOven);
+        let fan = self.flows(end) && self.hearing.tells(end, Cue::OtherOven);
         // "back in at four hundred for twenty minutes"
         let at = lead.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
         let lasting = self.hearing.tokens.get(end).is_some_and(|token| token.text == "for");
@@ -91,7 +85,7 @@ impl Bare<'_, '_> {
         let opens = start > 0 && self.hearing.tokens[start].gap == Gap::Sentence && oven(start - 1);
         // "it's a thirty centimetre pan on the gas, one sixty"
         let flame = start > 1
-            && self.hearing.lexicon.cues(&self.hearing.tokens[start - 1].text).contains(&Cue::Flame)
+            && self.hearing.tells(start - 1, Cue::Flame)
             && matches!(self.hearing.tokens[start - 2].text.as_str(), "the" | "medium" | "low" | "high");
         let flame = flame && self.ends_clause(end);
         // "it should be eighty-five or better"
@@ -101,7 +95,8 @@ impl Bare<'_, '_> {
             .tokens
             .get(end + 1)
             .is_some_and(|token| matches!(token.text.as_str(), "better" | "above" | "hotter" | "over"));
-        let at_least = or && better && (led_to(self, start) || self.is(start.saturating_sub(1), Sense::Be));
+        let is = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Is) || self.is(at, Sense::Be));
+        let at_least = or && better && is;
         let switched =
             at_least || (ready || opens || flame) && self.quantity.low >= Exact::from(100) && self.noun().is_none();
         // "thermometer in, a hundred and sixty", "you look for two hundred and forty"
@@ -159,7 +154,7 @@ impl Bare<'_, '_> {
     pub(super) fn is_on_the_thermometer(&self) -> bool {
         let start = self.quantity.start;
         let word = |at: usize| self.hearing.tokens[at].text.as_str();
-        let probe = |at: usize| self.hearing.lexicon.cues(word(at)).contains(&Cue::Probe);
+        let probe = |at: usize| self.hearing.tells(at, Cue::Probe);
         // Also "the thermometer says okay, we want 305".
         let says = self.before().is_some_and(|at| {
             self.is(at, Sense::Tells) || matches!(word(at), "say" | "want" | "wants" | "need" | "needs")

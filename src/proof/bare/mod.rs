@@ -295,7 +295,7 @@ impl Bare<'_, '_> {
         // "the pan only takes four"
         let takes = self.before().is_some_and(|at| {
             let verb = matches!(self.hearing.tokens[at].text.as_str(), "takes" | "fits" | "holds");
-            let pan = |at: usize| self.hearing.lexicon.cues(&self.hearing.tokens[at].text).contains(&Cue::Pan);
+            let pan = |at: usize| self.hearing.tells(at, Cue::Pan);
             let fit = self.hearing.tokens[at].text == "fit" && self.is(end, Sense::Inside);
             (fit || verb && (at.saturating_sub(2)..at).any(pan)) && self.ends_clause(end) && self.noun().is_none()
         });

@@ -66,7 +66,7 @@ impl Hearing<'_> {
     /// How far a word stands that tells what frying takes up: "the rings drink eighty grams", "fifty grams soak in".
     pub fn taken_up(&self, quantity: &Quantity) -> Option<usize> {
         let word = |at: usize| {
-            let cue = self.lexicon.cues(&self.tokens[at].text).contains(&Cue::TakesUp);
+            let cue = self.tells(at, Cue::TakesUp);
             // "it takes eighty grams" is of anything.
             let take = self.stems[at].starts_with("tak");
             cue && (!take || self.tokens.get(at + 1).is_some_and(|next| next.text == "up"))

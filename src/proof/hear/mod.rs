@@ -317,12 +317,11 @@ impl<'t> Hearing<'t> {
 
     /// "bump your salt up to 36 grams" tells where it goes and is no bound.
     fn raises(&mut self) {
-        for heard in &mut self.heard {
-            let start = heard.quantity.start;
-            let moves = |at: usize| self.lexicon.cues(&self.tokens[at].text).contains(&Cue::Moves);
-            let verb = (start.saturating_sub(6)..start).any(moves);
-            if heard.quantity.leeway == Leeway::AtMost && verb {
-                heard.quantity.leeway = Leeway::None;
+        for index in 0..self.heard.len() {
+            let quantity = &self.heard[index].quantity;
+            let (start, most) = (quantity.start, quantity.leeway == Leeway::AtMost);
+            if most && (start.saturating_sub(6)..start).any(|at| self.tells(at, Cue::Moves)) {
+                self.heard[index].quantity.leeway = Leeway::None;
             }
         }
     }
@@ -340,8 +339,7 @@ impl<'t> Hearing<'t> {
                 continue;
             }
             let holds = (start.saturating_sub(2)..start).any(|at| self.tokens[at].is(Sense::Holds));
-            let glass = (start.saturating_sub(14)..start)
-                .any(|at| self.lexicon.cues(&self.tokens[at].text).contains(&Cue::Glass));
+            let glass = (start.saturating_sub(14)..start).any(|at| self.tells(at, Cue::Glass));
             let before =
                 (start.saturating_sub(10)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
             let behind = (end..(end + 2).min(self.tokens.len())).take_while(|&at| self.tape().flows(at));
@@ -402,6 +400,11 @@ impl<'t> Hearing<'t> {
             SaidUnit::Dollar => !matches!(own, "USD" | "CAD" | "AUD" | "NZD" | "SGD" | "HKD"),
             SaidUnit::PoundOrMoney | SaidUnit::Unit(_) | SaidUnit::Degrees | SaidUnit::Days(_) => false,
         }
+    }
+
+    /// Whether a token is a topic's word.
+    pub fn tells(&self, at: usize, cue: Cue) -> bool {
+        self.tokens.get(at).is_some_and(|token| self.lexicon.cues(&token.text).contains(&cue))
     }
 
     /// Whether a topic's word stands near a quantity: so many tokens before, so many behind, in one sentence.

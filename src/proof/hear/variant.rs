@@ -95,25 +95,29 @@ impl Hearing<'_> {
         self.last_told(start, other, reach) == Some(Told::Other)
     }
 
-    /// "cheaper than the walnuts": named to compare.
-    pub fn is_compared_at(&self, at: usize) -> bool {
+    /// The token before a name, or before its article.
+    fn before_name(&self, at: usize) -> Option<usize> {
         let start = self.mention_at[at].map_or(at, |mention| self.mentions[mention].start);
         let light = [Sense::Determiner, Sense::Article];
         let the = start > 0 && light.iter().any(|sense| self.tokens[start - 1].is(*sense));
-        start.checked_sub(if the { 2 } else { 1 }).is_some_and(|at| self.tokens[at].is(Sense::Than))
+        start.checked_sub(if the { 2 } else { 1 })
+    }
+
+    /// "cheaper than the walnuts": named to compare.
+    pub fn is_compared_at(&self, at: usize) -> bool {
+        self.before_name(at).is_some_and(|at| self.tokens[at].is(Sense::Than))
     }
 
     /// Whether a name is only what the other takes the place of: "maple syrup for the honey", "in place of the milk".
     fn is_replaced_at(&self, at: usize) -> bool {
-        let start = self.mention_at[at].map_or(at, |mention| self.mentions[mention].start);
-        let the = start > 0 && self.tokens[start - 1].is(Sense::Determiner);
-        let before = start.checked_sub(if the { 2 } else { 1 }).map(|at| self.tokens[at].text.as_str());
-        let two = start.checked_sub(if the { 3 } else { 2 }).map(|at| self.tokens[at].text.as_str());
-        match before {
-            Some("for") => self.mention_at[start.saturating_sub(if the { 3 } else { 2 })].is_some(),
-            Some("of") => matches!(two, Some("place" | "instead")),
-            Some("with") => two == Some("than"),
-            Some(_) | None => false,
+        let Some(led) = self.before_name(at) else { return false };
+        let two = led.checked_sub(1);
+        let word = two.map_or("", |at| self.tokens[at].text.as_str());
+        match self.tokens[led].text.as_str() {
+            "for" => two.is_some_and(|at| self.mention_at[at].is_some()),
+            "of" => matches!(word, "place" | "instead"),
+            "with" => word == "than",
+            _ => false,
         }
     }
 
