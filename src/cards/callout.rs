@@ -9,19 +9,27 @@ use crate::locale::Key;
 use crate::sheet::{LineFigures, Phrase};
 use crate::theme::{Face, Plate};
 
+/// The name of a callout's card, and what stands on it.
+pub(super) type Callout = (String, Result<Pile, DrawError>);
+
 /// The height of each of them: all are of one size.
 pub(super) fn height(desk: &Desk<'_>) -> f32 {
     let made = callouts(desk);
-    if made.is_empty() { 0.0 } else { plate_size(desk, Plate::Plain, size(&made)).1 as f32 }
+    if made.is_empty() { 0.0 } else { plate_size(desk, Plate::Plain, size(made)).1 as f32 }
 }
 
 /// All of one size, so that they can follow each other on screen without a jump.
-fn size(made: &[(String, Result<Pile, DrawError>)]) -> (f32, f32) {
+fn size(made: &[Callout]) -> (f32, f32) {
     let piles = || made.iter().filter_map(|(_, pile)| pile.as_ref().ok());
     (piles().map(|pile| pile.width).fold(0.0, f32::max), piles().map(|pile| pile.height).fold(0.0, f32::max))
 }
 
-fn callouts(desk: &Desk<'_>) -> Vec<(String, Result<Pile, DrawError>)> {
+/// All of them, laid out once for their deck.
+fn callouts<'d>(desk: &'d Desk<'_>) -> &'d [Callout] {
+    desk.shared.callouts.get_or_init(|| lay_out(desk))
+}
+
+fn lay_out(desk: &Desk<'_>) -> Vec<Callout> {
     let parted = desk.sheet.parts.iter().any(|part| part.title.is_some());
     let lines = desk.sheet.parts.iter().flat_map(|part| part.lines.iter().map(move |line| (part, line)));
     lines
@@ -35,12 +43,13 @@ fn callouts(desk: &Desk<'_>) -> Vec<(String, Result<Pile, DrawError>)> {
 
 pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
     let made = callouts(desk);
-    let size = size(&made);
+    let size = size(made);
     let lines = desk.sheet.parts.iter().flat_map(|part| &part.lines);
-    for ((name, pile), line) in made.into_iter().zip(lines) {
-        let scene = pile.and_then(|pile| scene_in(Corner::UpperRight, desk, &name, Plate::Plain, &pile, size));
+    for ((name, pile), line) in made.iter().zip(lines) {
+        let pile = pile.as_ref().map_err(Clone::clone);
+        let scene = pile.and_then(|pile| scene_in(Corner::UpperRight, desk, name, Plate::Plain, pile, size));
         stack.put(
-            name,
+            name.clone(),
             scene.map(|mut scene| {
                 scene.title = format!("{} {}", line.amount.text(), line.name);
                 scene

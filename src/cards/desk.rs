@@ -6,6 +6,7 @@ use std::collections::HashMap;
 use std::hash::{BuildHasher as _, Hash as _, Hasher as _, RandomState};
 use std::sync::{Arc, OnceLock};
 
+use super::callout::Callout;
 use crate::draw::{Align, Colour, DrawError, Rect, Scene, TextBlock, TextRun, TextSpec, layout};
 use crate::locale::{Key, Locale};
 use crate::model::Frame;
@@ -21,6 +22,14 @@ pub(super) struct Moving<'a> {
     pub(super) countdowns: &'a [Vec<Figure>],
 }
 
+/// What all cards of a deck share, made by the first maker that asks for it.
+#[derive(Default)]
+pub(super) struct Shared {
+    pub(super) callouts: OnceLock<Vec<Callout>>,
+    /// How high what stands above in the picture is at the most.
+    above: OnceLock<f32>,
+}
+
 /// A card's maker's desk.
 pub(super) struct Desk<'a> {
     pub(super) sheet: &'a Sheet,
@@ -33,8 +42,7 @@ pub(super) struct Desk<'a> {
     pub(super) safe: Rect,
     /// Whether figures on the way are set too: cards that move need them.
     moving: Option<Moving<'a>>,
-    /// How high what stands above in the picture is at the most, once somebody has asked: the same for all cards of a deck.
-    above: Arc<OnceLock<f32>>,
+    pub(super) shared: Arc<Shared>,
     /// Texts that have been set, by the hash of what was asked: fitting asks for the same ones again and again.
     known: RefCell<HashMap<u64, Vec<Known>>>,
     hasher: RandomState,
@@ -138,7 +146,7 @@ impl<'a> Desk<'a> {
             frame.width.saturating_sub(frame.safe.right + 1) as f32,
             frame.height.saturating_sub(frame.safe.bottom + 1) as f32,
         );
-        let (known, hasher, above) = (RefCell::default(), RandomState::new(), Arc::default());
+        let (known, hasher, shared) = (RefCell::default(), RandomState::new(), Arc::default());
         Self {
             sheet,
             theme,
@@ -147,20 +155,21 @@ impl<'a> Desk<'a> {
             side: frame.width.min(frame.height),
             safe,
             moving: None,
-            above,
+            shared,
             known,
             hasher,
         }
     }
 
     /// The same for cards of a deck.
-    pub(super) fn of_deck(self, above: &Arc<OnceLock<f32>>) -> Self {
-        Self { above: Arc::clone(above), ..self }
+    pub(super) fn of_deck(self, shared: &Arc<Shared>) -> Self {
+        Self { shared: Arc::clone(shared), ..self }
     }
 
     /// The height of the safe area that what stands above leaves to cards that may be on screen with it.
     pub(super) fn room_below(&self) -> f32 {
-        let above = self.above.get_or_init(|| super::callout::height(self).max(super::steps::height_of_waits(self)));
+        let above =
+            self.shared.above.get_or_init(|| super::callout::height(self).max(super::steps::height_of_waits(self)));
         if *above > 0.0 { self.safe.h - above - self.gap() } else { self.safe.h }
     }
 

@@ -131,8 +131,8 @@ const MAKERS: [Maker; 10] = [
 /// Every card that can't be made, with its reason: a character that no font of the theme has, or a text too long for its
 /// place even at the least size.
 pub fn deck(sheet: &Sheet, theme: &Theme, frame: &Frame, locale: &Locale) -> Result<Vec<Card>, Vec<CardError>> {
-    let above = Arc::default();
-    cards(&|| Desk::new(sheet, theme, frame, locale).of_deck(&above))
+    let shared = Arc::default();
+    cards(&|| Desk::new(sheet, theme, frame, locale).of_deck(&shared))
 }
 
 /// The same cards with what stands on them on the way: figures counted up in `steps` steps, and waits that run down, of
@@ -147,8 +147,8 @@ pub fn moving_deck(
     locale: &Locale,
     (steps, countdowns): (u32, &[Vec<Figure>]),
 ) -> Result<Vec<Card>, Vec<CardError>> {
-    let above = Arc::default();
-    cards(&|| Desk::new(sheet, theme, frame, locale).of_deck(&above).moving(Moving { steps, countdowns }))
+    let shared = Arc::default();
+    cards(&|| Desk::new(sheet, theme, frame, locale).of_deck(&shared).moving(Moving { steps, countdowns }))
 }
 
 fn cards<'a>(desk: &(dyn Fn() -> Desk<'a> + Sync)) -> Result<Vec<Card>, Vec<CardError>> {
