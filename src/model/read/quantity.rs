@@ -149,6 +149,9 @@ pub fn meant_unit(unit: &str) -> String {
     if is(&["gr", "grs", "gm", "gms"]) {
         return "write `g`".into();
     }
+    if let Some(scale) = ["C", "F"].into_iter().find(|scale| unit.eq_ignore_ascii_case(&format!("{scale}°"))) {
+        return format!("write `°{scale}`");
+    }
     let meant = did_you_mean(unit, Unit::spellings().map(as_printed));
     meant.unwrap_or_else(|| "use a unit such as `g`, `kg`, `mL`, `tsp`, `cup`, `cm`, `min` or `°C`".into())
 }
@@ -199,4 +202,18 @@ fn has_exponent(text: &str) -> bool {
             && matches!(w[1], b'e' | b'E')
             && (w[2].is_ascii_digit() || matches!(w[2], b'+' | b'-'))
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::meant_unit;
+
+    #[test]
+    fn an_unknown_unit_is_answered_with_what_was_meant() {
+        let written = ["C°", "f°", "gr", "pct", "kgg"];
+        assert_eq!(
+            written.map(meant_unit),
+            ["write `°C`", "write `°F`", "write `g`", "write `%`", "did you mean `kg`?"]
+        );
+    }
 }
