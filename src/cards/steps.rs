@@ -2,7 +2,7 @@
 //! longest rest of a step.
 
 use super::Stack;
-use super::desk::{Desk, Room, STEPS, Set, author, figure};
+use super::desk::{Desk, Room, STEPS, Set, author, figure, is_misfit};
 use super::pile::{Corner, Pile, plate_size, scene, scene_in};
 use crate::draw::{Art, DrawError, Rect, Role, Scene};
 use crate::exact::Dimension;
@@ -226,7 +226,10 @@ fn waiting_pile(desk: &Desk<'_>, (index, step): (usize, &StepFigures), wait: &Fi
     let mut words = Pile::new();
     let label = desk.set(&desk.say(Key::Wait, &[]), desk.label().coloured(colours.accent), Room::lines(width, 2))?;
     words.text(&label, 0.0, 0.0);
-    let time = desk.set_large(&figure(wait), &style.hero, colours.ink, Room::lines(width, 2).tight())?;
+    let large = |time: &Phrase| desk.set_large(time, &style.hero, colours.ink, Room::lines(width, 2).tight());
+    let time = large(&figure(wait));
+    // A long one ("12–14 days" in a narrow frame) has its unit below the number.
+    let time = if is_misfit(&time) { large(&author(wait.text())) } else { time }?;
     let (y, from) = (words.height + desk.block(), words.mark());
     words.text(&time, 0.0, y);
     let title = desk.set(&step.title, desk.name(0.0), Room::lines(width, 3))?;

@@ -26,7 +26,9 @@ impl List<'_, '_> {
     pub(super) fn heard_each(&self) -> Option<i32> {
         let (tokens, quantity) = (self.hearing.tokens, self.quantity());
         let flows = |at: usize| tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence);
-        let each = |at: usize| tokens.get(at).is_some_and(|token| token.is(Sense::Each));
+        // "the same as each other" tells of no piece.
+        let other = |at: usize| tokens.get(at + 1).is_some_and(|next| next.is(Sense::Left));
+        let each = |at: usize| tokens.get(at).is_some_and(|token| token.is(Sense::Each)) && !other(at);
         let piece = |at: usize| {
             let mention = self.hearing.mention_at.get(at).copied().flatten();
             mention.is_some_and(|m| self.hearing.mentions[m].named.iter().any(|(named, _)| *named == Named::Piece))

@@ -8,7 +8,7 @@ use super::CautionText;
 use super::resolve::Resolution;
 use super::shown::Shown;
 use super::steps::{longest, step_lines, step_measures};
-use crate::exact::{Dimension, Exact};
+use crate::exact::{Dimension, Exact, Measures, Unit};
 use crate::locale::Key;
 use crate::model::{Hazard, Role, Step};
 
@@ -20,9 +20,33 @@ struct Kind {
     id: &'static str,
     title: Key,
     text: Key,
+    /// The temperatures that its text names.
+    heats: &'static [Heat],
     due: fn(&Kitchen<'_>) -> bool,
     call: Call,
 }
+
+/// A published temperature in both units, as rounded there, for a slot of a text.
+struct Heat {
+    slot: &'static str,
+    /// Tenths of a degree Celsius.
+    celsius: i64,
+    /// Degrees Fahrenheit.
+    fahrenheit: i64,
+}
+
+const fn heat(slot: &'static str, celsius: i64, fahrenheit: i64) -> Heat {
+    Heat { slot, celsius, fahrenheit }
+}
+
+/// Where a text names one alone.
+const AT: &str = "at";
+const GROUND: &[Heat] = &[heat(AT, 711, 160)];
+const POULTRY: &[Heat] = &[heat(AT, 739, 165)];
+const WHOLE: &[Heat] = &[heat(AT, 628, 145)];
+const FRIDGE: &[Heat] = &[heat(AT, 40, 40)];
+const BROWNING: &[Heat] = &[heat(AT, 1750, 347)];
+const BETWEEN: &[Heat] = &[heat("cold", 50, 41), heat("hot", 600, 140)];
 
 /// What of a step calls for a caution that is due.
 enum Call {
@@ -36,49 +60,85 @@ enum Call {
     Takes(Hazard),
 }
 
-const fn kind(id: &'static str, title: Key, text: Key, due: fn(&Kitchen<'_>) -> bool, call: Call) -> Kind {
-    Kind { id, title, text, due, call }
+const fn kind(
+    id: &'static str,
+    (title, text): (Key, Key),
+    heats: &'static [Heat],
+    due: fn(&Kitchen<'_>) -> bool,
+    call: Call,
+) -> Kind {
+    Kind { id, title, text, heats, due, call }
 }
 
 /// Every kind, in the order they are given.
 const KINDS: &[Kind] = &[
-    kind("hot-oil", Key::CautionHotOilTitle, Key::CautionHotOil, |k| k.fried, Call::Heat),
-    kind("hot-sugar", Key::CautionHotSugarTitle, Key::CautionHotSugar, |k| k.boiled.is_some(), Call::Boil),
-    kind("potato", Key::CautionPotatoTitle, Key::CautionPotato, |k| k.fried && k.has(Hazard::Potato), Call::Heat),
+    kind("hot-oil", (Key::CautionHotOilTitle, Key::CautionHotOil), &[], |k| k.fried, Call::Heat),
+    kind("hot-sugar", (Key::CautionHotSugarTitle, Key::CautionHotSugar), &[], |k| k.boiled.is_some(), Call::Boil),
+    kind(
+        "potato",
+        (Key::CautionPotatoTitle, Key::CautionPotato),
+        BROWNING,
+        |k| k.fried && k.has(Hazard::Potato),
+        Call::Heat,
+    ),
     kind(
         "raw-flour",
-        Key::CautionRawFlourTitle,
-        Key::CautionRawFlour,
+        (Key::CautionRawFlourTitle, Key::CautionRawFlour),
+        &[],
         |k| k.has(Hazard::RawFlour),
         Call::Takes(Hazard::RawFlour),
     ),
     kind(
         "raw-egg",
-        Key::CautionRawEggTitle,
-        Key::CautionRawEgg,
+        (Key::CautionRawEggTitle, Key::CautionRawEgg),
+        GROUND,
         |k| k.has(Hazard::RawEgg),
         Call::Takes(Hazard::RawEgg),
     ),
     kind(
         "poultry",
-        Key::CautionPoultryTitle,
-        Key::CautionPoultry,
+        (Key::CautionPoultryTitle, Key::CautionPoultry),
+        POULTRY,
         |k| k.has(Hazard::Poultry),
         Call::Takes(Hazard::Poultry),
     ),
     kind(
         "ground-meat",
-        Key::CautionGroundMeatTitle,
-        Key::CautionGroundMeat,
+        (Key::CautionGroundMeatTitle, Key::CautionGroundMeat),
+        GROUND,
         |k| k.has(Hazard::GroundMeat),
         Call::Takes(Hazard::GroundMeat),
     ),
-    kind("meat", Key::CautionMeatTitle, Key::CautionMeat, |k| k.has(Hazard::Meat), Call::Takes(Hazard::Meat)),
-    kind("fish", Key::CautionFishTitle, Key::CautionFish, |k| k.has(Hazard::Fish), Call::Takes(Hazard::Fish)),
-    kind("chilled", Key::CautionChilledTitle, Key::CautionChilled, |k| k.rests, Call::Rest),
-    kind("garlic", Key::CautionGarlicTitle, Key::CautionGarlic, |k| k.garlic_under_oil(), Call::Takes(Hazard::Garlic)),
-    kind(ACID, Key::CautionAcidTitle, Key::CautionAcid, |k| k.keeps_by_acid(), Call::Takes(Hazard::Acid)),
+    kind("meat", (Key::CautionMeatTitle, Key::CautionMeat), WHOLE, |k| k.has(Hazard::Meat), Call::Takes(Hazard::Meat)),
+    kind("fish", (Key::CautionFishTitle, Key::CautionFish), WHOLE, |k| k.has(Hazard::Fish), Call::Takes(Hazard::Fish)),
+    kind("chilled", (Key::CautionChilledTitle, Key::CautionChilled), BETWEEN, |k| k.rests, Call::Rest),
+    kind(
+        "garlic",
+        (Key::CautionGarlicTitle, Key::CautionGarlic),
+        FRIDGE,
+        |k| k.garlic_under_oil(),
+        Call::Takes(Hazard::Garlic),
+    ),
+    kind(ACID, (Key::CautionAcidTitle, Key::CautionAcid), &[], |k| k.keeps_by_acid(), Call::Takes(Hazard::Acid)),
 ];
+
+impl Kind {
+    /// Its text, temperatures told in both units, the channel's first.
+    fn worded(&self, shown: &Shown<'_>) -> String {
+        let told = |heat: &Heat| {
+            let celsius = shown.locale.measure(&Exact::ratio(heat.celsius, 10), Unit::Celsius, 1);
+            let fahrenheit = shown.locale.measure(&Exact::from(heat.fahrenheit), Unit::Fahrenheit, 0);
+            if shown.measures() == Measures::Us {
+                format!("{fahrenheit} ({celsius})")
+            } else {
+                format!("{celsius} ({fahrenheit})")
+            }
+        };
+        let heats: Vec<(&str, String)> = self.heats.iter().map(|heat| (heat.slot, told(heat))).collect();
+        let slots: Vec<(&str, &str)> = heats.iter().map(|(slot, text)| (*slot, text.as_str())).collect();
+        shown.locale.fill(self.text, &slots)
+    }
+}
 
 /// Whether a step tells of a heat that fats are fried at and water never has: from 120 °C, common practice, no source.
 fn is_hot(step: &Step) -> bool {
@@ -130,7 +190,7 @@ fn told(resolution: &Resolution<'_>, shown: &Shown<'_>, due: impl Fn(&Kind, &Kit
     due.map(|kind| CautionText {
         id: kind.id.to_owned(),
         title: shown.locale.text(kind.title).to_owned(),
-        text: shown.locale.text(kind.text).to_owned(),
+        text: kind.worded(shown),
         general: shown.locale.text(Key::CautionGeneral).to_owned(),
         step: steps.iter().find(|step| kitchen.calls(step, &kind.call)).map(|step| step.id.clone()),
     })

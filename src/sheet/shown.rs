@@ -32,6 +32,11 @@ impl<'a> Shown<'a> {
         Figure::mint(text)
     }
 
+    /// What the channel measures in.
+    pub fn measures(&self) -> Measures {
+        self.measures
+    }
+
     /// What the kitchen scale can weigh.
     pub fn scale(&self) -> &'a Quantity {
         self.scale

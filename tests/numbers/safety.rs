@@ -1,6 +1,7 @@
 //! What a recipe must warn of: allergens by the law of the channel's region, and cautions where they are due.
 
 use crate::memory::{Kitchen, at};
+use std::collections::BTreeMap;
 use tallyspoon::batch::Wanted;
 use tallyspoon::exact::Exact;
 use tallyspoon::sheet::pattern;
@@ -55,6 +56,36 @@ fn cautions_are_due_for_what_is_in_it_and_only_for_that() {
     let fry = "[fry]\noil = \"sunflower-oil\"\npan = \"round 20 cm\"\ndepth = \"2 cm\"\ntakes-up = \"8 %\"\nuses = 4\n";
     assert_eq!(due(&format!("potato = \"100 g\"\n{fry}"), "Fry."), ["hot-oil", "potato"]);
     assert_eq!(due(&format!("onion = \"100 g\"\n{fry}"), "Fry."), ["hot-oil"]);
+}
+
+/// Sources: USDA FSIS minimum internal temperatures (165 °F, 160 °F, 145 °F, there in °C too); FSANZ 2-hour/4-hour rule (5 to
+/// 60 °C, which are 41 and 140 °F); NCHFP, garlic in oil (40 °F, 4 °C); EU 2017/2158 Annex II (175 °C, which is 347 °F).
+#[test]
+fn published_temperatures_are_told_in_the_measures_of_the_channel_first() {
+    let all = "[everything]\nwater = \"0 %\"\nrole = \"fat\"\n\
+               hazards = [\"raw-egg\", \"poultry\", \"ground-meat\", \"meat\", \"fish\", \"garlic\", \"potato\"]\n";
+    let fry = "[fry]\noil = \"sunflower-oil\"\npan = \"round 20 cm\"\ndepth = \"2 cm\"\ntakes-up = \"8 %\"\nuses = 4\n";
+    let told = |channel: &str| -> BTreeMap<String, String> {
+        let kitchen = Kitchen::new().channel(channel).pantry(all).method("## Do\nRest {3 h}.\n");
+        let figures = kitchen.recipe(&format!("title = \"All\"\n[formula]\neverything = \"4 g\"\n{fry}")).figures();
+        let list = figures.pointer("/cautions").and_then(|list| list.as_array()).expect("a list").clone();
+        list.iter().map(|caution| (at(caution, "/id"), at(caution, "/text"))).collect()
+    };
+    let (metric, us) = (told("measures = \"metric\""), told("measures = \"us\""));
+    for (id, celsius, fahrenheit) in [
+        ("poultry", "73.9 °C", "165 °F"),
+        ("ground-meat", "71.1 °C", "160 °F"),
+        ("raw-egg", "71.1 °C", "160 °F"),
+        ("meat", "62.8 °C", "145 °F"),
+        ("fish", "62.8 °C", "145 °F"),
+        ("garlic", "4 °C", "40 °F"),
+        ("potato", "175 °C", "347 °F"),
+        ("chilled", "5 °C", "41 °F"),
+        ("chilled", "60 °C", "140 °F"),
+    ] {
+        assert!(metric[id].contains(&format!(" {celsius} ({fahrenheit}) ")), "{id}: {}", metric[id]);
+        assert!(us[id].contains(&format!(" {fahrenheit} ({celsius}) ")), "{id}: {}", us[id]);
+    }
 }
 
 /// What is mostly sugar gets hotter than boiling water and sticks: common practice, no source.

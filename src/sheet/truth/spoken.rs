@@ -125,6 +125,11 @@ fn name(unit: Unit) -> (&'static str, &'static str) {
 /// The unit in which a value is said: the claim's own, or what suits its size.
 fn fitting(kind: Kind, value: &Exact, said: Option<Unit>) -> Option<Unit> {
     let thousand = Exact::from(1000);
+    // Nobody says fourteen hours in minutes.
+    let suits = |unit: Unit| {
+        let count = value / unit.size(Measures::Metric);
+        count >= Exact::one() && count <= Exact::from(120)
+    };
     match kind {
         Kind::Weight => said.or(Some(if *value >= &thousand + &thousand { Unit::Kilogram } else { Unit::Gram })),
         Kind::Volume => said.or(Some(if *value >= thousand { Unit::Litre } else { Unit::Millilitre })),
@@ -132,7 +137,7 @@ fn fitting(kind: Kind, value: &Exact, said: Option<Unit>) -> Option<Unit> {
         Kind::Length => said.or(Some(if *value >= Exact::from(10) { Unit::Centimetre } else { Unit::Millimetre })),
         Kind::Percent => Some(Unit::Percent),
         Kind::Duration => Some(match said {
-            Some(unit) if (value / unit.size(Measures::Metric)) >= Exact::one() => unit,
+            Some(unit) if suits(unit) => unit,
             _ if *value >= Exact::from(2 * 86_400) => Unit::Day,
             _ if *value >= Exact::from(3600) => Unit::Hour,
             _ if *value >= Exact::from(60) => Unit::Minute,
@@ -309,6 +314,11 @@ mod tests {
         assert_eq!(one(1050, 1, Kind::Weight, None), "a thousand and fifty grams");
         let hours = say(Exact::from(28_800), Exact::from(43_200), Kind::Duration, Some(Unit::Hour));
         assert_eq!(hours, "eight to twelve hours");
+        // What was said in minutes and is hours is said in hours.
+        let hours = say(Exact::from(43_200), Exact::from(50_400), Kind::Duration, Some(Unit::Minute));
+        assert_eq!(hours, "twelve to fourteen hours");
+        assert_eq!(one(7200, 1, Kind::Duration, Some(Unit::Minute)), "a hundred and twenty minutes");
+        assert_eq!(one(9000, 1, Kind::Duration, Some(Unit::Minute)), "two and a half hours");
         assert_eq!(say(Exact::from(10), Exact::from(12), Kind::Count, None), "ten to twelve");
     }
 
