@@ -288,6 +288,14 @@ impl List<'_, '_> {
                 }
                 // "It should come out at about seventy percent.": with nothing named in its sentence
                 let start = self.quantity().start;
+                // "all the water together is eighty-six percent"
+                let all_of_it = (start.saturating_sub(7)..start).any(|at| {
+                    let text = |at: usize| self.hearing.tokens.get(at).map_or("", |token| token.text.as_str());
+                    text(at) == "all" && text(at + 1) == "the" && text(at + 2) == "water"
+                });
+                if all_of_it {
+                    self.topic(Topic::Hydration, 5, "all the water is spoken of");
+                }
                 let from = (0..=start).rev().find(|&at| self.hearing.tokens[at].gap == Gap::Sentence).unwrap_or(0);
                 let nameless =
                     (from.max(start.saturating_sub(12))..start).all(|at| self.hearing.mention_at[at].is_none());

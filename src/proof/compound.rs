@@ -113,6 +113,11 @@ impl Reader<'_> {
             return None;
         }
         let second = self.simple(first.end + 1)?;
+        // "coriander seeds one tablespoon and half a teaspoon of pepper": the first has its name before it.
+        let noun = first.start.checked_sub(1).and_then(|at| self.tape.at(at)).is_some_and(|t| t.senses.is_empty());
+        if joint.is(Sense::And) && noun && self.tape.flows(first.start) && self.tape.next_is(second.end, Sense::Of) {
+            return None;
+        }
         let Some(SaidUnit::Unit(small @ (Unit::Tablespoon | Unit::Teaspoon))) = second.unit else { return None };
         let smaller = small.size(self.measures) < large.size(self.measures);
         let ratio = small.size(self.measures) / large.size(self.measures);

@@ -61,6 +61,12 @@ impl List<'_, '_> {
         if rate || flows(quantity.end) && self.kind == Kind::Weight && (piece(quantity.end) || generic(quantity.end)) {
             return Some(10);
         }
+        // "Weigh me one. Thirty-eight grams."
+        let one = quantity.start.checked_sub(1).is_some_and(|at| tokens[at].is(Sense::Ones(1)));
+        let weigh = |at: usize| self.hearing.stems[at] == "weigh";
+        if self.kind == Kind::Weight && one && (quantity.start.saturating_sub(4)..quantity.start).any(weigh) {
+            return Some(10);
+        }
         // "a roll is 32 cents, and it weighs 113 grams"
         let sentence = (quantity.start.saturating_sub(12)..quantity.start)
             .rev()

@@ -245,8 +245,12 @@ impl Names {
         let names = tokens
             .get(at + 1)
             .is_some_and(|next| next.gap == Gap::None && next.senses.is_empty() && next.digits.is_none());
+        // "the strong is sixty-five percent of it"
+        let before = at.checked_sub(1).filter(|_| token.gap == Gap::None).map(|before| &tokens[before]);
+        let next = tokens.get(at + 1).filter(|next| next.gap == Gap::None);
+        let alone = before.is_some_and(|before| before.text == "the") && next.is_some_and(|next| next.text == "is");
         let end = if one { at + 2 } else { at + 1 };
-        (of && !names || one).then(|| Mention { start: at, end, named: named.clone() })
+        (of && !names || one || alone).then(|| Mention { start: at, end, named: named.clone() })
     }
 }
 

@@ -82,7 +82,9 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
         let behind = if word(of) == Some("it") { of + 1 } else { of };
         let this = behind > of || hearing.tokens[of - 1].is(Sense::This) || hearing.tokens[of - 1].is(Sense::Them);
         let on = ["into", "in", "so", "on", "and", "with", "to"];
-        this && word(behind).is_none_or(|word| on.contains(&word))
+        // "seventy-two grams of it melts with the butter"
+        let verb = behind > of && hearing.tape().flows(behind) && hearing.is_of_the_method(behind);
+        this && (verb || word(behind).is_none_or(|word| on.contains(&word)))
     });
     if named_before {
         return false;

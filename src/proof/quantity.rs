@@ -457,7 +457,8 @@ impl<'t> Reader<'t> {
                 let told = if matches!(kind, None | Some(Kind::Money)) { true } else { !tens && (b / &ten).is_whole() };
                 let spoken = *a >= ten && *b >= ten && *b < Exact::from(100) && *a < Exact::from(100) && apart && told;
                 let large = matches!(kind, None | Some(Kind::Money | Kind::Weight | Kind::Volume));
-                if spoken && large && self.tape.0[i].digits.is_none() {
+                // "15 94" in digits is a price that lost its point; "30 18 grams" are two.
+                if spoken && large && (kind.is_none() || self.tape.0[i].digits.is_none()) {
                     return one(&(a * Exact::from(100) + b), &Exact::one());
                 }
                 let widest = if spans { Exact::from(2) } else { Exact::ratio(3, 2) };

@@ -52,7 +52,8 @@ impl Maker<'_, '_> {
             let larger = low == value.low() * &times && high == value.high() * &times;
             larger || &low * &times == *value.low() && &high * &times == *value.high()
         };
-        digits(&heard.quantity) >= 2 && fact.values.iter().any(of)
+        let mut same = self.truth.facts.iter().filter(|known| known.about == fact.about && known.kind == fact.kind);
+        digits(&heard.quantity) >= 2 && (fact.values.iter().any(of) || same.any(|known| known.values.iter().any(of)))
     }
 
     /// "three hundred and sixty-five days" are of no step of minutes, thirty kilos of no pinch.

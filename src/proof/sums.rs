@@ -106,7 +106,11 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
         let certain = spoken_operation && terms.len() > 1;
         // "a dollar three and a dollar twenty is two twenty-three": the result may leave out its unit.
         let result = &hearing.heard[last + 1];
-        let alike = |term: &usize| result.kind.is_none() || hearing.heard[*term].kind == result.kind;
+        // So may a term: "247 and 133 make 380 grams".
+        let alike = |term: &usize| {
+            let term = &hearing.heard[*term];
+            result.kind.is_none() || term.kind == result.kind || term.quantity.unit.is_none()
+        };
         if terms.len() < 2 || listed && !terms.iter().all(alike) || !equals(hearing, reader, from, to, certain) {
             return None;
         }
@@ -175,11 +179,11 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
             && term.unit.is_none()
             && reader.tape.flows(term.start)
     });
-    let holds = holds || open;
     // What "and" joins is a list as often as a sum: then only the arithmetic tells.
     if listed && !holds {
         return None;
     }
+    let holds = holds || open;
     Some(Sum { start: quantity(first)?.start, end: result.end, holds, terms, split: 0 })
 }
 

@@ -179,6 +179,14 @@ impl Bare<'_, '_> {
         let degrees = self.quantity.low >= Exact::from(low) && self.quantity.high <= Exact::from(high);
         let warm = self.hearing.cue(self.quantity, Cue::Warm, 4, 3);
         let ends = self.ends_clause(self.quantity.end);
+        // "six to ten hours in the fridge at four"
+        let cold = start > 2
+            && self.hearing.tokens[start - 1].text == "at"
+            && matches!(self.hearing.tokens[start - 2].text.as_str(), "fridge" | "refrigerator" | "cellar");
+        let few = self.quantity.low.is_whole() && self.quantity.high <= Exact::from(if high > 100 { 59 } else { 15 });
+        if cold && few && self.ends_clause(self.quantity.end) && self.noun().is_none() {
+            return true;
+        }
         // "you want it somewhere cool, eighteen to twenty"
         let place = (start.saturating_sub(7)..start)
             .rev()

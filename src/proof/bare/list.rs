@@ -166,10 +166,13 @@ impl Bare<'_, '_> {
     /// A heading, "in percents", does the same.
     pub(super) fn percent_list(&self) -> Option<SaidUnit> {
         let (before, behind) = self.names_beside(self.index);
+        let percent = SaidUnit::Unit(Unit::Percent);
+        if !self.quantity.lone_one && self.quantity.high <= Exact::from(100) && self.follows_percents() {
+            return Some(percent);
+        }
         if self.quantity.lone_one || !before && !behind {
             return None;
         }
-        let percent = SaidUnit::Unit(Unit::Percent);
         // "carrot is twenty percent. Onion's twelve. Dill's two percent": percents before it and behind it.
         let beside = |index: usize| {
             let heard = self.hearing.heard.get(index).filter(|heard| heard.quantity.unit == Some(percent));
@@ -211,6 +214,22 @@ impl Bare<'_, '_> {
         // "and then eight percent the second time, salt two point eight": in the middle of a list of percents.
         let within = !its_before && !its_behind && head.checked_sub(1).and_then(beside).is_some();
         (if its_before || within { before } else { behind && its_behind }).then_some(percent)
+    }
+
+    /// "if you think in percents that's seventy-five, fifteen and ten": right behind the word, or behind a number that is.
+    fn follows_percents(&self) -> bool {
+        let percent = SaidUnit::Unit(Unit::Percent);
+        let start = self.quantity.start;
+        let word = (start.saturating_sub(4)..start).rev().take_while(|&at| self.flows(at + 1)).any(|at| {
+            let token = &self.hearing.tokens[at];
+            token.text != "percent" && token.unit() == Some(percent) && self.hearing.quantity_at[at].is_none()
+        });
+        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
+        let goes_on = before.is_some_and(|before| {
+            let and = (before.quantity.end..start).all(|at| self.is(at, Sense::And));
+            before.carried && before.quantity.unit == Some(percent) && start - before.quantity.end <= 1 && and
+        });
+        (word || goes_on) && self.ends_clause(self.quantity.end) && self.noun().is_none()
     }
 
     /// "two teaspoons of mustard seeds, one of coriander": one of the spoons just spoken of.
@@ -425,6 +444,14 @@ impl Bare<'_, '_> {
         let clause =
             (start.saturating_sub(7)..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence);
         let verb = verb || led && clause.into_iter().any(|at| self.is(at, Sense::Lasts));
+        // "it churns twenty-eight minutes, and in the last two …": of the time just told
+        let last = start > 1 && self.hearing.tokens[start - 1].text == "last" && self.is(start - 2, Sense::Determiner);
+        let of_a_time = self.hearing.heard[..self.index].iter().rev().take(4).any(|before| {
+            before.kind == Some(Kind::Duration)
+                && start - before.quantity.end <= 24
+                && before.quantity.high > self.quantity.high
+        });
+        let verb = verb || last && self.flows(start) && of_a_time;
         let some = self.quantity.high <= Exact::from(120) && self.quantity.low.is_whole() && !self.quantity.lone_one;
         (verb && some && self.ends_clause(self.quantity.end) && self.noun().is_none())
             .then_some(SaidUnit::Unit(Unit::Minute))
@@ -455,6 +482,15 @@ impl Bare<'_, '_> {
                 && self.quantity.start - heard.quantity.end <= 60
         };
         let many = self.quantity.high >= Exact::from(10);
+        // "fourteen percent of it, and the strong is the other eighty-six"
+        let hundred = Exact::from(100);
+        let share = self.index.checked_sub(1).map(|index| &self.hearing.heard[index].quantity).filter(|share| {
+            let near = self.quantity.start - share.end <= 12 && self.quantity.high <= hundred;
+            near && share.unit == Some(SaidUnit::Unit(Unit::Percent))
+        });
+        if let Some(share) = share.filter(|_| left && self.noun().is_none() && self.ends_clause(self.quantity.end)) {
+            return share.unit;
+        }
         let fits = |heard: &&Heard| !(many && heard.quantity.unit.is_some_and(is_spoon));
         let unit = before.into_iter().filter(amount).find(fits).and_then(|heard| heard.quantity.unit);
         let large = self.quantity.high >= Exact::from(50) && self.ends_clause(self.quantity.end);

@@ -450,7 +450,11 @@ impl Bare<'_, '_> {
                 return unit.filter(|_| amount || !pronoun).map(Meaning::Unit);
             };
             if self.is_piece(mention) {
-                return Some(Meaning::Not(Fate::Share));
+                // "we are making forty-two of the diamonds" tells how many.
+                let start = self.quantity.start;
+                let made = self.before().is_some_and(|at| self.is(at, Sense::Makes)) && self.quantity.low >= ten;
+                let made = made && (start.saturating_sub(4)..start).any(|at| self.is(at, Sense::Speaker));
+                return Some(if made { Meaning::Counts(Noun::Pieces) } else { Meaning::Not(Fate::Share) });
             }
             let listed = self.listed_unit(14);
             return Some(match () {

@@ -89,7 +89,15 @@ impl Bare<'_, '_> {
         // "the lemons were six ninety and the sugar was a dollar nine": the first of a list
         let first = self.hearing.heard.get(self.index + 1).is_some_and(|next| {
             let named = next.quantity.start - self.quantity.end <= 10 && self.names_beside(self.index + 1).0;
-            next.quantity.unit.is_some() && next.kind == Some(Kind::Money) && named
+            let priced = next.quantity.unit.is_some() && next.kind == Some(Kind::Money);
+            // "the eggs were five 20 the vinegar two 38 the beetroot is 33 cent"
+            let behind = self.hearing.heard.get(self.index + 2);
+            let then = next.quantity.short.is_some()
+                && behind.is_some_and(|behind| {
+                    let near = behind.quantity.start - next.quantity.end <= 6;
+                    near && behind.quantity.unit.is_some() && behind.kind == Some(Kind::Money)
+                });
+            (priced || then) && named
         });
         // "they're ten fifty-seven, peanuts a dollar sixty": the first of a list, by a pronoun
         let start = self.quantity.start;

@@ -94,7 +94,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Article, "a an"),
     (Determiner, "the your my our this that these those its them us"),
     (Is, "which theyre hes shes theyve its is are was were thats theres at"),
-    (Of, "of"),
+    (Of, "of o"),
     (And, "and"),
     (Point, "point comma"),
     (To, "to through until til"),

@@ -245,10 +245,13 @@ impl<'t> Hearing<'t> {
                     continue;
                 }
             }
-            // "the strong one is 46 cents"
+            // "the strong one is 46 cents", "the strong is the other 86"
             let told = (2..=4).filter_map(|back| quantity.start.checked_sub(back)).find_map(|at| {
-                let rest = (at + 2..quantity.start).all(|between| self.tape().is(between, Sense::Is));
-                names.described(self.tokens, at, false).filter(|told| rest && told.end == at + 2 && free(at))
+                let told = names.described(self.tokens, at, false)?;
+                let light = |between: usize| {
+                    [Sense::Is, Sense::Determiner, Sense::Left].iter().any(|sense| self.tape().is(between, *sense))
+                };
+                ((told.end..quantity.start).all(light) && free(at)).then_some(told)
             });
             if let Some(told) = told {
                 found.push(told);

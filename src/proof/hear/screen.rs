@@ -80,6 +80,8 @@ impl Hearing<'_> {
         let next_alien =
             |reach: usize| (end..end + reach).take_while(|&at| tape.flows(at)).any(|at| tape.is(at, Sense::Alien));
         let amount = matches!(kind, Some(Kind::Weight | Kind::Volume));
+        // "five point five percent, people ask me why": nobody tells of people to a tenth.
+        let exact = *kind == Some(Kind::Percent) && !quantity.low.is_whole();
         let fate = match kind {
             _ if idle[start..end].iter().all(|idle| *idle) && !self.lasts(index) && !self.one_of_spoons(index) => {
                 Fate::Idle
@@ -108,7 +110,7 @@ impl Hearing<'_> {
                 Fate::Package
             }
             // "the whole thing was 8 90, comment below", "a hundred grams goes in"
-            _ if next_alien(1) && quantity.short.is_none() && !amount => Fate::Idle,
+            _ if next_alien(1) && quantity.short.is_none() && !amount && !exact => Fate::Idle,
             Some(Kind::Percent) if before.is_some_and(|b| tape.is(b, Sense::Alien)) => Fate::Idle,
             // "that's your hundred percent everything else …"
             Some(Kind::Percent)
@@ -133,6 +135,7 @@ impl Hearing<'_> {
             // "seeds are twelve percent, the good thing is …"
             Some(Kind::Percent)
                 if next_alien(3)
+                    && !exact
                     && !tape.next_is(end, Sense::Determiner)
                     && !tape.is(end, Sense::Is)
                     && !self.names_behind(end, 3) =>
