@@ -52,6 +52,9 @@ impl Reader<'_> {
         let of_the = self.tape.next_is(numeral.end, Sense::Of) && self.tape.is(numeral.end + 1, Sense::Determiner);
         let of_it = self.tape.next_is(numeral.end, Sense::Of) && fraction;
         let next_of = next_of || (of_the || of_it) && unit == SaidUnit::Unit(Unit::Gram);
+        // "that's 27 percent, and two thirds goes in now": a percent is parted in halves and quarters.
+        let share = unit == SaidUnit::Unit(Unit::Percent) && !(&numeral.value * Exact::from(4)).is_whole();
+        let next_of = next_of || share;
         if fraction && and && second.is_none() && !next_of && !self.tape.next_is(numeral.end, Sense::Determiner) {
             let low = &first.low + &numeral.value;
             return Simple { low: low.clone(), high: low, step: numeral.step, end: numeral.end, ..first };

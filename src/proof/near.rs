@@ -215,7 +215,13 @@ pub(super) fn follows_its_other_half(hearing: &Hearing<'_>, index: usize) -> boo
     if hearing.says_result(&heard.quantity) {
         return true;
     }
-    named && percent(before) != percent(heard) && to <= from + 3 && (from..to).all(light)
+    // "the oil is five and a half percent, or if you've no scale it's two and a half teaspoons"
+    let or = hearing.tape().is(from, Sense::Or) && hearing.tokens[from].gap != Gap::Sentence && to <= from + 8;
+    let or = or
+        && (from + 1..to).any(|at| hearing.tokens[at].text == "if")
+        && (from + 1..=to).all(|at| hearing.tokens[at].gap != Gap::Sentence)
+        && (from..to).all(|at| hearing.mention_at[at].is_none());
+    named && percent(before) != percent(heard) && (or || to <= from + 3 && (from..to).all(light))
 }
 
 /// "Salt. Twelve percent.", "And butter, melted. Fourteen ounces.": a name that was a sentence by itself is what the next

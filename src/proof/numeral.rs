@@ -347,7 +347,9 @@ impl<'t> Tape<'t> {
             }
             return Some(numeral(value, end));
         }
-        if self.is(i, Sense::Point)
+        // "in a point 5 cm long"
+        let noun = i > 0 && self.is(i - 1, Sense::Article) && self.flows(i);
+        if self.is(i, Sense::Point) && !noun
             || (self.is(i, Sense::Oh) || first.text == "not") && self.next_is(i + 1, Sense::Point)
         {
             let from = if self.is(i, Sense::Point) { i + 1 } else { i + 2 };

@@ -6,7 +6,7 @@ use super::candidates::{Candidate, ONLY_RIGHT, candidates};
 use super::context::{Context, Likeness};
 use super::hear::{Fate, Heard, Hearing, Noun};
 use super::judge::Said;
-use super::lexicon::{SaidUnit, Sense};
+use super::lexicon::{Cue, SaidUnit, Sense};
 use super::quantity::Quantity;
 use crate::exact::{Exact, Unit};
 use crate::sheet::{Fact, Kind, Topic, Truth};
@@ -116,7 +116,10 @@ fn readings(hearing: &Hearing<'_>, index: usize) -> Vec<Heard> {
     let quantity = &heard.quantity;
     // "since eighteen ninety"
     let year = quantity.start.checked_sub(1).is_some_and(|at| hearing.tokens[at].is(Sense::Since));
-    if !heard.carried || year || hearing.counts_else(quantity.end) {
+    // "the pan's 26 across" is a length and nothing else.
+    let across = heard.kind == Some(Kind::Length)
+        && [Cue::Across, Cue::Deep].iter().any(|cue| hearing.tells(quantity.end, *cue));
+    if !heard.carried || year || across || hearing.counts_else(quantity.end) {
         return found;
     }
     // A price has been told apart by its value already: its parts are what was said.

@@ -53,7 +53,11 @@ impl Maker<'_, '_> {
             larger || &low * &times == *value.low() && &high * &times == *value.high()
         };
         let mut same = self.truth.facts.iter().filter(|known| known.about == fact.about && known.kind == fact.kind);
-        digits(&heard.quantity) >= 2 && (fact.values.iter().any(of) || same.any(|known| known.values.iter().any(of)))
+        // "in the fridge for five minutes"
+        let start = heard.quantity.start;
+        let lasts = kind == Kind::Duration && start > 0 && self.hearing.tape().is(start - 1, Sense::SoundsLike(4));
+        let sure = digits(&heard.quantity) >= if lasts { 1 } else { 2 } && !heard.is_one();
+        sure && (fact.values.iter().any(of) || same.any(|known| known.values.iter().any(of)))
     }
 
     /// "three hundred and sixty-five days" are of no step of minutes, thirty kilos of no pinch.

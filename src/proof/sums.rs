@@ -95,7 +95,8 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
             spoken_operation |= !weak && operation != Operation::Of;
             // So is "oil at six percent comes to seventeen" behind another number.
             listed |= weak
-                && (operation == Operation::Add || hearing.tokens[from.end..to.start].iter().any(|t| t.text == "at"));
+                && (operation == Operation::Add
+                    || hearing.tokens[from.end..to.start].iter().any(|t| ["at", "in"].contains(&&*t.text)));
             last += 1;
             terms.push(last);
             if terms.len() > 12 {
@@ -240,7 +241,8 @@ fn past_nouns(hearing: &Hearing<'_>, from: usize, to: usize) -> Vec<usize> {
             || token.is(Sense::Of)
             || token.is(Sense::Determiner)
             || token.is(Sense::Each)
-            || token.senses.is_empty();
+            || token.senses.is_empty()
+            || token.text == "for" && hearing.tokens.get(at + 1).is_some_and(|next| next.text == "everything");
         if !noun || token.gap == Gap::Sentence {
             break;
         }
@@ -264,6 +266,11 @@ fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Qu
     for at in past_nouns(hearing, start, end) {
         if at >= end {
             break;
+        }
+        // "three sixty-two in two is one eighty-one a jar"
+        let parted = hearing.tokens[at].text == "in" && at + 1 == end && priced(from).is_some() && to.unit.is_none();
+        if parted {
+            return Some((Operation::Divide, true));
         }
         let Some((role, length)) = reader.phrase(at, wanted) else { continue };
         let mut after = at + length;

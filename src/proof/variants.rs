@@ -88,6 +88,21 @@ impl Maker<'_, '_> {
                 continue;
             }
             let same = |of: &Fact| of.about == fact.about && of.topic == fact.topic && of.kind == fact.kind;
+            // "All in, five eleven, and a glass is eighty cents": where the second is this variant's own and not the other's,
+            // the first was the other's by a slip.
+            let theirs = self.facts_of(a.other).iter().any(|of| same(of) && self.agrees(second, of));
+            let as_written = a.other.is_some_and(|other| self.truth.others[other].variant.is_none());
+            if as_written && b.other.is_none() && !theirs && self.agrees(second, fact) {
+                let own = |of: &Fact| of.about == known.about && of.topic == known.topic && of.kind == known.kind;
+                if let Some(index) = self.truth.facts.iter().position(own) {
+                    let why = "the figure that goes with it is of this variant";
+                    let Some(one) = before.last_mut() else { continue };
+                    let chosen = one.tried[one.chosen].clone();
+                    one.tried.push(Candidate { index: Some(index), other: None, why, ..chosen });
+                    one.chosen = one.tried.len() - 1;
+                }
+                continue;
+            }
             if let Some(index) = self.facts_of(a.other).iter().position(same) {
                 let why = "it goes with the figure before, of its variant";
                 two.tried.push(Candidate { index: Some(index), other: a.other, why, ..b.clone() });

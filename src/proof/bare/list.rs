@@ -424,7 +424,9 @@ impl Bare<'_, '_> {
             None => self.hearing.truth.measures == Measures::Us,
         };
         let unit = SaidUnit::Unit(if inches { Unit::Inch } else { Unit::Centimetre });
-        (size && !self.quantity.lone_one).then_some(unit)
+        // "twenty-two forty-five across the counter" is no size.
+        let place = self.is(end + 1, Sense::Determiner) && self.flows(end + 1);
+        (size && !place && !self.quantity.lone_one).then_some(unit)
     }
 
     /// "rest it thirty": minutes.

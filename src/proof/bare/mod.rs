@@ -168,6 +168,11 @@ impl Bare<'_, '_> {
             && self.quantity.low >= Exact::from(30)
             && self.quantity.high <= Exact::from(120);
         let named = self.names_beside(self.index).0;
+        // "so the whole dough is seventy point seven"
+        let start = self.quantity.start;
+        let dough = start > 1 && self.is(start - 1, Sense::Is) && self.hearing.tokens[start - 2].text == "dough";
+        let wet = wet || dough && self.quantity.step < Exact::one() && self.quantity.low >= Exact::from(40);
+        let named = named && !dough;
         if wet && !named && self.ends_clause(end) && self.noun().is_none() {
             return Meaning::Unit(SaidUnit::Unit(Unit::Percent));
         }
@@ -414,6 +419,10 @@ impl Bare<'_, '_> {
             let definite = self.is(after - 1, Sense::Determiner);
             let mention = self.mention_within(after, 2);
             if mention.is_none() && self.is(after - 1, Sense::Them) {
+                // "we're making ten of them"
+                if self.before().is_some_and(|at| self.is(at, Sense::Makes)) && self.quantity.low.is_whole() {
+                    return Some(Meaning::Counts(Noun::Pieces));
+                }
                 // "eggs, three of them"
                 let start = self.quantity.start;
                 let before = (start.saturating_sub(12)..start).rev().find_map(|at| self.hearing.mention_at[at]);
@@ -540,8 +549,11 @@ impl Bare<'_, '_> {
 
     /// Whether a name is of what is divided: a part, or pieces.
     fn is_whole_thing(&self, mention: usize) -> bool {
+        // Onions are the ingredient, though rolls and a filling be called by them.
         let named = &self.hearing.mentions[mention].named;
-        named.iter().any(|(named, _)| matches!(named, Named::Piece | Named::Part(_)))
+        let best = named.iter().map(|(_, looseness)| *looseness).min();
+        let best = named.iter().filter(|(_, looseness)| Some(*looseness) == best);
+        best.into_iter().any(|(named, _)| matches!(named, Named::Piece | Named::Part(_)))
     }
 
     fn ends_clause(&self, end: usize) -> bool {

@@ -149,7 +149,7 @@ const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Label,
-        "level step steps number part episode season chapter mark speed setting shelf size version tip option rule \
+        "route exit highway level step steps number part episode season chapter mark speed setting shelf size version tip option rule \
          gas page",
     ),
     (
