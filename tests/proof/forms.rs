@@ -125,6 +125,28 @@ const FORMS: &[(&str, &str, &str)] = &[
         "they keep, the forecast says nothing of it, and they keep for twenty one days",
         "duration 1814400 step.chill-and-keep",
     ),
+    (
+        "jetty-pickle",
+        "mustard seeds two teaspoons coriander seeds one tablespoon and half a teaspoon of peppercorns",
+        "volume 10 spice.mustard-seeds, !volume 15 spice.coriander-seeds, volume 2.5 spice.peppercorns",
+    ),
+    (
+        "onion-heart-rolls",
+        "strong flour 295 wholemeal 59 rye 39 and in percents that's 75 15 and 10",
+        "weight 295 dough.strong-flour, weight 59 dough.wholemeal-flour, weight 39 dough.rye-flour, \
+         percent 75 dough.strong-flour, percent 15 dough.wholemeal-flour, percent 10 dough.rye-flour",
+    ),
+    ("onion-heart-rolls", "water 157 grams the same as each other", "weight 157 poolish.water"),
+    ("onion-heart-rolls", "take a ball and weigh one. 113 grams.", "weight 113 yield.each"),
+    ("lock-house-squares", "whisk the eggs and sugar for three hours", "!duration 10800 step.whisk"),
+    (
+        "lock-house-squares",
+        "dark chocolate 144 grams. 72 grams of it melts with the butter now",
+        "weight 144 main.dark-chocolate, weight 72 main.dark-chocolate",
+    ),
+    ("lock-house-squares", "we're making 16 of them today", "count 16 yield.pieces"),
+    ("lock-house-squares", "I get mine at the stand on route 44 and then home", ""),
+    ("lock-house-squares", "cocoa powder 12.5 percent people ask me why", "!percent 12.5 main.cocoa-powder"),
 ];
 
 #[test]
