@@ -74,7 +74,13 @@ impl List<'_, '_> {
         let article = |at: usize| tokens[at].is(Sense::Article);
         let subject = |at: usize| {
             // "A square, 51 cents."
-            let rate = at > 1 && self.hearing.quantity_at[at - 2].is_some();
+            // "whole batch 11 10, a loaf 1 85": what all of it costs is no rate.
+            let whole = |of: usize| {
+                let from = self.hearing.heard[of].quantity.start;
+                let word = |at: usize| ["whole", "batch", "total", "all"].contains(&&*tokens[at].text);
+                (from.saturating_sub(2)..from).any(word)
+            };
+            let rate = at > 1 && self.hearing.quantity_at[at - 2].is_some_and(|of| !whole(of));
             let right_before = at + 1 == quantity.start && self.kind == Kind::Money && !rate;
             let per = at > 0 && tokens[at - 1].is(Sense::Per) && at + 1 == quantity.start;
             if per && (piece(at) || generic(at)) {

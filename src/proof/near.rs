@@ -111,6 +111,13 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
                 .iter()
                 .any(|(named, _)| matches!(named, Named::Thing(thing) if hearing.truth.things[*thing].id == "fry.oil"));
             let loose = oil && own == Some(Kind::Weight) && hearing.taken_up(quantity).is_none();
+            // "785 grams, loosened in water": what something goes into is not what is weighed.
+            let into = at.checked_sub(1).filter(|&at| at > first && of.is_none() && own == Some(Kind::Weight));
+            let into = into.is_some_and(|at| {
+                let verb = hearing.tokens[at - 1].senses.is_empty() && hearing.mention_at[at - 1].is_none();
+                matches!(hearing.tokens[at].text.as_str(), "in" | "into" | "with") && verb
+            });
+            cost += if into { 60 } else { 0 };
             cost += if of.is_none() { of_its_own(hearing, index, mention) + if loose { 60 } else { 0 } } else { 0 };
             found.push(Near { mention, cost, why, again: crossed });
             // A run of names: the last is the noun.

@@ -139,6 +139,8 @@ impl<'t> Reader<'t> {
         }
         let (unit, low, high) = match (first.unit, second.unit) {
             (Some(a), Some(b)) if a == b => (Some(a), first.low.clone(), second.low.clone()),
+            // "they keep a week, or sixty days in the freezer" are two.
+            (Some(_), Some(_)) if self.tape.at(first.end).is_some_and(|token| token.gap == Gap::Comma) => return None,
             (Some(a), Some(b)) if same_kind(a, b) => {
                 let low = &first.low * size(a, self.measures) / size(b, self.measures);
                 (Some(b), low, second.low.clone())

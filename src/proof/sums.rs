@@ -112,7 +112,10 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
             let term = &hearing.heard[*term];
             result.kind.is_none() || term.kind == result.kind || term.quantity.unit.is_none()
         };
-        if terms.len() < 2 || listed && !terms.iter().all(alike) || !equals(hearing, reader, from, to, certain) {
+        let told = equals(hearing, reader, from, to, certain);
+        // "340 and 60, four hundred.": where only a comma says it, the arithmetic must.
+        listed |= !told;
+        if terms.len() < 2 || listed && !terms.iter().all(alike) || !equals(hearing, reader, from, to, true) {
             return None;
         }
         break;

@@ -216,6 +216,35 @@ impl Bare<'_, '_> {
         (if its_before || within { before } else { behind && its_behind }).then_some(percent)
     }
 
+    /// "strong 75 736 grams, wholemeal 15 147": a percent right before the weight that it comes to, and the weight.
+    pub(super) fn share_with_weight(&self) -> Option<SaidUnit> {
+        let percent = SaidUnit::Unit(Unit::Percent);
+        let unit_of = |index: usize| self.hearing.heard[index].quantity.unit;
+        let quantity = |index: usize| &self.hearing.heard[index].quantity;
+        let joins =
+            |first: usize| quantity(first).end == quantity(first + 1).start && self.flows(quantity(first + 1).start);
+        let pair = |first: usize| joins(first) && unit_of(first) == Some(percent) && unit_of(first + 1) == Some(GRAM);
+        let index = self.index;
+        let goes_on =
+            |first: usize| first >= 2 && pair(first - 2) && quantity(first).start - quantity(first - 1).end <= 4;
+        // The weight of a pair
+        let before = index.checked_sub(1).filter(|&first| joins(first) && unit_of(first) == Some(percent));
+        if before.is_some_and(|first| self.hearing.heard[first].carried && self.names_beside(first).0)
+            && self.quantity.high >= Exact::from(10)
+        {
+            return Some(GRAM);
+        }
+        // Its share
+        let next = index + 1;
+        if next >= self.hearing.heard.len() || !joins(index) || self.quantity.high > Exact::from(100) {
+            return None;
+        }
+        let weighed = unit_of(next) == Some(GRAM);
+        let bare = unit_of(next).is_none() && goes_on(index) && quantity(next).high > self.quantity.high;
+        let named = self.names_beside(index).0 && self.quantity.low == self.quantity.high;
+        (named && (weighed || bare)).then_some(percent)
+    }
+
     /// "if you think in percents that's seventy-five, fifteen and ten": right behind the word, or behind a number that is.
     fn follows_percents(&self) -> bool {
         let percent = SaidUnit::Unit(Unit::Percent);

@@ -133,6 +133,9 @@ impl Bare<'_, '_> {
         if let Some(unit) = self.result_again() {
             return Meaning::Unit(unit);
         }
+        if let Some(unit) = self.share_with_weight() {
+            return Meaning::Unit(unit);
+        }
         if let Some(unit) = self.minor_list().or_else(|| self.percent_list()) {
             return Meaning::Unit(unit);
         }

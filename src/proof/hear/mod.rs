@@ -139,6 +139,41 @@ fn begun_again(mut quantities: Vec<Quantity>, reader: Reader<'_>) -> Vec<Quantit
     quantities
 }
 
+/// "wholemeal 15 72, rye 20 96" behind "spelt 65 percent 312 grams": a percent and a weight each, and no prices.
+fn parted(quantities: Vec<Quantity>, tape: Tape<'_>) -> Vec<Quantity> {
+    let percent = Some(SaidUnit::Unit(Unit::Percent));
+    let gram = Some(SaidUnit::Unit(Unit::Gram));
+    let mut parted: Vec<Quantity> = Vec::with_capacity(quantities.len());
+    for quantity in quantities {
+        let pair = quantity.short.filter(|(share, _)| quantity.unit.is_none() && (1..=100).contains(share));
+        let goes_on = match parted.last_chunk::<2>() {
+            Some([share, weight]) => {
+                let close = share.end == weight.start && quantity.start - weight.end <= 4;
+                let both = share.unit == percent && weight.unit == gram;
+                close && both && quantity.end == quantity.start + 2 && tape.flows(quantity.start + 1)
+            }
+            None => false,
+        };
+        let Some((share, weight)) = pair.filter(|_| goes_on) else {
+            parted.push(quantity);
+            continue;
+        };
+        let part = |value: i64, unit, start| Quantity {
+            start,
+            end: start + 1,
+            low: Exact::from(value),
+            high: Exact::from(value),
+            step: Exact::one(),
+            unit,
+            short: None,
+            pair: None,
+            ..quantity.clone()
+        };
+        parted.extend([part(share, percent, quantity.start), part(weight, gram, quantity.start + 1)]);
+    }
+    parted
+}
+
 /// Reads all of a script.
 pub fn hear<'t>(
     tokens: &'t [Token],
@@ -149,7 +184,7 @@ pub fn hear<'t>(
     let reader = Reader { tape: Tape(tokens), lexicon, measures: truth.measures };
     let names = Names::new(truth, lexicon);
     let mentions = names.all(tokens);
-    let quantities = begun_again(reader.all(), reader);
+    let quantities = parted(begun_again(reader.all(), reader), reader.tape);
     let mut hearing = Hearing {
         tokens,
         stems,
