@@ -174,6 +174,11 @@ impl<'a> Shown<'a> {
         self.mint(self.millilitres(millilitres))
     }
 
+    /// Two volumes as a range, where they differ.
+    pub fn volume_range(&self, low: &Exact, high: &Exact) -> Figure {
+        self.mint(joined(&self.millilitres(low), &self.millilitres(high)))
+    }
+
     /// "to taste".
     pub fn to_taste(&self) -> Figure {
         self.mint(self.locale.text(Key::ToTaste).to_owned())

@@ -186,4 +186,5 @@ fn a_share_of_a_range_may_be_said_from_end_to_end() {
     assert_eq!(values(&truth, "main.water", Kind::Percent), percents);
     let volumes = values(&truth, "main.water", Kind::Volume);
     assert!(volumes[1].starts_with("147.5..175.416666666667 "), "{volumes:?}");
+    assert_eq!(volumes[2..], ["150..175 150–175 mL", "75..88 75–88 mL share", "75..87 75–87 mL share"]);
 }

@@ -150,7 +150,8 @@ fn volumes(
         Quota::ToTaste => None,
     };
     let Some(exact) = exact else { return };
-    let low = line.low_share.as_ref().map_or_else(|| exact.clone(), |low| &exact * low);
+    let from = |all: &Exact| line.low_share.as_ref().map_or_else(|| all.clone(), |low| all * low);
+    let low = from(&exact);
     let spooned = |millilitres: &Exact| -> Option<Exact> {
         Some(household(millilitres, measures)?.iter().map(|term| &term.count * term.unit.size(measures)).sum())
     };
@@ -161,13 +162,23 @@ fn volumes(
         values.push(Value::range(low, high, figure));
     }
     if let (Some(density), Quota::Weight) = (density, &line.quota) {
-        values.extend(weight.over(density).map(|ml| Value::range(ml.clone(), ml.clone(), shown.volume(&ml))));
+        let least =
+            line.low_share.as_ref().map_or_else(|| weight.clone(), |low| weigh(&(grams * low), shown.scale()).grams);
+        let ends = least.over(density).zip(weight.over(density));
+        values.extend(ends.map(|(low, high)| {
+            let figure = shown.volume_range(&low, &high);
+            Value::range(low, high, figure)
+        }));
     }
     let written = matches!(line.quota, Quota::Volume { .. });
     let of = |share: &&ShareShown| {
-        let weighed = || density.and_then(|density| share.minted.value.over(density));
-        let ml = if written { Some(&exact * &share.share) } else { weighed() }?;
-        Some(Value::range(ml.clone(), ml.clone(), shown.volume(&ml)).share())
+        let (low, high) = if written {
+            let high = &exact * &share.share;
+            (from(&high), high)
+        } else {
+            (share.low.over(density?)?, share.minted.value.over(density?)?)
+        };
+        Some(Value::range(low.clone(), high.clone(), shown.volume_range(&low, &high)).share())
     };
     values.extend(shares.iter().filter_map(of));
 }
@@ -198,7 +209,8 @@ fn counts(
     values.push(Value::range(low, count, figure));
     values.extend(shares.iter().map(|share| {
         let part = &exact * &share.share;
-        Value::range(part.clone(), part.clone(), shown.count_range(&part, &part)).share()
+        let low = line.low_share.as_ref().map_or_else(|| part.clone(), |low| &part * low);
+        Value::range(low.clone(), part.clone(), shown.count_range(&low, &part)).share()
     }));
 }
 
