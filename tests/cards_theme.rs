@@ -1,6 +1,7 @@
 //! Themes: the built-in ones are sound, and each fault of a channel's own theme is told with its place.
 
 use tallyspoon::diag::Findings;
+use tallyspoon::draw::{Colour, Raster, Scene, to_pixels};
 use tallyspoon::span::{SourceId, Span, Spanned};
 use tallyspoon::theme::{self, Theme, ThemeFile};
 
@@ -73,7 +74,7 @@ fn fonts_cover_the_scripts_that_are_promised() {
             &theme.tokens().style.note,
             &theme.tokens().style.label,
         ] {
-            let style = theme::Ink::new(face, 1080, 0.0, tallyspoon::draw::Colour::BLACK).style();
+            let style = theme::Ink::new(face, 1080, 0.0, Colour::BLACK).style();
             for text in [latin.as_str(), &greek, &cyrillic, vietnamese, signs] {
                 let spec = tallyspoon::draw::TextSpec::new(text, style.clone());
                 let laid = tallyspoon::draw::layout(theme.fonts(), &spec).map(|_| ());
@@ -89,7 +90,7 @@ fn a_channel_changes_one_colour_of_a_built_in_theme() {
     let (theme, findings) = load("harbour", &own);
     assert_eq!(told(&findings), []);
     let (plain, changed) = (load("harbour", &[]).0.unwrap(), theme.unwrap());
-    assert_eq!(changed.tokens().colour.accent, tallyspoon::draw::Colour::rgb(16, 32, 48));
+    assert_eq!(changed.tokens().colour.accent, Colour::rgb(16, 32, 48));
     assert_eq!(changed.tokens().colour.ink, plain.tokens().colour.ink);
 }
 
@@ -212,4 +213,30 @@ fn movements_are_words_and_numbers_within_limits() {
     let calm = "base = \"lantern\"\n[motion]\nenter = \"fade\"\nenter-time = 0\n";
     let theme = load("own", &[file("theme.toml", 7, calm)]).0.expect("a sound theme");
     assert_eq!((theme.tokens().motion.enter, theme.tokens().motion.times.enter), (theme::Way::Fade, 0));
+}
+
+#[test]
+fn a_plate_is_drawn_in_the_units_of_its_own_size() {
+    let inside = "x=\"30\" y=\"20\" width=\"150\" height=\"80\"";
+    for view_box in ["-5 0 200 120", "0 0 200 120\" width=\"400\" height=\"240"] {
+        let told = plate(view_box, inside);
+        let [("theme-art", 1, message)] = told.as_slice() else { panic!("{view_box}: {told:?}") };
+        assert!(message.contains("viewBox"), "{message}");
+    }
+    assert_eq!(plate("0 0 200 120\" width=\"200\" height=\"120", inside), []);
+}
+
+#[test]
+fn paint_of_the_whole_drawing_stays_on_a_plate() {
+    let svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 200 120\" fill=\"#f7f0e1\">\
+        <rect id=\"stretch\" x=\"40\" y=\"40\" width=\"100\" height=\"40\" fill=\"none\"/>\
+        <rect id=\"rail\" x=\"10\" y=\"20\" width=\"8\" height=\"80\" fill=\"none\"/>\
+        <rect id=\"body\" x=\"30\" y=\"20\" width=\"150\" height=\"80\" fill=\"none\"/><path d=\"M0 0H200V120H0Z\"/></svg>";
+    let theme = load("harbour", &[file("art/list.svg", 1, svg)]).0.expect("a theme");
+    let art = theme.panel(theme::Plate::List, 300, 200, 1.0).expect("a panel").art;
+    let mut scene = Scene::new("plate", 300, 200);
+    scene.art(&art, 0, 0, 300, 200);
+    let mut raster = Raster::new(1, 1).expect("a raster");
+    to_pixels(&scene, &mut raster).expect("pixels");
+    assert_eq!(raster.pixel(150, 100), Colour::rgb(0xf7, 0xf0, 0xe1));
 }

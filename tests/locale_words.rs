@@ -168,7 +168,10 @@ fn spoons_and_cups_are_fractions_in_the_number_that_a_language_wants() {
     assert_eq!(french().measure(&Exact::from(2), Unit::Teaspoon, 2), "2 c. à c.");
     assert_eq!(irish().mixed(&Exact::ratio(11, 8)).as_deref(), Some("1 3/8"));
     assert_eq!(irish().mixed(&Exact::ratio(2, 3)).as_deref(), Some("2/3"));
+    assert_eq!(irish().mixed(&Exact::ratio(17, 16)).as_deref(), Some("1 1/16"));
     assert_eq!(irish().mixed(&Exact::ratio(1, 5)), None);
+    let one = |locale: &Locale| [&half, &Exact::one(), &more, &two].map(|count| locale.is_one(count));
+    assert_eq!((one(&irish()), one(&french())), ([true, true, false, false], [true, true, true, false]));
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! The closing card: what came out, what it cost, what one costs.
 
 use super::Stack;
+use super::cost::total;
 use super::desk::{Desk, Room, Set, author, figure};
 use super::pile::{Pile, scene};
 use crate::draw::{DrawError, Role, Scene};
@@ -24,16 +25,8 @@ fn closing(desk: &Desk<'_>, step: f32) -> Result<Scene, DrawError> {
     pile.text(&title, 0.0, pile.height + desk.gap() * 1.6);
     let stats = stats(desk, width, step)?;
     pile.below(&stats, desk.block() * 1.5);
-    let mut quiet = Vec::new();
-    if !sheet.cost.complete {
-        let names: Vec<&str> = sheet.cost.missing.iter().map(|(_, name)| name.as_str()).collect();
-        quiet.push(desk.say(Key::CostIncomplete, &[("names", author(&desk.locale.list(&names)))]));
-    }
-    quiet.push(desk.say(Key::ClosingMore, &[]));
-    for phrase in quiet {
-        let set = desk.set(&phrase, desk.note(), Room::lines(width, 3))?;
-        pile.text(&set, 0.0, pile.height + desk.block());
-    }
+    let more = desk.set(&desk.say(Key::ClosingMore, &[]), desk.note(), Room::lines(width, 3))?;
+    pile.text(&more, 0.0, pile.height + desk.block());
     let mut scene = scene(desk, "", Plate::Closing, &pile, (0.0, 0.0))?;
     scene.title = sheet.title.clone();
     Ok(scene)
@@ -53,8 +46,7 @@ fn stats(desk: &Desk<'_>, width: f32, step: f32) -> Result<Pile, DrawError> {
     if let (Some(count), Some(name)) = (&sheet.yields.count, &sheet.yields.piece_name) {
         list.push((author(&capitalised(name)), count));
     }
-    let total = if sheet.cost.complete { Key::CostTotal } else { Key::CostTotalKnown };
-    list.push((desk.say(total, &[]), &sheet.cost.total));
+    list.push((desk.say(total(desk), &[]), &sheet.cost.total));
     if let Some(each) = &sheet.cost.each {
         list.push((per_piece(desk), each));
     }

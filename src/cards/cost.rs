@@ -2,8 +2,8 @@
 
 use super::Stack;
 use super::closing::per_piece;
-use super::desk::{Desk, Room, author, figure, joined};
-use super::pile::{Pile, scene};
+use super::desk::{Desk, author, figure, joined};
+use super::pile::scene;
 use super::table::{Cell, Kind, Look, Row, State};
 use super::weigh::{area, framed};
 use crate::draw::{DrawError, Scene};
@@ -15,34 +15,24 @@ pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
     stack.put_pages("cost", board(desk, &rows(desk), &desk.say(Key::Cost, &[])));
 }
 
-/// What has no price, in full size: it must be read.
-pub(super) fn missing(desk: &Desk<'_>, width: f32) -> Result<Option<Pile>, DrawError> {
-    let cost = &desk.sheet.cost;
-    if cost.complete {
-        return Ok(None);
-    }
-    let names: Vec<&str> = cost.missing.iter().map(|(_, name)| name.as_str()).collect();
-    let phrase = desk.say(Key::CostIncomplete, &[("names", author(&desk.locale.list(&names)))]);
-    let set = desk.set(&phrase, desk.amount(1.0).coloured(desk.colours().accent), Room::lines(width, 6))?;
-    let mut pile = Pile::new();
-    pile.text(&set, 0.0, 0.0);
-    Ok(Some(pile))
+/// A row for each thing that has no price: what is missing pages as what is there does.
+pub(super) fn missing(desk: &Desk<'_>) -> impl Iterator<Item = Row> {
+    desk.sheet.cost.missing.iter().map(|(_, name)| Row {
+        there: false,
+        ..Row::line(joined(&[author(name), desk.say(Key::CostNoPrice, &[])], " · "), Vec::new())
+    })
 }
 
-/// A table of costs below a heading with the day, and what is missing below it.
+/// A table of costs below a heading with the day.
 pub(super) fn board(desk: &Desk<'_>, rows: &[Row], words: &Phrase) -> Result<Vec<Scene>, DrawError> {
     let remark = desk.sheet.day.as_ref().map(|day| desk.say(Key::CostOn, &[("day", figure(day))]));
-    let foot = |width: f32| Ok(missing(desk, width)?.map_or(0.0, |pile| pile.height + desk.gap()));
-    let (table, head) = framed(desk, rows, None, (words, remark.as_ref()), area(desk, 0.0), &foot)?;
+    let (table, head) = framed(desk, rows, None, (words, remark.as_ref()), area(desk, 0.0), &|_| Ok(0.0))?;
     (0..table.pages.len())
         .map(|page| {
             let mut pile = head.clone();
             pile.below(&table.draw(desk, page, &|_| State::Shown)?, desk.block());
-            if let Some(missing) = missing(desk, table.width())? {
-                pile.below(&missing, desk.gap());
-            }
             let mut scene = scene(desk, "", Plate::List, &pile, (0.0, 0.0))?;
-            scene.title = format!("{}: {}", words.text(), desk.sheet.cost.total.text());
+            scene.title = format!("{}: {}", desk.say(total(desk), &[]).text(), desk.sheet.cost.total.text());
             Ok(scene)
         })
         .collect()
@@ -66,14 +56,19 @@ fn rows(desk: &Desk<'_>) -> Vec<Row> {
         aside,
         ..Row::line(name, vec![Cell::default(), Cell::counted(desk, value, look)])
     };
-    let total = if cost.complete { Key::CostTotal } else { Key::CostTotalKnown };
-    rows.push(result(Kind::Total, desk.say(total, &[]), &cost.total, Look::Accent, None));
+    rows.extend(missing(desk));
+    rows.push(result(Kind::Total, desk.say(total(desk), &[]), &cost.total, Look::Accent, None));
     if let Some(each) = &cost.each {
         rows.push(result(Kind::Extra, per_piece(desk), each, Look::Amount, None));
     }
     let why = desk.say(Key::CostBasketWhy, &[]);
     rows.push(result(Kind::Extra, desk.say(Key::CostBasket, &[]), &cost.basket, Look::Amount, Some(why)));
     rows
+}
+
+/// What the total is called: no sum that lacks a price goes by the name of the whole.
+pub(super) fn total(desk: &Desk<'_>) -> Key {
+    if desk.sheet.cost.complete { Key::CostTotal } else { Key::CostTotalKnown }
 }
 
 /// A line's name, and that it is free or on offer.

@@ -7,7 +7,7 @@ use super::pile::{Corner, Pile, plate_size, scene, scene_in};
 use crate::draw::{Art, DrawError, Rect, Role, Scene};
 use crate::exact::Dimension;
 use crate::locale::Key;
-use crate::sheet::{Figure, MeasureFigures, Phrase, StepFigures, UseFigures};
+use crate::sheet::{Figure, MeasureFigures, Phrase, Piece, StepFigures, UseFigures};
 use crate::theme::{Drawing, Ink, Plate};
 use std::sync::Arc;
 
@@ -30,13 +30,16 @@ fn pages(desk: &Desk<'_>, index: usize, step: &StepFigures) -> Result<Vec<Scene>
     widths.extend(Some(desk.most(Plate::List).0).filter(|_| desk.is_wide()));
     let counts = 1..=chips.len().max(1);
     let ways = counts.flat_map(|count| widths.iter().flat_map(move |&width| STEPS.map(|size| (count, width, size))));
+    // Words that stand too high without a chip do so on any number of pages.
+    let bare = |&width: &f32| picture(desk, (index, step), &[], (width, 1.0));
+    let hopeless = !widths.iter().any(|width| bare(width).is_ok_and(|bare| desk.is_clear(&bare)));
     let mut fallback = None;
     for (count, width, size) in ways {
         let at = |page: usize| (chips.len() * page).div_ceil(count);
         let page = |page| picture(desk, (index, step), &chips[at(page)..at(page + 1)], (width, size));
         let made: Result<Vec<Scene>, DrawError> = (0..count).map(page).collect();
         match made {
-            Ok(scenes) if scenes.iter().all(|scene| desk.is_clear(scene)) => return Ok(scenes),
+            Ok(scenes) if hopeless || scenes.iter().all(|scene| desk.is_clear(scene)) => return Ok(scenes),
             Ok(scenes) => fallback = fallback.filter(Result::is_ok).or(Some(Ok(scenes))),
             Err(error) if error.is_misfit() => fallback = fallback.or(Some(Err(error))),
             Err(error) => return Err(error),
@@ -118,12 +121,13 @@ enum Chip<'a> {
 
 /// What a step takes and its measures, each once; what its card already says is not said again.
 fn chips(step: &StepFigures) -> Vec<Chip<'_>> {
-    let said = step.card.text();
+    let said = step.card.pieces();
     let mut shown: Vec<&str> = Vec::new();
     let mut chips: Vec<Chip<'_>> = step.uses.iter().map(Chip::Use).collect();
     for measure in &step.measures {
         let text = measure.shown.text();
-        if !said.contains(text) && !shown.contains(&text) {
+        // As a figure of its own: "23 min" says no "3 min".
+        if !said.contains(&Piece::Figure(measure.shown.clone())) && !shown.contains(&text) {
             shown.push(text);
             chips.push(Chip::Measure(measure));
         }
@@ -153,23 +157,26 @@ fn flow(desk: &Desk<'_>, chips: &[Chip<'_>], width: f32, size: f32) -> Result<Pi
 fn draw_chip(desk: &Desk<'_>, chip: &Chip<'_>, width: f32, size: f32) -> Result<Pile, DrawError> {
     let (space, colours) = (&desk.theme.tokens().space, desk.colours());
     let pad = desk.px(space.chip);
-    let (icon, phrase) = match chip {
-        Chip::Use(used) => (None, (figure(&used.amount), Some(author(&used.name)))),
-        Chip::Measure(measure) => (Some(icon(desk, measure.dimension)), (figure(&measure.shown), None)),
+    let (icon, told) = match chip {
+        Chip::Use(used) => (None, used.told()),
+        Chip::Measure(measure) => (Some(icon(desk, measure.dimension)), figure(&measure.shown)),
     };
     let amount = desk.amount(size).coloured(colours.on_chip);
     let name = desk.name(size).coloured(colours.on_chip);
     let side = (amount.cap * 1.35).round();
     let left = if icon.is_some() { side + (pad * 0.6).round() } else { 0.0 };
     let room = Room::lines(width - left - 2.2 * pad, 2);
-    let set = match &phrase.1 {
-        Some(words) => {
-            let words = super::desk::joined(&[Phrase::new(), words.clone()], "");
-            let spaced = Phrase::new().author(" ");
-            desk.set_runs(&[(&phrase.0, amount), (&spaced, name), (&words, name)], room)?
-        }
-        None => desk.set(&phrase.0, amount, room)?,
-    };
+    let runs: Vec<(Phrase, Ink<'_>)> = told
+        .pieces()
+        .iter()
+        .map(|piece| match piece {
+            Piece::Figure(told) => (figure(told), amount),
+            Piece::Author(words) => (author(words), name),
+            Piece::Label(label) => (author(label.text()), name),
+        })
+        .collect();
+    let runs: Vec<(&Phrase, Ink<'_>)> = runs.iter().map(|(phrase, ink)| (phrase, *ink)).collect();
+    let set = desk.set_runs(&runs, room)?;
     let mut pile = Pile::new();
     let (w, h) = (left + set.width + 2.2 * pad, set.height + 2.0 * pad);
     pile.rect(Rect::new(0.0, 0.0, w, h), desk.px(space.radius), colours.chip);

@@ -3,8 +3,9 @@
 use super::fixture::{SCRIPTS, fig, locale, picture, puffs, sheet_of, square, tall, theme, wide};
 use super::{Card, deck};
 use crate::draw::{Colour, Node, Rect, Scene, TextBlock, decode_png, encode_strips, over_colour};
+use crate::exact::Dimension;
 use crate::model::Frame;
-use crate::sheet::Sheet;
+use crate::sheet::{MeasureFigures, Phrase, Sheet};
 use crate::theme::NAMES;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -335,17 +336,57 @@ fn a_split_card_says_every_line_once_and_the_total_at_the_end() {
     assert_eq!(pages.iter().map(|card| totals(card)).sum::<usize>(), 1);
 }
 
+/// Cards whose name has this in it, with all that they say.
+fn said(sheet: &Sheet, frame: &Frame, card: &str) -> Vec<String> {
+    let deck = deck(sheet, &theme("lantern"), frame, &locale("en")).unwrap_or_else(|errors| panic!("{errors:#?}"));
+    deck.iter().filter(|made| made.name.contains(card)).flat_map(|card| card.scene.texts()).collect()
+}
+
 #[test]
 fn what_has_no_price_is_named_on_the_cost_card() {
-    for frame in [wide(), tall()] {
-        let deck = deck(&puffs(), &theme("lantern"), &frame, &locale("en")).unwrap();
-        for card in deck.iter().filter(|card| card.name.contains("-cost")) {
-            let named = texts(&card.scene)
-                .iter()
-                .any(|(block, _)| block.text() == "Incomplete: no price for ground cumin and water");
-            assert!(named, "{} {}", frame.id, card.name);
+    let mut many = puffs();
+    many.cost.lines.clear();
+    many.cost.missing = (0..30).map(|at| (format!("main.line-{at}"), format!("thing {at} of thirty"))).collect();
+    for frame in [wide(), tall(), square()] {
+        for (sheet, name) in [(&puffs(), "ground cumin"), (&many, "thing 0 of thirty"), (&many, "thing 29 of thirty")] {
+            let said = said(sheet, &frame, "-cost");
+            assert!(said.contains(&format!("{name} · no price yet")), "{}: {said:?}", frame.id);
+            assert!(said.contains(&"What is known so far".to_owned()), "{}: {said:?}", frame.id);
         }
+        assert!(said(&puffs(), &frame, "-totals").contains(&"water · no price yet".to_owned()), "{}", frame.id);
     }
+}
+
+#[test]
+fn what_is_on_a_card_as_a_figure_is_no_chip_and_all_else_is() {
+    let mut sheet = puffs();
+    sheet.steps[2].card = Phrase::new().author("Rest ").figure(&fig("23 min"));
+    let measure = |dimension, text: &str| MeasureFigures { dimension, shown: fig(text) };
+    sheet.steps[2].measures = vec![
+        measure(Dimension::Duration, "23 min"),
+        measure(Dimension::Duration, "3 min"),
+        measure(Dimension::Temperature, "80 °C"),
+    ];
+    let said = said(&sheet, &wide(), "-step-3");
+    assert!(said.contains(&"3 min".to_owned()) && said.contains(&"80 °C".to_owned()), "{said:?}");
+    assert!(!said.contains(&"23 min".to_owned()), "{said:?}");
+}
+
+#[test]
+fn an_amount_in_words_follows_its_name() {
+    let said = said(&puffs(), &wide(), "-step-2");
+    assert!(
+        said.contains(&"chilli flakes, to taste".to_owned()) && said.contains(&"42 g spring onion".to_owned()),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn spoons_that_are_the_amount_are_said_once() {
+    let mut sheet = puffs();
+    sheet.parts[0].lines[8].household = Some(fig("1 tsp"));
+    let said = said(&sheet, &wide(), "callout-ground-cumin");
+    assert_eq!(said, ["1 tsp", "ground cumin"]);
 }
 
 #[test]

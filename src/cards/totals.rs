@@ -2,7 +2,7 @@
 
 use super::Stack;
 use super::closing::per_piece;
-use super::cost::board;
+use super::cost::{board, missing, total};
 use super::desk::{Desk, author, figure, joined};
 use super::table::{Cell, Kind, Look, Row};
 use crate::locale::Key;
@@ -28,7 +28,7 @@ fn rows(desk: &Desk<'_>) -> Vec<Row> {
     let cost = &desk.sheet.cost;
     let say = |key: Key| desk.say(key, &[]);
     let mut totals = vec![Total {
-        name: say(if cost.complete { Key::CostTotal } else { Key::CostTotalKnown }),
+        name: say(total(desk)),
         why: say(Key::TotalsUsedWhy),
         each: cost.each.as_ref(),
         amount: &cost.total,
@@ -67,7 +67,7 @@ fn rows(desk: &Desk<'_>) -> Vec<Row> {
             bar: cost.bars.compare,
         });
     }
-    let mut rows: Vec<Row> = totals.into_iter().map(|total| row(desk, total)).collect();
+    let mut rows: Vec<Row> = totals.into_iter().map(|total| row(desk, total)).chain(missing(desk)).collect();
     if let Some(fry) = &desk.sheet.fry {
         let slots = [("taken", figure(&fry.taken_up)), ("fill", figure(&fry.fill)), ("uses", figure(&fry.uses))];
         let oil = desk.say(Key::FryOil, &[("oil", author(&fry.oil))]);

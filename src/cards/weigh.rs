@@ -114,7 +114,7 @@ pub(super) fn area(desk: &Desk<'_>, taken: f32) -> Area {
 /// What a name says of itself below it.
 pub(super) fn remarks(line: &LineFigures) -> Vec<Phrase> {
     let mut remarks: Vec<Phrase> = line.note.iter().map(|note| author(note)).collect();
-    remarks.extend(line.household.iter().map(figure));
+    remarks.extend(line.spoons().map(figure));
     remarks
 }
 

@@ -88,6 +88,11 @@ impl Art {
         (self.tree.size().width(), self.tree.size().height())
     }
 
+    /// Its view box, in its own units.
+    pub fn view(&self) -> Rect {
+        self.view
+    }
+
     /// Where the `<rect>` with an id lies when the artwork is stretched to width × height pixels, from the artwork's
     /// top left corner. Only rectangles with plain numbers and without transforms count; they need not be visible.
     pub fn slot(&self, id: &str, width: u32, height: u32) -> Option<Rect> {

@@ -79,6 +79,7 @@ fn image_data(picture: &Raster, above: Option<&[u8]>) -> std::io::Result<Vec<u8>
     for (y, row) in picture.pixels().chunks_exact(width).enumerate() {
         if y < painted.top || y > painted.bottom {
             compressed.write_data(&clear)?;
+            above = row;
             continue;
         }
         line.fill(0);

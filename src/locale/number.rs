@@ -74,13 +74,13 @@ impl Locale {
         }
     }
 
-    /// A whole number, or one with halves, quarters, eighths, thirds or sixths, as a cook writes it in plain
+    /// A whole number, or one with halves, quarters, eighths, sixteenths, thirds or sixths, as a cook writes it in plain
     /// digits: "1 1/2", "3/4", "2". `None` for any other value.
     pub fn mixed(&self, value: &Exact) -> Option<String> {
         let whole = value.floor();
         let (top, bottom) = (value - &whole).to_fraction()?;
         let fraction = format!("{top}/{bottom}");
-        if value < &Exact::zero() || ![1, 2, 3, 4, 6, 8].contains(&bottom) {
+        if value < &Exact::zero() || ![1, 2, 3, 4, 6, 8, 16].contains(&bottom) {
             return None;
         }
         Some(match (whole.is_zero(), top == 0) {
@@ -132,5 +132,10 @@ impl Locale {
     /// language ("1/2 cup"), above one CLDR's rule holds ("1 1/2 cups", "1 1/2 tasse").
     pub(super) fn measured(&self, value: &Exact) -> PluralCategory {
         if value.is_positive() && value <= &Exact::one() { PluralCategory::One } else { self.plural(value) }
+    }
+
+    /// Whether so many are spoken of as of one: "1/2 egg", "1 1/2 eggs", "1 1/2 citron".
+    pub fn is_one(&self, count: &Exact) -> bool {
+        self.measured(count) == PluralCategory::One
     }
 }

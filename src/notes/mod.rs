@@ -88,11 +88,7 @@ const SPARE: &[Section] = &[
     section("lines_cost", Key::NotesCostLines, |sheet| !sheet.cost.lines.is_empty()),
     section("totals", Key::Totals, |sheet| sheet.cost.with_energy.is_some() || sheet.cost.compare.is_some()),
     section("household", Key::NotesHousehold, |sheet| {
-        sheet
-            .parts
-            .iter()
-            .flat_map(|part| &part.lines)
-            .any(|line| line.household.as_ref().is_some_and(|household| *household != line.amount))
+        sheet.parts.iter().flat_map(|part| &part.lines).any(|line| line.spoons().is_some())
     }),
     section("swaps", Key::NotesSwaps, |sheet| !sheet.variants.is_empty()),
     section("method", Key::NotesMethod, |sheet| !sheet.steps.is_empty()),

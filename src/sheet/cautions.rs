@@ -10,7 +10,7 @@ use super::shown::Shown;
 use super::steps::{longest, step_lines, step_measures};
 use crate::exact::{Dimension, Exact, Measures, Unit};
 use crate::locale::Key;
-use crate::model::{Hazard, Role, Step};
+use crate::model::{Hazard, Item, LineRef, Role, Step};
 
 /// The caution that depends on the yield: an acid's share of the weight changes beside lines that are fixed.
 pub(super) const ACID: &str = "acid";
@@ -140,17 +140,15 @@ impl Kind {
     }
 }
 
-/// Whether a step tells of a heat that fats are fried at and water never has: from 120 °C, common practice, no source.
-fn is_hot(step: &Step) -> bool {
-    let hot = Exact::from(120);
-    step_measures(step).iter().any(|range| range.dimension() == Dimension::Temperature && range.high.value >= hot)
-}
+/// A heat that fats are fried at and water never has, in degrees Celsius; common practice, no source.
+const HOT: i64 = 120;
+/// A heat beyond boiling water's, which only what is mostly sugar reaches; common practice, no source.
+const BEYOND_BOILING: i64 = 105;
 
-/// Whether a step tells of a heat beyond boiling water's, which only what is mostly sugar reaches: from 105 °C, common
-/// practice, no source.
-fn is_beyond_boiling(step: &Step) -> bool {
-    let boiling = Exact::from(105);
-    step_measures(step).iter().any(|range| range.dimension() == Dimension::Temperature && range.high.value >= boiling)
+/// Whether a step tells of so much heat or more.
+fn tells_heat(step: &Step, celsius: i64) -> bool {
+    let heat = Exact::from(celsius);
+    step_measures(step).iter().any(|range| range.dimension() == Dimension::Temperature && range.high.value >= heat)
 }
 
 /// Whether a step takes two hours, from which the 2-hour/4-hour rule matters.
@@ -183,9 +181,8 @@ pub(super) fn possible(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<Ca
 fn told(resolution: &Resolution<'_>, shown: &Shown<'_>, due: impl Fn(&Kind, &Kitchen<'_>) -> bool) -> Vec<CautionText> {
     let recipe = resolution.inputs.recipe;
     let steps = &recipe.method.steps;
-    let (fried, rests) = (recipe.fry.is_some(), steps.iter().any(rests));
-    let boiled = if fried { None } else { boiled(resolution, steps) };
-    let kitchen = Kitchen { resolution, fried, rests, boiled };
+    let fried = recipe.fry.is_some() || steps.iter().any(|step| fries(resolution, step));
+    let kitchen = Kitchen { resolution, fried, rests: steps.iter().any(rests), boiled: boiled(resolution, steps) };
     let due = KINDS.iter().filter(|kind| due(kind, &kitchen));
     due.map(|kind| CautionText {
         id: kind.id.to_owned(),
@@ -197,24 +194,47 @@ fn told(resolution: &Resolution<'_>, shown: &Shown<'_>, due: impl Fn(&Kind, &Kit
     .collect()
 }
 
-/// The step that boils sugar: it tells of a heat beyond boiling water's, and sugar goes in there or in the step before.
-/// With flour, or where no part is sugar by a fifth or more (common practice, no source), the heat is an oven's.
+/// The step that boils sugar: it tells of a heat beyond boiling water's, and sugar of a syrup goes in there. Where nothing has
+/// flour, which an oven's heat is for, it may go in the step before.
 fn boiled<'r>(resolution: &Resolution<'_>, steps: &'r [Step]) -> Option<&'r Step> {
-    let role = |step: &Step, role: Role| {
-        let items = step_lines(step).into_iter().filter_map(|at| resolution.batch.line(at).item.as_deref());
-        items.filter_map(|key| resolution.item(key)).any(|item| item.role == role)
-    };
+    let syrup = |at: LineRef| is(resolution, at, Role::Sugar) && is_syrup(resolution, at.part);
+    let sweet = |step: &Step| step_lines(step).into_iter().any(syrup);
     let flour = resolution.items().iter().any(|item| item.role == Role::Flour);
-    let sweet = |at: usize| role(&steps[at], Role::Sugar) || at > 0 && role(&steps[at - 1], Role::Sugar);
-    let mostly = resolution.batch.parts.iter().any(|part| {
-        let sugar = |key: &str| resolution.item(key).is_some_and(|item| item.role == Role::Sugar);
-        let sugars = part.lines.iter().filter(|line| line.item.as_deref().is_some_and(sugar));
-        let grams: Exact = sugars.filter_map(|line| line.grams.as_ref()).sum();
-        let all: Exact = part.lines.iter().filter_map(|line| line.grams.as_ref()).sum();
-        grams.is_positive() && grams >= all * Exact::ratio(1, 5)
-    });
-    let hot = (0..steps.len()).filter(|_| mostly && !flour).find(|&at| is_beyond_boiling(&steps[at]) && sweet(at));
-    hot.map(|at| &steps[at])
+    let from_before = |at: usize| !flour && at > 0 && sweet(&steps[at - 1]);
+    let hot = |at: &usize| tells_heat(&steps[*at], BEYOND_BOILING) && (sweet(&steps[*at]) || from_before(*at));
+    (0..steps.len()).find(hot).map(|at| &steps[at])
+}
+
+/// Whether a step fries in a fat of the formula: at a heat for that, in a third of all the weight, and in half of it where
+/// the part may be a dough; no syrup is fried. Common practice, no source.
+fn fries(resolution: &Resolution<'_>, step: &Step) -> bool {
+    let deep = |at: LineRef| {
+        let parts = if grams(resolution, at.part, Role::Flour).is_positive() { 2 } else { 3 };
+        let line = resolution.batch.line(at).grams.as_ref();
+        is(resolution, at, Role::Fat)
+            && !is_syrup(resolution, at.part)
+            && line.is_some_and(|grams| grams * Exact::from(parts) >= resolution.batch.total)
+    };
+    tells_heat(step, HOT) && step_lines(step).into_iter().any(deep)
+}
+
+/// Whether a part is sugar by a fifth or more (common practice, no source) and has no flour.
+fn is_syrup(resolution: &Resolution<'_>, part: usize) -> bool {
+    let sugars = grams(resolution, part, Role::Sugar);
+    let enough = sugars.is_positive() && sugars * Exact::from(5) >= resolution.batch.parts[part].total;
+    enough && grams(resolution, part, Role::Flour).is_zero()
+}
+
+/// What the lines of a role in a part weigh.
+fn grams(resolution: &Resolution<'_>, part: usize, role: Role) -> Exact {
+    let lines = resolution.batch.parts[part].lines.iter();
+    lines.filter(|line| is(resolution, line.at, role)).filter_map(|line| line.grams.as_ref()).sum()
+}
+
+/// Whether a line is of an item with a role.
+fn is(resolution: &Resolution<'_>, at: LineRef, role: Role) -> bool {
+    let item = resolution.batch.line(at).item.as_deref().and_then(|key| resolution.item(key));
+    item.is_some_and(|item| item.role == role)
 }
 
 impl Kitchen<'_> {
@@ -224,7 +244,7 @@ impl Kitchen<'_> {
 
     fn calls(&self, step: &Step, call: &Call) -> bool {
         match call {
-            Call::Heat => is_hot(step),
+            Call::Heat => tells_heat(step, HOT),
             Call::Boil => self.boiled.is_some_and(|boiled| boiled.id == step.id),
             Call::Rest => rests(step),
             Call::Takes(hazard) => self.takes(step, *hazard),
@@ -237,18 +257,19 @@ impl Kitchen<'_> {
         items.filter_map(|key| self.resolution.item(key)).any(|item| item.hazards.contains(&hazard))
     }
 
-    /// Garlic and a fat in one part; frying oil is not kept.
+    /// Garlic and a fat in one part, or in what it takes; frying oil is not kept.
     fn garlic_under_oil(&self) -> bool {
-        let parts = &self.resolution.batch.parts;
-        parts.iter().any(|part| {
-            let items: Vec<_> = part
-                .lines
-                .iter()
-                .filter_map(|l| l.item.as_deref())
-                .filter_map(|key| self.resolution.item(key))
-                .collect();
-            items.iter().any(|item| item.hazards.contains(&Hazard::Garlic))
-                && items.iter().any(|item| item.role == Role::Fat)
+        (0..self.resolution.batch.parts.len()).any(|part| {
+            self.holds(part, &|item| item.hazards.contains(&Hazard::Garlic))
+                && self.holds(part, &|item| item.role == Role::Fat)
+        })
+    }
+
+    /// Whether such an item is in a part or in what that takes.
+    fn holds(&self, part: usize, such: &dyn Fn(&Item) -> bool) -> bool {
+        self.resolution.batch.parts[part].lines.iter().any(|line| {
+            let item = line.item.as_deref().and_then(|key| self.resolution.item(key));
+            item.is_some_and(such) || line.takes.is_some_and(|taken| self.holds(taken, such))
         })
     }
 

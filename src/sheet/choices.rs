@@ -113,7 +113,8 @@ pub fn choices(inputs: Inputs<'_>, request: &Request, axis: Axis) -> Result<Choi
             let factors = super::ladder::factors(&own);
             // What was asked for stands first.
             for factor in [&own.batch.factor].into_iter().chain(factors.iter().filter(|f| **f != own.batch.factor)) {
-                let there = own.at_factor(factor)?;
+                // A yield that the formula can't be had at is no choice.
+                let Ok(there) = own.at_factor(factor) else { continue };
                 all.push((yield_name(&there, &shown), there));
             }
         }

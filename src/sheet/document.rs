@@ -204,9 +204,10 @@ fn cost(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
     })
 }
 
-/// What the cost of a line is reckoned from: used × price ÷ (pack × edible), weights in grams.
+/// What the cost of a line is reckoned from: used × price ÷ (pack × edible), weights in grams. What is used is as eaten, what
+/// is to buy and the pack as bought.
 fn reckoned_from(resolution: &Resolution<'_>, line: &CostLine) -> Value {
-    let (used, to_buy) = match line.charge {
+    let (used, eaten_of_it) = match line.charge {
         Charge::Line(at) => {
             let grams = resolution.batch.line(at).grams.clone();
             (grams.clone(), grams)
@@ -216,6 +217,7 @@ fn reckoned_from(resolution: &Resolution<'_>, line: &CostLine) -> Value {
     let item = resolution.item(&line.purchase.item);
     let edible = item.map(|item| &item.edible);
     let eaten = item.and_then(|item| eaten_of_pack(item, &line.purchase.pack));
+    let to_buy = eaten_of_it.zip(edible).and_then(|(eaten, edible)| eaten.over(edible));
     json!({
         "used_g": optional(used.as_ref()),
         "to_buy_g": optional(to_buy.as_ref()),

@@ -5,7 +5,7 @@ use super::shown::{Minted, Shown};
 use super::{Figure, HydrationFigures, LineFigures, OverallFigures, PartFigures, YieldFigures};
 use crate::batch::{BatchLine, Quota};
 use crate::exact::Exact;
-use crate::model::{Basis, Item, LineRef, Subject};
+use crate::model::{Basis, LineRef, Subject};
 
 /// A part's figures with the shown weight behind each line, for sums and shares.
 pub(super) struct PartShown {
@@ -56,7 +56,7 @@ fn weigh_part(part: usize, resolution: &Resolution<'_>, shown: &Shown<'_>, done:
                 let minted = shown.weighed(taken.total.value.clone());
                 (minted.figure.clone(), Some(minted))
             }
-            None => shown.line_amount(line, line.item.as_deref().and_then(|key| resolution.item(key))),
+            None => shown.line_amount(line),
         }
     };
     let lines: Vec<_> = batch.lines.iter().map(amount).collect();
@@ -121,7 +121,7 @@ fn build_line(
     let recipe = resolution.inputs.recipe;
     let written = recipe.line(line.at);
     let item = line.item.as_deref().and_then(|key| resolution.item(key));
-    let percent = shown.line_percent(line);
+    let percent = shown.line_percent(line, &Exact::one());
     let is_basis = matches!(&recipe.parts[line.at.part].basis, Basis::Lines(lines) if lines.contains(&line.at.line));
     let other_form = weight.filter(|weight| weight.figure.text() != amount.text() && line.low_share.is_none());
     let figures = LineFigures {
@@ -132,7 +132,7 @@ fn build_line(
         percent: percent.as_ref().map(|percent| percent.figure.clone()),
         weight: other_form.map(|weight| weight.figure.clone()),
         amount,
-        household: shown.household(line, item),
+        household: shown.household(line, item, &Exact::one()),
         is_part: line.takes.is_some(),
         is_basis,
     };
@@ -154,15 +154,11 @@ pub(super) fn name_of(resolution: &Resolution<'_>, line: &BatchLine, quota: &Quo
     }
     match (line.takes, line.item.as_deref().and_then(|key| resolution.item(key))) {
         (Some(part), _) => part_title(resolution, part).unwrap_or_else(|| written.key.clone()),
-        (None, Some(item)) => counted_name(item, quota),
+        (None, Some(item)) => match quota {
+            Quota::Count(count) if !resolution.inputs.locale.is_one(count) => item.plural.clone(),
+            Quota::Count(_) | Quota::Weight | Quota::Volume { .. } | Quota::ToTaste => item.name.clone(),
+        },
         (None, None) => written.key.clone(),
-    }
-}
-
-fn counted_name(item: &Item, quota: &Quota) -> String {
-    match quota {
-        Quota::Count(count) if *count > Exact::one() => item.plural.clone(),
-        Quota::Count(_) | Quota::Weight | Quota::Volume { .. } | Quota::ToTaste => item.name.clone(),
     }
 }
 
@@ -170,8 +166,7 @@ fn counted_name(item: &Item, quota: &Quota) -> String {
 pub(super) fn makes(resolution: &Resolution<'_>, shown: &Shown<'_>) -> (Option<Figure>, Option<Pieces>) {
     let pieces = resolution.batch.pieces.map(|(low, high)| {
         let count = shown.whole_range(low, high);
-        let makes = resolution.inputs.recipe.makes.as_ref();
-        let word = makes.map(|makes| if high == 1 { makes.one.clone() } else { makes.many.clone() });
+        let word = resolution.piece(&Exact::from(i64::from(high)));
         Pieces { told: word.as_ref().map(|word| shown.with_word(&count, word)), count, word }
     });
     (basis(resolution, resolution.batch.main, shown), pieces)
@@ -214,7 +209,7 @@ pub(super) fn yields(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[
     }
 }
 
-/// Raw weight of one piece: as written where parts say so, else the total over the count.
+/// Raw weight of one piece: all that is weighed in over the count.
 fn each(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Option<Figure> {
     let (low, high) = piece_weights(resolution)?;
     Some(shown.weight_range(&low, &high))

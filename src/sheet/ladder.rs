@@ -6,11 +6,13 @@ use super::shown::Shown;
 use super::{Rung, VariantChange, VariantFigures, Worked};
 use crate::batch::{Quota, Unsizable};
 use crate::exact::Exact;
+use crate::model::Basis;
 use rayon::prelude::*;
 
-/// The ratio table: the recipe's own list of basis weights, or half, once and twice this yield.
-pub(super) fn ladder(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Result<Vec<Rung>, Unsizable> {
-    factors(resolution).par_iter().map(|factor| rung(resolution, shown, factor)).collect()
+/// The ratio table: the recipe's own list of basis weights, or half, once and twice this yield. A yield that the formula
+/// can't be had at is no column: nobody asked for it.
+pub(super) fn ladder(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<Rung> {
+    factors(resolution).par_iter().filter_map(|factor| rung(resolution, shown, factor).ok()).collect()
 }
 
 /// The yields of the ratio table, as factors of the written batch, the own one among them.
@@ -49,17 +51,20 @@ fn rung(resolution: &Resolution<'_>, shown: &Shown<'_>, factor: &Exact) -> Resul
     })
 }
 
-/// The first weighed percent line that isn't the basis, worked at the basis weight of this yield.
+/// The first weighed percent line that isn't of the basis, worked at the basis weight of this yield.
 pub(super) fn worked(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Option<Worked> {
     let main = &resolution.batch.parts[resolution.batch.main];
     let basis = main.basis.as_ref()?;
+    let of_basis = match &resolution.inputs.recipe.parts[resolution.batch.main].basis {
+        Basis::Lines(lines) => lines.as_slice(),
+        Basis::None => &[],
+    };
     let line = main.lines.iter().find(|line| {
-        let whole = line.percent.as_ref().is_some_and(|percent| *percent == Exact::from(100));
         line.quota == Quota::Weight
             && line.takes.is_none()
             && line.low_share.is_none()
-            && !whole
             && line.percent.is_some()
+            && !of_basis.contains(&line.at.line)
     })?;
     let percent = line.percent.as_ref()?;
     Some(Worked {

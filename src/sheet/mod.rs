@@ -180,6 +180,13 @@ pub struct LineFigures {
     pub is_basis: bool,
 }
 
+impl LineFigures {
+    /// In spoons and cups, where the amount doesn't say so already.
+    pub fn spoons(&self) -> Option<&Figure> {
+        self.household.as_ref().filter(|household| **household != self.amount)
+    }
+}
+
 /// One item of the overall formula.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct OverallFigures {
@@ -398,6 +405,17 @@ pub struct UseFigures {
     pub amount: Figure,
     /// The name shown.
     pub name: String,
+}
+
+impl UseFigures {
+    /// The amount with its name; an amount in words follows it: "chilli flakes, to taste".
+    pub fn told(&self) -> Phrase {
+        if self.amount.text().contains(char::is_numeric) {
+            Phrase::new().figure(&self.amount).author(format!(" {}", self.name))
+        } else {
+            Phrase::new().author(format!("{}, ", self.name)).figure(&self.amount)
+        }
+    }
 }
 
 /// A measure that stays as it is at any yield.

@@ -118,6 +118,12 @@ impl<'a> Resolution<'a> {
         lines.chain(oil).filter(|key| seen.insert(*key)).filter_map(|key| self.item(key)).collect()
     }
 
+    /// What so many pieces are called.
+    pub fn piece(&self, count: &Exact) -> Option<String> {
+        let makes = self.inputs.recipe.makes.as_ref()?;
+        Some(if self.inputs.locale.is_one(count) { makes.one.clone() } else { makes.many.clone() })
+    }
+
     /// What is weighed on its own: the main part and those beside it.
     pub fn stands_alone(&self, part: usize) -> bool {
         let taken = |p: &crate::model::Part| p.lines.iter().any(|line| line.subject == Subject::Part(part));
@@ -201,7 +207,7 @@ fn build(resolution: &Resolution<'_>) -> Result<Sheet, Unsizable> {
             .collect(),
         diet: diet(resolution),
         cautions: cautions::cautions(resolution, &shown),
-        ladder: ladder::ladder(resolution, &shown)?,
+        ladder: ladder::ladder(resolution, &shown),
         worked: ladder::worked(resolution, &shown),
         variants: ladder::variants(resolution, &shown)?,
         parts: formula.into_iter().map(|part| part.figures).collect(),

@@ -4,7 +4,7 @@ use super::Figure;
 use crate::batch::{BatchLine, Quota};
 use crate::exact::{Dimension, Exact, Measures, Quantity, Range, Unit};
 use crate::locale::{Key, Locale};
-use crate::measure::{Term, countable, grams_of_volume, household, poured, spooned, weigh};
+use crate::measure::{Term, countable, household, poured, spooned, weigh};
 use crate::model::{Channel, Item, Pack, Purchase};
 use iso_currency::Currency;
 
@@ -112,44 +112,51 @@ impl<'a> Shown<'a> {
         Minted { figure: self.mint(text), value }
     }
 
-    /// A line's percent, a range where it was written as one.
-    pub fn line_percent(&self, line: &BatchLine) -> Option<Minted> {
-        let high = self.percent(line.percent.as_ref()?);
-        let Some(share) = line.low_share.as_ref().filter(|_| line.quota == Quota::Weight) else { return Some(high) };
-        let low = self.percent(&(line.percent.as_ref()? * share));
+    /// The percent of some of a line, a range where it was written as one.
+    pub fn line_percent(&self, line: &BatchLine, share: &Exact) -> Option<Minted> {
+        let percent = line.percent.as_ref()? * share;
+        let high = self.percent(&percent);
+        let Some(low) = line.low_share.as_ref().filter(|_| line.quota == Quota::Weight) else { return Some(high) };
+        let low = self.percent(&(percent * low));
         Some(Minted { figure: self.mint(joined(low.figure.text(), high.figure.text())), value: high.value })
     }
 
     /// A line's amount in the form it was written, and the weight it is shown as or stands for.
-    /// A form that would be off by more than 2 % gives way to the weight.
-    pub fn line_amount(&self, line: &BatchLine, item: Option<&Item>) -> (Figure, Option<Minted>) {
+    /// A form that would be off by more than 2 % at either end gives way to the weight.
+    pub fn line_amount(&self, line: &BatchLine) -> (Figure, Option<Minted>) {
         let Some(grams) = &line.grams else { return (self.to_taste(), None) };
-        let weight = self.weight(grams);
-        let high = self.quota(&line.quota, item);
-        let Some(high) = high else {
-            let figure = match &line.low_share {
-                Some(share) => self.weight_range(&(grams * share), grams),
-                None => weight.figure.clone(),
-            };
-            return (figure, Some(weight));
+        let (weight, low) = (self.weight(grams), line.low_share.as_ref());
+        let figure = match (self.quota(&line.quota, low), low) {
+            (Some(text), _) => self.mint(text),
+            (None, Some(low)) => self.weight_range(&(grams * low), grams),
+            (None, None) => weight.figure.clone(),
         };
-        let low = line.low_share.as_ref().and_then(|share| self.quota(&scaled(&line.quota, share), item));
-        (self.mint(low.map_or_else(|| high.clone(), |low| joined(&low, &high))), Some(weight))
+        (figure, Some(weight))
     }
 
-    /// The text of a counted or poured amount; `None` where only its weight will do.
-    fn quota(&self, quota: &Quota, item: Option<&Item>) -> Option<String> {
+    /// The text of a counted or poured amount, from so much of it on; `None` where only its weight will do.
+    fn quota(&self, quota: &Quota, low: Option<&Exact>) -> Option<String> {
         match quota {
             Quota::Weight | Quota::ToTaste => None,
-            Quota::Count(count) => countable(count).and_then(|count| self.locale.mixed(&count)),
-            Quota::Volume { millilitres, unit: unit @ (Unit::Teaspoon | Unit::Tablespoon | Unit::Cup) } => {
-                spooned(millilitres, *unit, self.measures).map(|terms| self.terms(&terms)).or_else(|| {
-                    let weighable = item.and_then(|item| grams_of_volume(item, millilitres)).is_some();
-                    (!weighable).then(|| self.millilitres(millilitres))
-                })
+            Quota::Count(count) => {
+                let (low, high) = ends(count, low, |count| self.locale.mixed(&countable(count)?))?;
+                Some(self.locale.range(&low, &high))
             }
-            Quota::Volume { millilitres, .. } => Some(self.millilitres(millilitres)),
+            Quota::Volume { millilitres, unit: unit @ (Unit::Teaspoon | Unit::Tablespoon | Unit::Cup) } => {
+                let (low, high) = ends(millilitres, low, |millilitres| spooned(millilitres, *unit, self.measures))?;
+                Some(self.terms(&low, &high))
+            }
+            Quota::Volume { millilitres, .. } => {
+                let (low, high) = ends(millilitres, low, |millilitres| Some(self.millilitres(millilitres)))?;
+                Some(joined(&low, &high))
+            }
         }
+    }
+
+    /// Some of a counted line as a count, a range where it was written as one; `None` where only its weight will do.
+    pub fn counted(&self, line: &BatchLine, share: &Exact) -> Option<Figure> {
+        let Quota::Count(count) = &line.quota else { return None };
+        self.quota(&Quota::Count(count * share), line.low_share.as_ref()).map(|text| self.mint(text))
     }
 
     fn millilitres(&self, millilitres: &Exact) -> String {
@@ -167,25 +174,41 @@ impl<'a> Shown<'a> {
         self.mint(self.millilitres(millilitres))
     }
 
+    /// Two volumes as a range, where they differ.
+    pub fn volume_range(&self, low: &Exact, high: &Exact) -> Figure {
+        self.mint(joined(&self.millilitres(low), &self.millilitres(high)))
+    }
+
     /// "to taste".
     pub fn to_taste(&self) -> Figure {
         self.mint(self.locale.text(Key::ToTaste).to_owned())
     }
 
-    /// A line in spoons and cups, where that is within 5 %.
-    pub fn household(&self, line: &BatchLine, item: Option<&Item>) -> Option<Figure> {
+    /// Some of a line in spoons and cups, where that is within 5 %; a range where it was written as one.
+    pub fn household(&self, line: &BatchLine, item: Option<&Item>, share: &Exact) -> Option<Figure> {
         let grams = line.grams.as_ref()?;
         let millilitres = match &line.quota {
             Quota::Volume { millilitres, .. } => millilitres.clone(),
             Quota::Weight => grams.over(item?.density.as_ref()?)?,
             Quota::Count(_) | Quota::ToTaste => return None,
         };
-        household(&millilitres, self.measures).map(|terms| self.mint(self.terms(&terms)))
+        let spooned = |millilitres: &Exact| household(millilitres, self.measures);
+        let (low, high) = ends(&(millilitres * share), line.low_share.as_ref(), spooned)?;
+        Some(self.mint(self.terms(&low, &high)))
     }
 
-    fn terms(&self, terms: &[Term]) -> String {
-        let texts: Vec<String> = terms.iter().map(|term| self.locale.measure(&term.count, term.unit, 3)).collect();
-        texts.join(" + ")
+    /// Two amounts in spoons and cups as a range, where they differ; a common unit once: "1–2 cups".
+    fn terms(&self, low: &[Term], high: &[Term]) -> String {
+        if let ([low], [high]) = (low, high)
+            && low.unit == high.unit
+        {
+            return self.locale.measure_range(&low.count, &high.count, high.unit, 3);
+        }
+        let text = |terms: &[Term]| {
+            let texts: Vec<String> = terms.iter().map(|term| self.locale.measure(&term.count, term.unit, 3)).collect();
+            texts.join(" + ")
+        };
+        joined(&text(low), &text(high))
     }
 
     /// A whole number.
@@ -207,11 +230,6 @@ impl<'a> Shown<'a> {
     /// A figure with a word of the author's behind it, kept together: "10–12 fritters".
     pub fn with_word(&self, figure: &Figure, word: &str) -> Figure {
         self.mint(format!("{} {word}", figure.text()))
-    }
-
-    /// A count that is in words already.
-    pub fn counted(&self, text: String) -> Figure {
-        self.mint(text)
     }
 
     /// What a pack holds: "500 g", "6 × 330 mL".
@@ -402,9 +420,12 @@ impl<'a> Shown<'a> {
             Dimension::Temperature if !us && range.high.unit == Some(Unit::Fahrenheit) => {
                 Box::new(|celsius| celsius.round())
             }
-            Dimension::Length if us => Box::new(|mm| mm.round_to(&(Unit::Inch.size(Measures::Us) / Exact::from(8)))),
+            Dimension::Length => {
+                let (low, high, unit) = self.length_in_unit(range);
+                let size = unit.size(self.measures);
+                return Some((low * &size, high * &size));
+            }
             Dimension::Temperature
-            | Dimension::Length
             | Dimension::Weight
             | Dimension::Volume
             | Dimension::Duration
@@ -429,26 +450,45 @@ impl<'a> Shown<'a> {
         self.locale.measure_range(&at(&range.low.value), &at(&range.high.value), unit, 1)
     }
 
-    /// In inches with eighths for US measures, where that is within 5 %; else as written.
     fn length(&self, range: &Range) -> String {
-        let written = range.high.unit.unwrap_or(Unit::Centimetre);
-        let metric = if written == Unit::Inch { Unit::Centimetre } else { written };
-        if self.measures == Measures::Us {
-            let eighth = |value: &Exact| (value / Unit::Inch.size(self.measures)).round_to(&Exact::ratio(1, 8));
-            let close = |value: &Exact| {
-                let back = eighth(value) * Unit::Inch.size(self.measures);
-                (back - value).abs() <= value * Exact::ratio(5, 100)
-            };
-            if close(&range.low.value) && close(&range.high.value) {
-                let text = |value: &Exact| self.count(&eighth(value));
-                let numbers = self.locale.range(&text(&range.low.value), &text(&range.high.value));
-                return format!("{numbers} {}", self.locale.unit_name(Unit::Inch, &eighth(&range.high.value)));
+        let (low, high, unit) = self.length_in_unit(range);
+        if unit != Unit::Inch {
+            return self.locale.measure_range(&low, &high, unit, 12);
+        }
+        let numbers = self.locale.range(&self.count(&low), &self.count(&high));
+        format!("{numbers} {}", self.locale.unit_name(unit, &high))
+    }
+
+    /// For US measures in inches with eighths or sixteenths, where that is within 5 %; else in the unit written, metric for
+    /// others', with as few digits as keep it within 2 %.
+    fn length_in_unit(&self, range: &Range) -> (Exact, Exact, Unit) {
+        let (us, inch) = (self.measures == Measures::Us, Unit::Inch.size(self.measures));
+        let ends = [&range.low.value, &range.high.value];
+        for parts in [8, 16] {
+            let [low, high] = ends.map(|mm| (mm / &inch).round_to(&Exact::ratio(1, parts)));
+            let close = |shown: &Exact, mm: &Exact| (shown * &inch - mm).abs() <= mm * Exact::ratio(5, 100);
+            if us && close(&low, ends[0]) && close(&high, ends[1]) {
+                return (low, high, Unit::Inch);
             }
         }
-        let size = metric.size(self.measures);
-        let at = |value: &Exact| value / &size;
-        self.locale.measure_range(&at(&range.low.value), &at(&range.high.value), metric, 1)
+        let unit = match range.high.unit.unwrap_or(Unit::Centimetre) {
+            Unit::Inch if !us => Unit::Centimetre,
+            written => written,
+        };
+        let tenth = Quantity { dimension: Dimension::Length, value: Exact::ratio(1, 10), unit: None };
+        let [low, high] = ends.map(|mm| weigh(&(mm / unit.size(self.measures)), &tenth).grams);
+        (low, high, unit)
     }
+}
+
+/// What a value reads as, from so much of it on; `None` where either end can't be read so.
+fn ends<T: Clone>(value: &Exact, low: Option<&Exact>, read: impl Fn(&Exact) -> Option<T>) -> Option<(T, T)> {
+    let high = read(value)?;
+    let low = match low {
+        Some(low) => read(&(value * low))?,
+        None => high.clone(),
+    };
+    Some((low, high))
 }
 
 /// Two shown texts as a range, with a common unit written once: "180–200 g".
@@ -464,14 +504,5 @@ fn joined(low: &str, high: &str) -> String {
         format!("{}–{high}", low[..unit_of(low)].trim_end())
     } else {
         format!("{low}–{high}")
-    }
-}
-
-fn scaled(quota: &Quota, share: &Exact) -> Quota {
-    match quota {
-        Quota::Weight => Quota::Weight,
-        Quota::ToTaste => Quota::ToTaste,
-        Quota::Count(count) => Quota::Count(count * share),
-        Quota::Volume { millilitres, unit } => Quota::Volume { millilitres: millilitres * share, unit: *unit },
     }
 }

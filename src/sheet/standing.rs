@@ -26,7 +26,8 @@ pub struct Standing {
     pub complete: bool,
     /// What it was when it was last filmed.
     pub since: Option<Since>,
-    exact: (Exact, Option<Exact>),
+    /// The total and one piece; `None` where a price is missing, since what is known of one can't be compared.
+    exact: (Option<Exact>, Option<Exact>),
 }
 
 /// A recipe then and now, at the yield it was filmed at.
@@ -87,6 +88,7 @@ impl Standing {
                 percent,
             }
         });
+        let whole = |text: Option<&str>| text.filter(|_| sheet.cost.complete).and_then(Exact::from_decimal);
         Self {
             recipe: sheet.recipe.clone(),
             title: sheet.title.clone(),
@@ -95,10 +97,7 @@ impl Standing {
             each: sheet.cost.each.clone(),
             complete: sheet.cost.complete,
             since,
-            exact: (
-                Exact::from_decimal(&resolved.exact.total).unwrap_or_else(Exact::zero),
-                resolved.exact.each_high.as_deref().and_then(Exact::from_decimal),
-            ),
+            exact: (whole(Some(resolved.exact.total.as_str())), whole(resolved.exact.each_high.as_deref())),
         }
     }
 }
@@ -120,7 +119,7 @@ pub fn sort(standings: &mut [Standing], order: Order) {
     standings.sort_by(|a, b| {
         let by = match order {
             Order::Name => Ordering::Equal,
-            Order::Total => a.exact.0.cmp(&b.exact.0),
+            Order::Total => least(a.exact.0.as_ref(), b.exact.0.as_ref()),
             Order::Each => least(a.exact.1.as_ref(), b.exact.1.as_ref()),
             Order::Change => least(percent(a).as_ref(), percent(b).as_ref()),
         };

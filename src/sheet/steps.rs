@@ -20,6 +20,8 @@ pub(super) struct ShareShown {
     pub line: LineRef,
     /// The fraction of the line.
     pub share: Exact,
+    /// The lower end of its shown weight.
+    pub low: Exact,
     /// Its weight.
     pub minted: Minted,
 }
@@ -121,11 +123,13 @@ impl Writer<'_, '_> {
             let none = (Exact::zero(), Exact::zero());
             let (before, after) = (at_start.get(&Whole::Line(at)), self.shares.get(&Whole::Line(at)));
             let ((share_before, shown_before), (share, shown)) = (before.unwrap_or(&none), after.unwrap_or(&none));
-            let by_weight = self.resolution.batch.line(at).quota == Quota::Weight;
+            let line = self.resolution.batch.line(at);
             if share - share_before == Exact::one() || share == share_before {
-                first.amount = self.formula[at.part].figures.lines[at.line].amount.clone();
-            } else if by_weight {
-                first.amount = self.shown.weighed(shown - shown_before).figure;
+                let whole = &self.formula[at.part].figures.lines[at.line];
+                (first.amount, first.name) = (whole.amount.clone(), whole.name.clone());
+            } else if let (Quota::Weight, Some(grams)) = (&line.quota, &line.grams) {
+                let low = line.low_share.as_ref().map(|low| grams * (share - share_before) * low);
+                first.amount = self.weighed(low, shown - shown_before).1.figure;
             } else {
                 gathered.push(use_);
             }
@@ -138,10 +142,7 @@ impl Writer<'_, '_> {
     }
 
     fn measure(&self, range: &Range) -> Figure {
-        let makes = self.resolution.inputs.recipe.makes.as_ref();
-        self.shown.measure(range, |count| {
-            makes.map(|makes| if *count > Exact::one() { makes.many.clone() } else { makes.one.clone() })
-        })
+        self.shown.measure(range, |count| self.resolution.piece(count))
     }
 
     fn phrase(&mut self, inlines: &[Inline], uses: &mut Vec<UseFigures>) -> Phrase {
@@ -192,42 +193,36 @@ impl Writer<'_, '_> {
     fn line(&mut self, use_: &LineUse, phrase: Phrase, uses: &mut Vec<UseFigures>) -> Phrase {
         let line = self.resolution.batch.line(use_.line);
         let figures = &self.formula[use_.line.part].figures.lines[use_.line.line];
-        let quota = match (&line.quota, fraction(&use_.share)) {
-            (Quota::Count(count), Some(share)) => Quota::Count(count * share),
-            (quota, _) => quota.clone(),
+        let share = fraction(&use_.share).cloned().unwrap_or_else(Exact::one);
+        let quota = match &line.quota {
+            Quota::Count(count) => Quota::Count(count * &share),
+            quota => quota.clone(),
         };
         let name = name_of(self.resolution, line, &quota);
         if use_.field == Field::Name {
             return phrase.author(name);
         }
         if use_.field == Field::Percent {
-            let percent = self.percent(use_).or_else(|| figures.percent.clone());
-            return match percent {
-                Some(percent) => phrase.figure(&percent),
-                None => phrase.figure(&figures.amount),
-            };
+            let percent = self.shown.line_percent(line, &share).map(|percent| percent.figure);
+            return phrase.figure(&percent.unwrap_or_else(|| figures.amount.clone()));
         }
         let amount = self.amount(use_);
         uses.push(UseFigures { line: figures.id.clone(), amount: amount.clone(), name: name.clone() });
         match use_.field {
             Field::AmountAndName if line.grams.is_none() => phrase.author(name),
             Field::AmountAndName => {
-                let whole = match line.quota {
-                    Quota::Count(_) => format!("{} {name}", amount.text()),
-                    _ => self.shown.locale.amount_of(amount.text(), &name),
+                let whole = match self.shown.counted(line, &share) {
+                    Some(_) => format!("{} {name}", amount.text()),
+                    None => self.shown.locale.amount_of(amount.text(), &name),
                 };
                 self.amount_of(phrase, &amount, whole)
             }
-            Field::Household => phrase.figure(figures.household.as_ref().unwrap_or(&amount)),
+            Field::Household => {
+                let item = line.item.as_deref().and_then(|key| self.resolution.item(key));
+                phrase.figure(&self.shown.household(line, item, &share).unwrap_or(amount))
+            }
             Field::Amount | Field::Percent | Field::Name => phrase.figure(&amount),
         }
-    }
-
-    /// The percent of a share of a line.
-    fn percent(&self, use_: &LineUse) -> Option<Figure> {
-        let share = fraction(&use_.share)?;
-        let percent = self.resolution.batch.line(use_.line).percent.as_ref()?;
-        Some(self.shown.percent(&(percent * share)).figure)
     }
 
     /// A whole part, or a share of it: its total, with its title as the name.
@@ -241,7 +236,7 @@ impl Writer<'_, '_> {
         let shown = &self.formula[use_.part].total;
         let amount = match fraction(&use_.share) {
             None => part.total.clone(),
-            Some(share) => self.share_of((Whole::Part(use_.part), &use_.share), share, exact, shown),
+            Some(share) => self.share_of((Whole::Part(use_.part), &use_.share), share, (exact, None), shown),
         };
         uses.push(UseFigures { line: part.id.clone(), amount: amount.clone(), name: name.clone() });
         match use_.field {
@@ -266,19 +261,27 @@ impl Writer<'_, '_> {
             return part.figures.lines[use_.line.line].amount.clone();
         };
         let line_shown = part.weights[use_.line.line].as_ref().unwrap_or(grams);
-        let weight = self.share_of((Whole::Line(use_.line), &use_.share), share, grams, line_shown);
-        let counted = match &line.quota {
-            Quota::Count(count) => {
-                crate::measure::countable(&(count * share)).and_then(|count| self.shown.locale.mixed(&count))
-            }
-            Quota::Weight | Quota::Volume { .. } | Quota::ToTaste => None,
-        };
-        counted.map_or(weight, |text| self.shown.counted(text))
+        let exact = (grams, line.low_share.as_ref());
+        let weight = self.share_of((Whole::Line(use_.line), &use_.share), share, exact, line_shown);
+        self.shown.counted(line, share).unwrap_or(weight)
+    }
+
+    /// A shown weight, from an exact one on where it was written as a range; the lower end as shown with it.
+    fn weighed(&self, low: Option<Exact>, shown: Exact) -> (Exact, Minted) {
+        let low = low.map_or_else(|| shown.clone(), |low| self.shown.weight(&low).value);
+        let figure = self.shown.weights_shown(&low, &shown);
+        (low, Minted { figure, value: shown })
     }
 
     /// The shown weight of a share. The share that completes a whole is what the others left of the
-    /// shown weight, so that they add up on screen.
-    fn share_of(&mut self, (whole, said): (Whole, &Share), share: &Exact, exact: &Exact, shown: &Exact) -> Figure {
+    /// shown weight, so that they add up on screen; of a range the upper ends do.
+    fn share_of(
+        &mut self,
+        (whole, said): (Whole, &Share),
+        share: &Exact,
+        (exact, low): (&Exact, Option<&Exact>),
+        shown: &Exact,
+    ) -> Figure {
         let repeated = self.said.iter().find(|(known, as_said, _)| *known == whole && as_said == said);
         if let Some((_, _, figure)) = repeated.filter(|_| self.on_card) {
             return figure.clone();
@@ -286,15 +289,13 @@ impl Writer<'_, '_> {
         let none = || (Exact::zero(), Exact::zero());
         let (taken, shown_so_far) = self.shares.get(&whole).cloned().unwrap_or_else(none);
         let taken = taken + share;
-        let minted = if taken == Exact::one() {
-            self.shown.weighed(shown - &shown_so_far)
-        } else {
-            self.shown.weight(&(exact * share))
-        };
+        let some = exact * share;
+        let value = if taken == Exact::one() { shown - &shown_so_far } else { self.shown.weight(&some).value };
+        let (low, minted) = self.weighed(low.map(|low| some * low), value);
         self.shares.insert(whole, (taken, shown_so_far + &minted.value));
         self.said.push((whole, said.clone(), minted.figure.clone()));
         if let (Whole::Line(line), false) = (whole, self.on_card) {
-            self.told.push(ShareShown { line, share: share.clone(), minted: minted.clone() });
+            self.told.push(ShareShown { line, share: share.clone(), low, minted: minted.clone() });
         }
         minted.figure
     }

@@ -58,12 +58,9 @@ pub(super) fn compare(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Option<
     let size = match &compare.size {
         Portion::Weight(grams) => shown.weight(grams).figure,
         Portion::Pieces(count) => {
-            let name = recipe
-                .makes
-                .as_ref()
-                .map(|makes| if *count == Exact::one() { makes.value.one.as_str() } else { makes.value.many.as_str() });
+            let name = resolution.piece(count);
             let count = shown.whole(count);
-            name.map_or_else(|| count.clone(), |name| shown.with_word(&count, name))
+            name.map_or_else(|| count.clone(), |name| shown.with_word(&count, &name))
         }
     };
     let each = match &compare.size {

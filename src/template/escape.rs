@@ -38,7 +38,11 @@ impl Escape {
                 (false, Self::Plain | Self::Markdown) => (figure, false),
                 (true, _) => (word(&piece)?, false),
             };
-            let escaped = self.escaped(&value.to_string());
+            // What begins a phrase may begin a block.
+            let escaped = match (self, text.is_empty()) {
+                (Self::Markdown, true) => block(&markdown(&value.to_string())),
+                (_, _) => self.escaped(&value.to_string()),
+            };
             text.push_str(&if marked { format!("<b class=\"figure\">{escaped}</b>") } else { escaped });
         }
         Ok(Value::from_safe_string(text))
@@ -62,6 +66,12 @@ pub(super) fn text(phrase: &Value) -> Result<String, Error> {
         text.push_str(&value.to_string());
     }
     Ok(text)
+}
+
+/// The figures of a phrase.
+pub(super) fn figures(phrase: &Value) -> Result<Vec<Value>, Error> {
+    let figures = phrase.try_iter()?.map(|piece| piece.get_attr("figure"));
+    figures.filter(|figure| figure.as_ref().map_or(true, |figure| !figure.is_undefined())).collect()
 }
 
 /// The label or the author's text of a piece.
@@ -91,6 +101,18 @@ fn markdown(text: &str) -> String {
     escaped
 }
 
+/// Escapes what would make a list or a rule of what begins a block: `-` and `+`, and `.` or `)` between digits and a space.
+fn block(text: &str) -> String {
+    let digits = text.chars().take_while(char::is_ascii_digit).count();
+    let (number, rest) = text.split_at(digits);
+    let marks = if number.is_empty() {
+        rest.starts_with(['-', '+'])
+    } else {
+        rest.strip_prefix(['.', ')']).is_some_and(|behind| behind.chars().next().is_none_or(char::is_whitespace))
+    };
+    if marks { format!("{number}\\{rest}") } else { text.to_owned() }
+}
+
 fn html(text: &str) -> String {
     let mut escaped = String::with_capacity(text.len());
     for character in text.chars() {
@@ -104,4 +126,30 @@ fn html(text: &str) -> String {
         }
     }
     escaped
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_begins_a_block_makes_no_list() {
+        let escaped =
+            ["- a dash", "+ a cross", "1. not a list", "12) nor this", "1.5 cups", "250 g", "1", "plain - text"];
+        let expected = [
+            "\\- a dash",
+            "\\+ a cross",
+            "1\\. not a list",
+            "12\\) nor this",
+            "1.5 cups",
+            "250 g",
+            "1",
+            "plain - text",
+        ];
+        assert_eq!(escaped.map(block), expected);
+        let phrase =
+            Value::from(minijinja::value::Serde([std::collections::BTreeMap::from([("author", "- a *dash*")])]));
+        assert_eq!(Escape::Markdown.phrase(&phrase).expect("a phrase").to_string(), "\\- a \\*dash\\*");
+        assert_eq!(Escape::Plain.phrase(&phrase).expect("a phrase").to_string(), "- a *dash*");
+    }
 }

@@ -10,6 +10,7 @@
 //! | `names \| joined` | names as a sentence joins them |
 //! | `phrase \| said` | a phrase of the sheet; its figures marked up in HTML |
 //! | `phrase \| spoken` | its plain text, for attributes |
+//! | `phrase \| figures` | the figures in it, as a list |
 //! | `"key" \| worded` | a text of the wording that has no slots |
 //! | `id \| allergen`, `id \| diet` | what an allergen is called in the channel's region, and a diet |
 
@@ -122,6 +123,7 @@ impl Voice<'_> {
         environment.add_filter("joined", move |names: Vec<String>| locale.list(&names));
         environment.add_filter("said", move |phrase: Value| escape.phrase(&phrase));
         environment.add_filter("spoken", |phrase: Value| escape::text(&phrase));
+        environment.add_filter("figures", |phrase: Value| escape::figures(&phrase));
         let locale = self.locale.clone();
         environment.add_filter("worded", move |key: &str| wording(key).map(|key| locale.text(key)));
         let (locale, region) = (self.locale.clone(), self.region.id());

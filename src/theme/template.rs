@@ -63,7 +63,13 @@ impl Template {
     /// [`DrawError::BadArt`] for what can't be fitted: a transform, a unit or a percent in a coordinate.
     pub(super) fn new(name: &str, source: &str, art: &Arc<Art>) -> Result<Self, DrawError> {
         let bad = |reason: &str| DrawError::BadArt { name: name.to_owned(), line: None, reason: reason.to_owned() };
-        let size = art.size();
+        let (size, view) = (art.size(), art.view());
+        let off = [view.x, view.y, view.w - size.0, view.h - size.1];
+        if off.iter().any(|off| off.abs() > 0.01) {
+            return Err(bad(
+                "its `viewBox` doesn't start at 0 0 with its own width and height: draw it in plain units",
+            ));
+        }
         let whole = |size: f32| size.round() as u32;
         let stretch = art
             .slot("stretch", whole(size.0), whole(size.1))
@@ -115,6 +121,15 @@ impl Template {
         let bad = |reason: String| DrawError::BadArt { name: self.art.name().to_owned(), line: None, reason };
         let document = Document::parse(&self.source).map_err(|e| bad(e.to_string()))?;
         let root = document.root_element();
+        // What the whole drawing has of paint stays around it.
+        let own = |attribute: &Attribute<'_, '_>| {
+            attribute.namespace().is_none() && !matches!(attribute.name(), "width" | "height" | "viewBox")
+        };
+        let paint: String =
+            root.attributes().filter(own).map(|around| format!(" {}", &self.source[around.range()])).collect();
+        if root.has_attribute("transform") {
+            return Err(bad("`transform` can't be stretched: draw at the place itself".to_owned()));
+        }
         let mut edits: Vec<(std::ops::Range<usize>, String)> = Vec::new();
         for node in root.descendants().filter(|node| node.is_element() && *node != root) {
             for attribute in node.attributes() {
@@ -129,7 +144,7 @@ impl Template {
             _ => return Err(bad("it holds no drawing".to_owned())),
         };
         let mut text = format!(
-            r#"<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" viewBox="0 0 {width} {height}"><g transform="scale({unit})">"#
+            r#"<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" viewBox="0 0 {width} {height}"><g transform="scale({unit})"{paint}>"#
         );
         let mut at = start;
         for (range, new) in edits {

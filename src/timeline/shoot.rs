@@ -66,6 +66,9 @@ pub fn shooting(sheet: &Sheet, words: &BTreeMap<String, usize>, voice: &Voice<'_
         scenes.push(plan.step(sheet, step, &mut weighed));
     }
     let mut cost = Phrase::new().figure(&sheet.cost.total);
+    if !sheet.cost.complete {
+        cost = Phrase::worded(voice.locale, Key::Labelled, &[("label", word(Key::CostTotalKnown)), ("text", cost)]);
+    }
     if let Some(each) = &sheet.cost.each {
         let slots =
             [("piece", sheet.yields.piece_one.clone().map_or_else(Phrase::new, |piece| Phrase::new().author(piece)))];
@@ -119,12 +122,7 @@ impl Plan<'_> {
             if !weighed.insert(used.line.clone()) {
                 continue;
             }
-            // An amount in words follows its name: "chilli flakes, to taste".
-            let says = if used.amount.text().contains(char::is_numeric) {
-                Phrase::new().figure(&used.amount).author(format!(" {}", used.name))
-            } else {
-                Phrase::new().author(format!("{}, ", used.name)).figure(&used.amount)
-            };
+            let says = used.told();
             let length = said_in(&says);
             said += length;
             shots.push(self.shot(Some(&About::Line(used.line.clone())), says, length));

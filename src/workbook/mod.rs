@@ -205,7 +205,7 @@ impl Page<'_> {
             let sum = format!("=SUMIF($B${first}:$B${last},A{n},$J${first}:$J${last})");
             sheet.write_formula(row, 1, formula(sum, &need))?;
             // A spreadsheet's numbers are not exact: a pack that just suffices must not become two.
-            let packs = format!("=ROUNDUP(ROUND(B{n}/({}*{}),9),0)", of_item('E', n), of_item('F', n));
+            let packs = format!("=ROUNDUP(ROUND(B{n}/{},9),0)", of_item('E', n));
             sheet.write_formula(row, 2, formula(packs, &count))?;
             let price = amount.over(&count).unwrap_or_else(Exact::zero);
             sheet.write_formula(row, 3, formula(format!("={}", of_item('G', n)), &price))?;

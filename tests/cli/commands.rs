@@ -203,3 +203,12 @@ fn a_long_method_has_a_card_for_each_step() {
     assert_eq!(done.code, 0, "{}", done.err);
     assert!(done.err.contains("2 recipes read, no errors"), "{}", done.err);
 }
+
+/// A time that only looks as if the card had it is told beside it.
+#[test]
+fn notes_tell_every_time_of_a_step_that_its_card_lacks() {
+    let kitchen = Kitchen::small();
+    kitchen.edit("soup/recipe.md", "> Stir, {2 min}", "> Stir, {12 min}");
+    let notes = kitchen.run(&["notes", "soup"]).out;
+    assert!(notes.contains("1. Stir: Stir, 12 min · 2 min\n"), "{notes}");
+}

@@ -163,4 +163,8 @@ fn a_take_is_planned_without_captions() {
     let french = kitchen.run(&["shoot", "soup", "--language", "fr"]);
     assert!(french.out.starts_with("Ordre de tournage: Plain soup\n"), "{}", french.out);
     assert_eq!(kitchen.run(&["shoot", "soup", "--html", "content/soup/recipe.md"]).code, 2);
+    assert!(!page.contains("What is known so far"), "every price is there");
+    kitchen.edit("prices.csv", "2026-03-02,salt,500 g,0.89,market,\n", "");
+    let told = kitchen.run(&["shoot", "soup"]).out;
+    assert!(told.contains("What is known so far: €0.00 · Per bowl"), "{told}");
 }

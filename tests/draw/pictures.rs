@@ -327,3 +327,14 @@ fn pictures_are_laid_over_each_other_and_made_smaller() {
     over_raster(&mut ground, &picture, -9, 99);
     assert_eq!(ground.pixel(3, 3), Colour::WHITE);
 }
+
+/// The row above the first that has paint is clear, whatever the strip above ends with.
+#[test]
+fn a_strip_that_begins_clear_comes_back() {
+    let painted = plain(3, 2, Colour::rgb(58, 58, 58)).expect("a raster");
+    let mut begins_clear = Raster::new(3, 3).expect("a raster");
+    over_raster(&mut begins_clear, &plain(3, 1, Colour::rgb(200, 9, 1)).expect("a raster"), 0, 2);
+    let strips = [Strip::new(&painted, None), Strip::new(&begins_clear, Some(&painted))];
+    let picture = decode_png(&encode_strips(3, &strips, &[]).expect("a PNG")).expect("a PNG is read");
+    assert_eq!(picture.pixels(), [painted.pixels(), begins_clear.pixels()].concat());
+}

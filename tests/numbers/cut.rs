@@ -108,6 +108,14 @@ fn a_pattern_says_what_things_are_called_and_cost() {
     assert_eq!(at(&figures, "/cost/packs/1/packs_shown"), "1 × (6 × 330 mL)");
 }
 
+/// The price of an item is the book's, whatever one of the variants takes of it.
+#[test]
+fn a_pattern_keeps_the_price_of_what_a_variant_takes_to_taste() {
+    let front = "title = \"Any\"\n[formula]\nsalt = \"10 g\"\n[variant.plain]\ntitle = \"Plain\"\nset = { salt = \"to taste\" }\n";
+    let found = cut(&Kitchen::new().prices("2026-01-05,salt,1 kg,0.89,,\n").recipe(front));
+    assert_eq!(found["items"]["salt"]["price"]["price"], "89/100");
+}
+
 #[test]
 fn a_pattern_leaves_the_braces_of_the_method_open() {
     let method = "{pieces} of {each}: {cost}, {cost each}, {hydration}, {batch}.\n\n## Do\n> Mix {half water}\n\n\

@@ -126,3 +126,44 @@ fn a_wait_is_an_hour_or_more_and_what_the_card_says_of_it() {
     assert_eq!(waits("> Prove {3 h}\n\n{salt}; keeps {2 days}.").as_deref(), Some("3 h"), "not how long it keeps");
     assert_eq!(waits("> Stir {2 min}\n\n{salt}, then wait {2 h}."), None, "the card tells a time, and it is short");
 }
+
+/// A sixth of five is little more than four fifths of one, and all of them are five.
+#[test]
+fn what_is_gathered_is_named_in_the_number_of_all_of_it() {
+    assert_eq!(at_hand(&told("## Mix\n{1/8 egg}, then {remaining egg}."), 0), ["8 eggs"]);
+}
+
+/// 61 mL and a 15 mL tablespoon: half are 30.5 mL, two spoons less 1.6 %.
+#[test]
+fn a_share_in_spoons_is_that_share() {
+    let figures = told("## Mix\n{half water household}, then {remaining water household}.");
+    assert_eq!(at(&figures, "/steps/0/text"), "2 tbsp, then 2 tbsp.");
+}
+
+/// 60 to 70 % of 250 g are 150 to 175 g, half of it 75 to 87.5 g; in a 250 mL cup 147.5 and 175.42 mL.
+#[test]
+fn a_share_of_a_range_is_a_range() {
+    let kitchen = Kitchen::new()
+        .recipe("title = \"Any\"\nbatch = \"250 g\"\n[formula]\nplain-flour = \"100 %\"\nwater = \"60-70 %\"\negg = \"1-2\"\nmilk = \"1-2 cups\"\n")
+        .method("## Mix\n{half water}, then {remaining water}, {half water percent}.\n\n## Add\n{half egg}, {remaining egg}, {milk}, {plain-flour}.\n");
+    let figures = kitchen.figures();
+    assert_eq!(at(&figures, "/steps/0/text"), "75–88 g water, then 75–87 g water, 30–35%.");
+    assert_eq!(at_hand(&figures, 0), ["150–175 g water"]);
+    assert_eq!(at(&figures, "/steps/1/text"), "1/2–1 egg, 1/2–1 egg, 1–2 cups milk, 250 g plain flour.");
+    assert_eq!(at(&figures, "/lines/1/household"), "1/2 cup + 1 1/2 tbsp–2/3 cup + 1 3/4 tsp");
+    assert_eq!(at(&figures, "/lines/3/household"), "1–2 cups");
+}
+
+/// CLDR 48: a French one and a half is one. 1.05 lemons are no kitchen's count and told by weight.
+#[test]
+fn french_counts_and_weights_are_joined_as_french_does() {
+    let front = "title = \"Any\"\nmakes = \"2 g\"\npiece = [\"galette\", \"galettes\"]\n[formula]\negg = \"1\"\n";
+    let kitchen = Kitchen::new().channel("language = \"fr\"").recipe(front).method("## Do\n{egg} {1 1/2 galettes}.\n");
+    let text = |top, bottom| {
+        let figures = kitchen.at(tallyspoon::batch::Wanted::Times(tallyspoon::exact::Exact::ratio(top, bottom)));
+        at(&figures, "/steps/0/text")
+    };
+    assert_eq!(text(3, 2), "1 1/2 œuf 1 1/2 galette.");
+    assert_eq!(text(2, 1), "2 œufs 1 1/2 galette.");
+    assert!(text(105, 100).contains(" g d’œuf"), "{}", text(105, 100));
+}

@@ -107,6 +107,36 @@ fn sugar_that_is_boiled_asks_for_care() {
     assert_eq!(due(&format!("sugar = \"9 g\"\nonion = \"100 g\"\n{fry}"), "Fry {sugar} at {170 °C}."), ["hot-oil"]);
 }
 
+fn of_parts(front: &str, method: &str) -> Vec<String> {
+    cautions(&Kitchen::new().recipe(&format!("title = \"Any\"\n{front}")).method(method), Wanted::AsWritten)
+}
+
+/// Flour or a pan of oil elsewhere in a recipe makes no syrup cooler.
+#[test]
+fn sugar_that_is_boiled_for_a_part_asks_for_care_too() {
+    let base = "[formula.base]\nplain-flour = \"200 g\"\nbutter = \"100 g\"\n";
+    let caramel = "[formula.caramel]\nsugar = \"200 g\"\nwater = \"60 g\"\nbutter = \"50 g\"\n";
+    let method = "## Base\nRub {plain-flour} and {base.butter}. Bake at {180 °C}.\n\n\
+        ## Caramel\nBoil {sugar} with {water} to {175 °C}; add {caramel.butter}.\n";
+    assert_eq!(of_parts(&format!("{base}{caramel}"), method), ["hot-sugar", "raw-flour"]);
+    let fry = "[fry]\noil = \"sunflower-oil\"\npan = \"round 20 cm\"\ndepth = \"2 cm\"\ntakes-up = \"8 %\"\nuses = 4\n";
+    assert_eq!(of_parts(&format!("{base}{caramel}{fry}"), method), ["hot-oil", "hot-sugar", "raw-flour"]);
+    let baked = "## All\nRub {plain-flour} and {base.butter}.\n\n## Stir\nStir {sugar}, {water} and {caramel.butter}.\n\n## Bake\nBake at {180 °C}.\n";
+    assert_eq!(of_parts(&format!("{base}{caramel}"), baked), ["raw-flour"], "an oven's heat");
+}
+
+/// Deep oil is hot whether or not its pan is told; a dough's own fat is none.
+#[test]
+fn oil_of_the_formula_that_is_fried_in_asks_for_care() {
+    let fried = |oil: &str, method: &str| due(&format!("potato = \"800 g\"\nsunflower-oil = \"{oil}\"\n"), method);
+    let method = "Heat {sunflower-oil} to {175 °C}; fry {potato}.";
+    assert_eq!(fried("1 L", method), ["hot-oil", "potato"]);
+    assert_eq!(fried("60 g", method), [""; 0], "a roast");
+    assert_eq!(fried("1 L", "Warm {sunflower-oil} to {60 °C} with {potato}."), [""; 0]);
+    let short = "plain-flour = \"300 g\"\nbutter = \"200 g\"\nsugar = \"100 g\"\n";
+    assert_eq!(due(short, "Rub {butter} into {plain-flour} and {sugar}; bake at {170 °C}."), ["raw-flour"]);
+}
+
 /// FSANZ's 2-hour/4-hour rule begins to matter at two hours.
 #[test]
 fn a_rest_of_two_hours_asks_for_the_fridge() {
@@ -124,6 +154,8 @@ fn garlic_and_fat_in_one_part_ask_for_the_cold() {
     assert_eq!(due("onion = \"10 g\"\nolive-oil = \"90 g\"\n", "Stir."), [""; 0]);
     let apart = "title = \"Any\"\n[formula.paste]\ngarlic = \"10 g\"\n[formula.dressing]\nolive-oil = \"90 g\"\n";
     assert_eq!(cautions(&Kitchen::new().recipe(apart).method("## Do\nStir.\n"), Wanted::AsWritten), [""; 0]);
+    let within = "[formula.base]\ngarlic = \"10 g\"\n[formula.dip]\nolive-oil = \"90 g\"\nbase = \"all\"\n";
+    assert_eq!(of_parts(within, "## Do\nStir.\n"), ["garlic"], "garlic of a part that the oil takes");
 }
 
 #[test]

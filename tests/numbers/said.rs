@@ -103,6 +103,13 @@ fn measures_may_be_said_as_written_and_as_shown() {
     assert_eq!(measures("", "180 °C", Kind::Temperature), ["180..180 180 °C"]);
     assert_eq!(measures(american, "2 cm", Kind::Length), ["20..20 3/4 in", "19.05..19.05 3/4 in"]);
     assert_eq!(measures("", "2 cm", Kind::Length), ["20..20 2 cm"]);
+    assert_eq!(
+        measures(american, "160-170 °C", Kind::Temperature),
+        ["160..170 320–340 °F", "160..171.111111111111 320–340 °F"],
+        "160 °C are 320 °F to the degree"
+    );
+    assert_eq!(measures(american, "2 mm", Kind::Length), ["2..2 2 mm"], "an eighth of an inch is 59 % more");
+    assert_eq!(measures("", "1 in", Kind::Length), ["25.4..25.4 2.5 cm", "25..25 2.5 cm"]);
     assert_eq!(measures("", "20-30 min", Kind::Duration), ["1200..1800 20–30 min"]);
 }
 
@@ -166,4 +173,18 @@ fn a_measure_is_one_of_its_step_with_the_words_around_it() {
     once.sort();
     once.dedup();
     assert_eq!((once.len(), names.iter().any(String::is_empty)), (names.len(), false), "{names:?}");
+}
+
+/// 60 to 70 % of 250 g: half are 75 to 87.5 g.
+#[test]
+fn a_share_of_a_range_may_be_said_from_end_to_end() {
+    let front = "title = \"Any\"\nbatch = \"250 g\"\n[formula]\nplain-flour = \"100 %\"\nwater = \"60-70 %\"\n";
+    let truth = of(&Kitchen::new().recipe(front).method("## Do\n{half water}, {remaining water} {plain-flour}.\n"));
+    let shares = ["150..175 150–175 g", "75..88 75–88 g share", "75..87 75–87 g share"];
+    assert_eq!(values(&truth, "main.water", Kind::Weight), shares);
+    let percents = ["60..70 60–70%", "30..35 30–35% share", "30..35 30–35% share"];
+    assert_eq!(values(&truth, "main.water", Kind::Percent), percents);
+    let volumes = values(&truth, "main.water", Kind::Volume);
+    assert!(volumes[1].starts_with("147.5..175.416666666667 "), "{volumes:?}");
+    assert_eq!(volumes[2..], ["150..175 150–175 mL", "75..88 75–88 mL share", "75..87 75–87 mL share"]);
 }

@@ -123,6 +123,32 @@ fn the_ratio_table_has_the_yields_of_its_author_and_the_one_asked_for() {
     );
 }
 
+/// 20 % of 500 g are 100 g of starter, 60 g of it fixed: half the batch would be 50 g, which nobody asked for.
+#[test]
+fn a_yield_that_can_not_be_had_is_no_column_of_the_ratio_table() {
+    let loaf = |starter: &str| {
+        kitchen(&format!(
+            "batch = \"500 g\"\n[formula.starter]\nstrong-flour = \"100 %\"\nwater = \"100 %\"\n\
+             old-dough = {{ item = \"honey\", amount = \"{starter}\", fixed = true }}\n\
+             [formula.dough]\nstrong-flour = \"100 %\"\nwater = \"60 %\"\nstarter = \"20 %\"\n"
+        ))
+    };
+    let bases = |kitchen: &Kitchen| {
+        let ladder = sheet(kitchen).ladder;
+        ladder.iter().map(|rung| rung.basis.as_ref().expect("a basis").text().to_owned()).collect::<Vec<_>>()
+    };
+    assert_eq!(bases(&loaf("60 g")), ["500 g", "1,000 g"]);
+    assert_eq!(bases(&loaf("40 g")), ["250 g", "500 g", "1,000 g"]);
+}
+
+/// 80 and 20 % of flours are the basis, and say nothing of how to reckon on it.
+#[test]
+fn the_reckoning_is_never_shown_on_the_basis_itself() {
+    let lines = "basis = [\"strong-flour\", \"rye-flour\"]\nbatch = \"500 g\"\n\
+        [formula]\nstrong-flour = \"80 %\"\nrye-flour = \"20 %\"\nwater = \"70 %\"\n";
+    assert_eq!(sheet(&kitchen(lines)).worked.expect("a worked line").name, "water");
+}
+
 /// 2 % of 300 g is 6 g: neither the flour itself, nor a count, nor a range is a line to show the reckoning on.
 #[test]
 fn the_reckoning_is_shown_on_a_plain_weighed_line() {
@@ -259,4 +285,25 @@ fn a_table_is_sorted_by_what_became_dearer() {
             table.iter().map(|line| line.since.as_ref().and_then(|since| since.change.as_ref()).map(|c| c.text()));
         assert_eq!(changes.collect::<Vec<_>>(), [Some("+50%"), Some("0%"), Some("-50%")]);
     });
+}
+
+/// 0.75 and 1.50 are compared; what lacks a price is not the cheapest.
+#[test]
+fn what_lacks_a_price_comes_last_in_a_table() {
+    let of = |grams: &str, more: &str| {
+        kitchen(&format!("makes = \"2 buns\"\n[formula]\nplain-flour = \"{grams}\"\n{more}"))
+            .prices("2026-01-05,plain-flour,1 kg,1.50,,\n")
+    };
+    let all = [of("10 g", "honey = \"5 g\"\n"), of("1 kg", ""), of("500 g", "")];
+    let standing = |kitchen: &Kitchen| {
+        kitchen.with(|inputs| {
+            let resolved = resolve(inputs, &Request::default()).expect("a sheet");
+            Standing::new(&resolved, None, inputs.channel, inputs.locale)
+        })
+    };
+    for order in [Order::Total, Order::Each] {
+        let mut table = all.each_ref().map(standing);
+        sort(&mut table, order);
+        assert_eq!(table.each_ref().map(|line| line.total.text()), ["€0.75", "€1.50", "€0.02"], "{order:?}");
+    }
 }

@@ -64,6 +64,23 @@ fn lengths_are_in_inches_where_eighths_come_close() {
     assert_eq!(measures("", &["2 cm", "3-4 mm", "1 in", "1.2 m"]), ["2 cm", "3–4 mm", "2.5 cm", "1.2 m"]);
 }
 
+/// 1/8 in are 3.175 mm; a tenth of a metre or of a centimetre is too coarse for what is small.
+#[test]
+fn lengths_have_the_digits_that_keep_them_within_a_fiftieth() {
+    let written = ["0.04 m", "1/16 in", "0.25 cm", "1/8 in", "12 in"];
+    assert_eq!(measures("", &written), ["0.04 m", "0.16 cm", "0.25 cm", "0.32 cm", "30.5 cm"]);
+    let american = measures("measures = \"us\"", &["1/16 in", "3/16 in", "5/16 in", "1/4-5/16 in", "1/32 in", "2 mm"]);
+    assert_eq!(american, ["1/16 in", "3/16 in", "5/16 in", "1/4–5/16 in", "0.031 in", "2 mm"]);
+}
+
+#[test]
+fn a_range_in_spoons_has_its_unit_once() {
+    assert_eq!(
+        amounts("", "salt", &["1-2 tsp", "1/2-1 tsp", "1-1 1/2 cups"]),
+        ["1–2 tsp", "1/2–1 tsp", "1–1 1/2 cups"]
+    );
+}
+
 #[test]
 fn volumes_and_counts_of_the_method_stay_as_written() {
     let written = ["2 tsp", "1-2 tbsp", "250 mL", "1.5 L", "2 cakes", "1 cake", "1-2 cakes", "150-200 g", "2 g"];

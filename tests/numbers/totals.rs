@@ -210,3 +210,16 @@ proptest! {
         prop_assert!(exact("/cost/basket") >= exact("/cost/total"), "whole packs cost no less than what is used of them");
     }
 }
+
+/// 300 g as eaten at 62 % are 483.87 g to buy, more than a pack of 400 g.
+#[test]
+fn what_is_to_buy_is_more_than_what_is_eaten() {
+    let figures = Kitchen::new()
+        .pantry("[tinned-beans]\nwater = \"60 %\"\nedible = \"62 %\"\n")
+        .prices("2026-01-05,tinned-beans,400 g,0.80,,\n")
+        .recipe("title = \"Any\"\n[formula]\ntinned-beans = \"300 g\"\n")
+        .figures();
+    let from = |name: &str| at(&figures, &format!("/cost/lines/0/from/{name}"));
+    assert_eq!([from("used_g"), from("to_buy_g"), from("pack_g")], ["300", "483.870967741935", "400"]);
+    assert_eq!(at(&figures, "/cost/packs/0/packs"), "2");
+}

@@ -74,63 +74,76 @@ function wholePart(batch, line, done) {
 
 function lineFigures(batch, kitchen, line, partTotal) {
   const item = batch.item(line);
-  const [amount, weighed] = partTotal ? [kitchen.weighed(partTotal).text, kitchen.weighed(partTotal)] : lineAmount(kitchen, line, item);
-  const percent = linePercent(kitchen, line);
+  const [amount, weighed] = partTotal ? [kitchen.weighed(partTotal).text, kitchen.weighed(partTotal)] : lineAmount(kitchen, line);
+  const percent = linePercent(kitchen, line, ONE);
   const [, at] = line.at;
   return {
     id: batch.id(line.at),
-    name: lineName(line),
+    name: lineName(kitchen.notation, line),
     note: batch.pattern.parts[line.at[0]].notes[at],
     percent: percent && percent.text,
     percentValue: percent && percent.value,
     amount,
     weighed,
     weight: weighed && weighed.text !== amount && !line.low ? weighed.text : null,
-    household: spoons(kitchen, line, item),
+    household: spoons(kitchen, line, item, ONE),
   };
 }
 
 /** In the number that fits its amount, or as much of it as this share. */
-function lineName(line, share = ONE) {
-  const several = line.quota.kind === "count" && line.quota.value.times(share).against(ONE) > 0;
+function lineName(notation, line, share = ONE) {
+  const several = line.quota.kind === "count" && !notation.isOne(line.quota.value.times(share));
   return several && line.many ? line.many : line.name;
 }
 
 /** The amount in the form it was written, and the weight it is shown as or stands for. */
-function lineAmount(kitchen, line, item) {
+function lineAmount(kitchen, line) {
   if (!line.grams) return [kitchen.taste, null];
   const weight = kitchen.weight(line.grams);
-  const high = quotaText(kitchen, line.quota, ONE, item);
-  if (high === null) return [line.low ? kitchen.weightRange(line.grams.times(line.low), line.grams) : weight.text, weight];
-  const low = line.low && quotaText(kitchen, line.quota, line.low, item);
-  return [low ? joined(low, high) : high, weight];
+  const text = quotaText(kitchen, line, ONE);
+  if (text !== null) return [text, weight];
+  return [line.low ? kitchen.weightRange(line.grams.times(line.low), line.grams) : weight.text, weight];
 }
 
-/** The text of a share of a counted or poured amount; nothing where only its weight will do. */
-function quotaText(kitchen, quota, share, item) {
+/** The text of some of a counted or poured line, a range for a range; nothing where only its weight will do. */
+function quotaText(kitchen, { quota, low }, share) {
+  const { notation } = kitchen;
+  if (quota.kind !== "count" && quota.kind !== "volume") return null;
+  const value = quota.value.times(share);
   if (quota.kind === "count") {
-    const count = countable(quota.value.times(share));
-    return count && kitchen.notation.mixed(count);
+    const counted = (amount) => {
+      const count = countable(amount);
+      return count && notation.mixed(count);
+    };
+    return ranged(value, low, counted, (from, to) => notation.range(from, to));
   }
-  if (quota.kind !== "volume") return null;
-  const millilitres = quota.value.times(share);
-  if (!quota.unit) return kitchen.millilitres(millilitres);
-  return kitchen.spooned(millilitres, quota.unit) ?? (item && item.density ? null : kitchen.millilitres(millilitres));
+  if (!quota.unit) return ranged(value, low, (amount) => kitchen.millilitres(amount), joined);
+  return ranged(value, low, (amount) => kitchen.spooned(amount, quota.unit), (from, to) => kitchen.terms(from, to));
 }
 
-function linePercent(kitchen, line) {
+/** What a value reads as, from so much of it on; nothing where either end can't be read so. */
+function ranged(value, low, read, text) {
+  const high = read(value);
+  const from = low && high !== null ? read(value.times(low)) : high;
+  return high === null || from === null ? null : text(from, high);
+}
+
+/** The percent of some of a line. */
+function linePercent(kitchen, line, share) {
   if (!line.percent) return null;
-  const high = kitchen.percent(line.percent);
+  const percent = line.percent.times(share);
+  const high = kitchen.percent(percent);
   if (!line.low || line.quota.kind !== "weight") return high;
-  return { text: joined(kitchen.percent(line.percent.times(line.low)).text, high.text), value: high.value };
+  return { text: joined(kitchen.percent(percent.times(line.low)).text, high.text), value: high.value };
 }
 
-/** In spoons and cups, where that is within 5 %. */
-function spoons(kitchen, line, item) {
+/** Some of a line in spoons and cups, where that is within 5 %; a range for a range. */
+function spoons(kitchen, line, item, share) {
   if (!line.grams) return null;
-  if (line.quota.kind === "volume") return kitchen.household(line.quota.value);
-  if (line.quota.kind !== "weight" || !item || !item.density) return null;
-  return kitchen.household(line.grams.over(item.density));
+  const all = line.quota.kind === "volume" ? line.quota.value
+    : line.quota.kind === "weight" && item && item.density ? line.grams.over(item.density) : null;
+  if (!all) return null;
+  return ranged(all.times(share), line.low, (millilitres) => kitchen.household(millilitres), (from, to) => kitchen.terms(from, to));
 }
 
 function yields(batch, kitchen, formula) {
@@ -260,6 +273,8 @@ function ladder(sheet) {
   factors.push(batch.factor);
   factors.sort((a, b) => a.against(b));
   factors = factors.filter((factor, at) => at === 0 || !factor.is(factors[at - 1]));
+  // A yield that the formula can't be had at is no column.
+  factors = factors.filter((factor) => holds(variant, factor) && holds(pattern.variants[0], factor));
   return factors.map((factor) => {
     const own = factor.is(batch.factor);
     const there = own ? batch : new Batch(pattern, variant, factor);
@@ -269,18 +284,18 @@ function ladder(sheet) {
   });
 }
 
-/** The first weighed percent line that isn't the basis, worked. */
+/** The first weighed percent line that isn't of the basis, worked. */
 function worked({ batch, kitchen, notation, pattern }) {
   const { basis, lines } = batch.main;
-  const line = basis && lines.find(({ quota, takes, low, percent }) => (
-    quota.kind === "weight" && takes === null && !low && percent && !percent.is(HUNDRED)));
+  const line = basis && lines.find(({ at, quota, takes, low, percent }) => (
+    quota.kind === "weight" && takes === null && !low && percent && !pattern.parts[pattern.main].basis.includes(at[1])));
   if (!line) return null;
-  const names = pattern.parts[pattern.main].basis.map((at) => lineName(lines[at]));
+  const names = pattern.parts[pattern.main].basis.map((at) => lineName(notation, lines[at]));
   return {
     basis: kitchen.weight(basis).text,
     basisName: notation.list(names),
     percent: kitchen.percent(line.percent).text,
-    name: lineName(line),
+    name: lineName(notation, line),
     amount: kitchen.weight(line.grams).text,
   };
 }

@@ -95,15 +95,20 @@ class Kitchen {
     return `${this.notation.number(value, value.places() ?? 12)} ${unit}`;
   }
 
-  terms(terms) {
-    return terms.map(({ count, unit }) => this.notation.measure(count, unit, 3)).join(" + ");
+  /** Two amounts in spoons and cups as a range, where they differ; a common unit once. */
+  terms(low, high) {
+    if (low.length === 1 && high.length === 1 && low[0].unit === high[0].unit) {
+      return this.notation.measureRange(low[0].count, high[0].count, high[0].unit, 3);
+    }
+    const text = (terms) => terms.map(({ count, unit }) => this.notation.measure(count, unit, 3)).join(" + ");
+    return joined(text(low), text(high));
   }
 
   /** A volume in cups and spoons within 5 %: the simplest within 2 %, else the closest. */
   household(millilitres) {
     const all = this.candidates(millilitres);
     const close = all.find((terms) => within(this.volume(terms), millilitres, TOLERANCE));
-    if (close) return this.terms(close);
+    if (close) return close;
     let found = null;
     let least = null;
     for (const terms of all) {
@@ -114,15 +119,14 @@ class Kitchen {
         least = off;
       }
     }
-    return found && this.terms(found);
+    return found;
   }
 
   /** A volume in cups and spoons within 2 %, one count of the `written` unit first. */
   spooned(millilitres, written) {
     const rank = (terms) => (terms.length > 1 || terms[0].unit !== written ? 1 : 0);
     const all = this.candidates(millilitres).sort((a, b) => rank(a) - rank(b));
-    const found = all.find((terms) => within(this.volume(terms), millilitres, TOLERANCE));
-    return found ? this.terms(found) : null;
+    return all.find((terms) => within(this.volume(terms), millilitres, TOLERANCE)) ?? null;
   }
 
   volume(terms) {

@@ -56,9 +56,10 @@ class Writer {
       const after = this.shares.get(use.key) ?? none;
       const share = after.share.minus(before.share);
       if (share.is(ONE) || share.sign === 0) {
-        first.amount = this.sheet.line(use.at).amount;
+        ({ amount: first.amount, name: first.name } = this.sheet.line(use.at));
       } else if (this.batchLine(use.at).quota.kind === "weight") {
-        first.amount = this.sheet.kitchen.weighed(after.shown.minus(before.shown)).text;
+        const { grams, low } = this.batchLine(use.at);
+        first.amount = this.range(grams.times(share), low, after.shown.minus(before.shown));
       } else {
         found.push({ ...use });
       }
@@ -98,20 +99,20 @@ class Writer {
   line({ line: at, share, field }, uses) {
     const line = this.batchLine(at);
     const figures = this.sheet.line(at);
-    if (field === "name") return [figures.name];
-    if (field === "percent") {
-      const percent = share && line.percent && this.sheet.kitchen.percent(line.percent.times(Exact.read(share.of))).text;
-      return [{ figure: percent || figures.percent || figures.amount }];
-    }
+    const { kitchen, notation } = this.sheet;
+    const of = share ? Exact.read(share.of) : ONE;
+    const name = lineName(notation, line, of);
+    if (field === "name") return [name];
+    if (field === "percent") return [{ figure: linePercent(kitchen, line, of)?.text ?? figures.amount }];
     const amount = this.amount(line, figures, share);
-    const name = share ? lineName(line, Exact.read(share.of)) : figures.name;
     uses.push({ id: figures.id, key: `line ${at}`, at, amount, name });
     if (field === "both") {
       if (!line.grams) return [name];
-      const text = line.quota.kind === "count" ? `{amount} ${name}` : line.of;
-      return around(text, amount);
+      const counted = line.quota.kind === "count" && quotaText(kitchen, line, of) !== null;
+      return around(counted ? `{amount} ${name}` : name === line.many ? line.ofMany : line.of, amount);
     }
-    return [{ figure: (field === "household" && figures.household) || amount }];
+    const spooned = field === "household" && spoons(kitchen, line, this.sheet.batch.item(line), of);
+    return [{ figure: spooned || amount }];
   }
 
   /** A whole part, or a share of it: its total, with its title as the name. */
@@ -121,31 +122,39 @@ class Writer {
     if (field === "name") return [name];
     const { total } = this.sheet.formula[index];
     const exact = this.sheet.batch.parts[index].total;
-    const amount = share ? this.shareOf(`part ${index}`, share, exact, total.value) : total.text;
+    const amount = share ? this.shareOf(`part ${index}`, share, [exact, null], total.value) : total.text;
     uses.push({ id, key: `part ${index}`, at: null, amount, name });
     return field === "both" ? around(of, amount) : [{ figure: amount }];
   }
 
   amount(line, figures, share) {
     if (!share || !line.grams) return figures.amount;
-    const weight = this.shareOf(`line ${line.at}`, share, line.grams, figures.weighed.value);
+    const weight = this.shareOf(`line ${line.at}`, share, [line.grams, line.low], figures.weighed.value);
     if (line.quota.kind !== "count") return weight;
-    const count = countable(line.quota.value.times(Exact.read(share.of)));
-    return (count && this.sheet.notation.mixed(count)) ?? weight;
+    return quotaText(this.sheet.kitchen, line, Exact.read(share.of)) ?? weight;
+  }
+
+  /** A shown weight, from so much of the exact one on where it was written as a range. */
+  range(exact, low, shown) {
+    const { kitchen } = this.sheet;
+    const high = kitchen.weighed(shown).text;
+    return low ? joined(kitchen.weight(exact.times(low)).text, high) : high;
   }
 
   /** The share that completes a whole is what the others left of the shown weight, so that they add up. */
-  shareOf(key, share, exact, shown) {
+  shareOf(key, share, [exact, low], shown) {
     const as = `${share.of} ${share.rest}`;
     const repeated = this.onCard && this.said.find((known) => known.key === key && known.as === as);
     if (repeated) return repeated.text;
     const before = this.shares.get(key) ?? { share: ZERO, shown: ZERO };
     const taken = before.share.plus(Exact.read(share.of));
     const { kitchen } = this.sheet;
-    const minted = taken.is(ONE) ? kitchen.weighed(shown.minus(before.shown)) : kitchen.weight(exact.times(Exact.read(share.of)));
-    this.shares.set(key, { share: taken, shown: before.shown.plus(minted.value) });
-    this.said.push({ key, as, text: minted.text });
-    return minted.text;
+    const some = exact.times(Exact.read(share.of));
+    const value = taken.is(ONE) ? shown.minus(before.shown) : kitchen.weight(some).value;
+    const text = this.range(some, low, value);
+    this.shares.set(key, { share: taken, shown: before.shown.plus(value) });
+    this.said.push({ key, as, text });
+    return text;
   }
 }
 

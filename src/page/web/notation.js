@@ -42,7 +42,7 @@ class Notation {
   mixed(value) {
     const down = value.floor();
     const part = value.minus(down);
-    if (value.sign < 0 || ![1n, 2n, 3n, 4n, 6n, 8n].includes(part.d)) return null;
+    if (value.sign < 0 || ![1n, 2n, 3n, 4n, 6n, 8n, 16n].includes(part.d)) return null;
     if (part.n === 0n) return this.number(down, 0);
     const fraction = `${part.n}/${part.d}`;
     return down.n === 0n ? fraction : `${this.number(down, 0)} ${fraction}`;
@@ -55,15 +55,23 @@ class Notation {
 
   unit(id, value) {
     const [one, many] = this.units[id];
-    if (one === many) return one;
-    const single = value.sign > 0 && (value.against(ONE) <= 0 || value.against(Exact.read(this.singular_below)) < 0);
-    return single ? one : many;
+    return one === many || this.isOne(value) ? one : many;
+  }
+
+  /** Whether so many are spoken of as of one. */
+  isOne(value) {
+    return value.sign > 0 && (value.against(ONE) <= 0 || value.against(Exact.read(this.singular_below)) < 0);
   }
 
   measure(value, id, max) {
+    return this.measureRange(value, value, id, max);
+  }
+
+  /** The unit once. */
+  measureRange(low, high, id, max) {
     const spoon = ["tsp", "tbsp", "cup"].includes(id);
-    const number = (spoon && this.mixed(value)) || this.number(value, max);
-    return `${number} ${this.unit(id, value)}`;
+    const number = (value) => (spoon && this.mixed(value)) || this.number(value, max);
+    return `${this.range(number(low), number(high))} ${this.unit(id, high)}`;
   }
 
   moneyDigits(amount, places) {

@@ -72,7 +72,7 @@ class View {
   /** Texts that say in words what the figures are. */
   labels({ cost, notation, variant, pattern, worked: line, batch }) {
     const total = cost.complete ? "cost-total" : "cost-total-known";
-    const names = (index) => notation.list(pattern.parts[index].basis.map((at) => lineName(batch.parts[index].lines[at])));
+    const names = (index) => notation.list(pattern.parts[index].basis.map((at) => lineName(notation, batch.parts[index].lines[at])));
     const { contains, unknown, diet } = variant.safety;
     return {
       total: this.words[total],
@@ -91,7 +91,7 @@ class View {
   /** What the shares of a part are reckoned on. */
   basisOf({ formula, pattern, batch, notation }, part) {
     const index = formula.indexOf(part);
-    const names = pattern.parts[index].basis.map((at) => lineName(batch.parts[index].lines[at]));
+    const names = pattern.parts[index].basis.map((at) => lineName(notation, batch.parts[index].lines[at]));
     return names.length ? this.say(part.title ? "shares-on" : "percents-on", { basis: notation.list(names) }) : "";
   }
 

@@ -43,7 +43,8 @@ class Yield {
 
   summary() {
     const { yields: made, cost } = this.sheet;
-    return [made.pieces, made.total, this.sheet.variant.title, cost.total, cost.each && this.per(cost.each)]
+    const known = () => this.view.say("labelled", { label: this.view.labels(this.sheet).total, text: cost.total });
+    return [made.pieces, made.total, this.sheet.variant.title, cost.complete ? cost.total : known(), cost.each && this.per(cost.each)]
       .filter((text) => text).join(" · ");
   }
 
@@ -162,7 +163,7 @@ class Yield {
     const seen = new Map();
     for (const part of this.sheet.batch.parts) {
       for (const line of part.lines) {
-        if (line.item !== null && line.grams && !seen.has(line.item)) seen.set(line.item, lineName(line));
+        if (line.item !== null && line.grams && !seen.has(line.item)) seen.set(line.item, lineName(this.sheet.notation, line));
       }
     }
     if (chosen && !seen.has(chosen)) seen.set(chosen, this.named(chosen));

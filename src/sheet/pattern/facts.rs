@@ -16,7 +16,8 @@ pub(super) fn items(cuts: &[Cut<'_>], shown: &Shown<'_>) -> Value {
     let mut all = Map::new();
     for resolution in cuts.iter().map(|cut| &cut.one) {
         for item in resolution.items() {
-            let purchase = resolution.cost().lines.iter().map(|line| &line.purchase).find(|p| p.item == item.key);
+            // Of the book and not of the cost, which has no line for what this variant takes to taste.
+            let purchase = resolution.day.and_then(|day| resolution.inputs.book.latest(&item.key, day));
             let price = purchase.and_then(|purchase| {
                 let eaten = eaten_of_pack(item, &purchase.pack)?;
                 Some(json!({

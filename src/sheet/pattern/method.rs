@@ -2,7 +2,7 @@
 //! Must not know how braces are resolved.
 
 use super::Cut;
-use crate::exact::{Dimension, Exact, Range};
+use crate::exact::{Dimension, Range};
 use crate::model::{Brace, Field, Inline, Outcome, Share, Step};
 use crate::sheet::Figure;
 use crate::sheet::shown::Shown;
@@ -71,10 +71,7 @@ impl Teller<'_, '_> {
     }
 
     fn measure(&self, range: &Range) -> Figure {
-        let makes = self.cut.one.inputs.recipe.makes.as_ref();
-        self.shown.measure(range, |count| {
-            makes.map(|makes| if *count > Exact::one() { makes.many.clone() } else { makes.one.clone() })
-        })
+        self.shown.measure(range, |count| self.cut.one.piece(count))
     }
 }
 

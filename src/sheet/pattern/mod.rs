@@ -143,6 +143,7 @@ impl Cut<'_> {
             "name": one,
             "many": (many != one).then_some(&many),
             "of": self.one.inputs.locale.amount_of("{amount}", &one),
+            "ofMany": (many != one).then(|| self.one.inputs.locale.amount_of("{amount}", &many)),
             "quota": quota,
             "grams": self.line(|there| there.batch.line(at).grams.clone()),
             "percent": written_percent(self, at),

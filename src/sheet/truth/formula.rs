@@ -7,7 +7,7 @@ use super::super::steps::{ShareShown, step_lines};
 use super::{Fact, Kind, Thing, Topic, Value};
 use crate::batch::{BatchLine, Quota};
 use crate::exact::Exact;
-use crate::measure::{Term, countable, household, weigh};
+use crate::measure::{countable, household, weigh};
 use crate::model::LineRef;
 
 /// The things of a recipe: its lines, and the frying oil.
@@ -110,16 +110,20 @@ fn amounts(
         Kind::Weight => {
             let low = low_weight(grams).unwrap_or_else(|| weight.clone());
             values.push(Value::range(low.clone(), weight.clone(), shown.weights_shown(&low, weight)));
-            values.extend(shares.iter().map(|share| Value::one(share.minted.clone()).share()));
+            values.extend(shares.iter().map(|share| {
+                let Minted { figure, value } = share.minted.clone();
+                Value::range(share.low.clone(), value, figure).share()
+            }));
         }
         Kind::Percent => {
-            let Some(minted) = shown.line_percent(line) else { return values };
-            let low = line.low_share.as_ref().filter(|_| line.quota == Quota::Weight);
-            let low = low.map_or_else(|| minted.value.clone(), |low| shown.percent(&(&minted.value * low)).value);
-            values.push(Value::range(low, minted.value, minted.figure));
-            if let Some(percent) = &line.percent {
-                values.extend(shares.iter().map(|share| Value::one(shown.percent(&(percent * &share.share))).share()));
-            }
+            let percents = |share: &Exact| {
+                let (percent, high) = (line.percent.as_ref()? * share, shown.line_percent(line, share)?);
+                let low = line.low_share.as_ref().filter(|_| line.quota == Quota::Weight);
+                let low = low.map_or_else(|| high.value.clone(), |low| shown.percent(&(percent * low)).value);
+                Some(Value::range(low, high.value, high.figure))
+            };
+            values.extend(percents(&Exact::one()));
+            values.extend(shares.iter().filter_map(|share| Some(percents(&share.share)?.share())));
         }
         Kind::Volume => volumes(resolution, shown, line, (weight, grams), shares, &mut values),
         Kind::Count => counts(resolution, shown, line, (weight, grams), shares, &mut values),
@@ -146,22 +150,35 @@ fn volumes(
         Quota::ToTaste => None,
     };
     let Some(exact) = exact else { return };
-    let low = line.low_share.as_ref().map_or_else(|| exact.clone(), |low| &exact * low);
-    let spoons: Option<Vec<Term>> = household(&exact, measures);
-    let figure = shown.household(line, item).unwrap_or_else(|| shown.volume(&exact));
+    let from = |all: &Exact| line.low_share.as_ref().map_or_else(|| all.clone(), |low| all * low);
+    let low = from(&exact);
+    let spooned = |millilitres: &Exact| -> Option<Exact> {
+        Some(household(millilitres, measures)?.iter().map(|term| &term.count * term.unit.size(measures)).sum())
+    };
+    let spoons = spooned(&low).zip(spooned(&exact));
+    let figure = shown.household(line, item, &Exact::one()).unwrap_or_else(|| shown.volume(&exact));
     values.push(Value::range(low, exact.clone(), figure.clone()));
-    if let Some(terms) = spoons {
-        let spooned: Exact = terms.iter().map(|term| &term.count * term.unit.size(measures)).sum();
-        values.push(Value::range(spooned.clone(), spooned, figure));
+    if let Some((low, high)) = spoons {
+        values.push(Value::range(low, high, figure));
     }
     if let (Some(density), Quota::Weight) = (density, &line.quota) {
-        values.extend(weight.over(density).map(|ml| Value::range(ml.clone(), ml.clone(), shown.volume(&ml))));
+        let least =
+            line.low_share.as_ref().map_or_else(|| weight.clone(), |low| weigh(&(grams * low), shown.scale()).grams);
+        let ends = least.over(density).zip(weight.over(density));
+        values.extend(ends.map(|(low, high)| {
+            let figure = shown.volume_range(&low, &high);
+            Value::range(low, high, figure)
+        }));
     }
     let written = matches!(line.quota, Quota::Volume { .. });
     let of = |share: &&ShareShown| {
-        let weighed = || density.and_then(|density| share.minted.value.over(density));
-        let ml = if written { Some(&exact * &share.share) } else { weighed() }?;
-        Some(Value::range(ml.clone(), ml.clone(), shown.volume(&ml)).share())
+        let (low, high) = if written {
+            let high = &exact * &share.share;
+            (from(&high), high)
+        } else {
+            (share.low.over(density?)?, share.minted.value.over(density?)?)
+        };
+        Some(Value::range(low.clone(), high.clone(), shown.volume_range(&low, &high)).share())
     };
     values.extend(shares.iter().filter_map(of));
 }
@@ -192,7 +209,8 @@ fn counts(
     values.push(Value::range(low, count, figure));
     values.extend(shares.iter().map(|share| {
         let part = &exact * &share.share;
-        Value::range(part.clone(), part.clone(), shown.count_range(&part, &part)).share()
+        let low = line.low_share.as_ref().map_or_else(|| part.clone(), |low| &part * low);
+        Value::range(low.clone(), part.clone(), shown.count_range(&low, &part)).share()
     }));
 }
 
@@ -254,7 +272,7 @@ fn pieces_weigh(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<Value> {
     values
 }
 
-/// The lines of a step, by place.
+/// What a line is called.
 pub(super) fn name_of(resolution: &Resolution<'_>, at: LineRef) -> String {
     line_name(resolution, resolution.batch.line(at))
 }

@@ -4,7 +4,7 @@ use super::super::resolve::Resolution;
 use super::super::shown::Shown;
 use super::formula::name_of;
 use super::{Around, Fact, Kind, StepText, Topic, Value};
-use crate::exact::{Exact, Range};
+use crate::exact::Range;
 use crate::model::{Brace, Inline, Step};
 
 /// The measures of every step, those of one value in a step once.
@@ -39,12 +39,10 @@ pub(super) fn measures(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<Fa
 
 /// As written, and as this channel shows it where that is rounded.
 fn values(resolution: &Resolution<'_>, shown: &Shown<'_>, range: &Range) -> Vec<Value> {
-    let makes = resolution.inputs.recipe.makes.as_ref();
-    let figure = shown.measure(range, |count| {
-        makes.map(|makes| if *count > Exact::one() { makes.many.clone() } else { makes.one.clone() })
-    });
-    let mut values = vec![Value::range(range.low.value.clone(), range.high.value.clone(), figure.clone())];
-    if let Some((low, high)) = shown.rounded(range).filter(|(low, _)| *low != range.low.value) {
+    let figure = shown.measure(range, |count| resolution.piece(count));
+    let written = (range.low.value.clone(), range.high.value.clone());
+    let mut values = vec![Value::range(written.0.clone(), written.1.clone(), figure.clone())];
+    if let Some((low, high)) = shown.rounded(range).filter(|ends| *ends != written) {
         values.push(Value::range(low, high, figure));
     }
     values
