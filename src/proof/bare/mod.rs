@@ -291,6 +291,11 @@ impl Bare<'_, '_> {
         if self.quantity.high >= Exact::from(100) {
             return false;
         }
+        // "Sixteen buns a batch." opens the talk and tells what is made.
+        let opens = self.hearing.tokens[self.quantity.start].gap == Gap::Sentence;
+        if opens && self.quantity.high >= Exact::from(12) && self.hearing.is_piece_at(end) {
+            return false;
+        }
         let behind = (end..=end + 3).any(|at| {
             let clear = (end..at).all(|between| {
                 self.flows(between)

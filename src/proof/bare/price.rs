@@ -147,6 +147,11 @@ impl Bare<'_, '_> {
         let pack = self.is(end + 1, Sense::Package) && !self.hearing.is_of_the_method(end + 1);
         // "one forty-nine a pound" is nothing but a price.
         let priced = self.quantity.short.is_some() && (measured || pack) || self.hearing.talk_of_money(self.index);
+        // "I get one eighty-five a head for the whole plate"
+        let head = self.hearing.tokens.get(end + 1).is_some_and(|token| token.text == "head");
+        if decimals && leads && head && self.flows(end) {
+            return true;
+        }
         decimals && leads && self.flows(end) && (measured || pack) && priced
     }
 }

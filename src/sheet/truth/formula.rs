@@ -110,6 +110,12 @@ fn amounts(
         Kind::Weight => {
             let low = low_weight(grams).unwrap_or_else(|| weight.clone());
             values.push(Value::range(low.clone(), weight.clone(), shown.weights_shown(&low, weight)));
+            // A part is shown as its lines add up; its percent of the basis may come to a gram less or more.
+            let own = weigh(grams, shown.scale()).grams;
+            if own != *weight {
+                let low = low_weight(grams).unwrap_or_else(|| own.clone());
+                values.push(Value::range(low.clone(), own.clone(), shown.weights_shown(&low, &own)));
+            }
             values.extend(shares.iter().map(|share| {
                 let Minted { figure, value } = share.minted.clone();
                 Value::range(share.low.clone(), value, figure).share()
