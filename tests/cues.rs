@@ -209,7 +209,7 @@ fn a_caution_follows_the_card_of_its_step_and_a_step_waits_for_the_cost() {
 fn what_is_told_last_comes_while_somebody_speaks_and_the_closing_card_when_there_is_room() {
     let (_, content, locale) = demo();
     let sheet = sheets(&content, &locale).into_iter().next().expect("a dish");
-    let (at, last) = sheet.steps.iter().enumerate().last().expect("a step");
+    let (at, last) = sheet.steps.iter().enumerate().next_back().expect("a step");
     let said = |start: u64, about: &str, step: usize| Claim {
         start: Millis(start),
         end: Millis(start + 1500),
