@@ -127,13 +127,13 @@ proptest! {
         let words: BTreeMap<String, usize> =
             named.iter().enumerate().map(|(at, card)| (card.name.clone(), words + at % 7)).collect();
         let heard = material(&sheet, &first);
-        let made = plan(&Material { sheet: &sheet, cards: &named, words: &words, heard: &heard }, rate, None, None);
+        let made = plan(&Material { sheet: &sheet, cards: &named, words: &words, heard: &heard, video: None }, rate, None, None);
         let mut pinned = made.sheet.clone();
         for (cue, pin) in pinned.cues.iter_mut().zip(pins) {
             cue.pinned = pin;
         }
         let heard = material(&sheet, &second);
-        let stuff = Material { sheet: &sheet, cards: &named, words: &words, heard: &heard };
+        let stuff = Material { sheet: &sheet, cards: &named, words: &words, heard: &heard, video: None };
         let again = plan(&stuff, rate, None, Some(&pinned));
         for pin in pinned.cues.iter().filter(|cue| cue.pinned) {
             prop_assert_eq!(again.sheet.find(&pin.card.name), Some(pin));
@@ -197,12 +197,40 @@ fn a_caution_follows_the_card_of_its_step_and_a_step_waits_for_the_cost() {
     let heard = Heard { openings, numbers: claims.len(), claims, end: Millis(90_000), ..Heard::default() };
     let named = cards(&sheet);
     let words = named.iter().map(|card| (card.name.clone(), 20)).collect();
-    let material = Material { sheet: &sheet, cards: &named, words: &words, heard: &heard };
+    let material = Material { sheet: &sheet, cards: &named, words: &words, heard: &heard, video: None };
     let made = plan(&material, Rate::ALL[2], None, None).sheet;
     let cue = |name: &str| made.find(name).unwrap_or_else(|| panic!("{name} is not there: {made:?}"));
     let (own, caution) = (cue(&format!("step-{}", at + 1)), cue("caution-hot-oil"));
     assert_eq!(caution.start, own.end());
     assert_eq!(cue(&format!("step-{}", at + 2)).start, cue("cost").end());
+}
+
+#[test]
+fn what_is_told_last_comes_while_somebody_speaks_and_the_closing_card_when_there_is_room() {
+    let (_, content, locale) = demo();
+    let sheet = sheets(&content, &locale).into_iter().next().expect("a dish");
+    let (at, last) = sheet.steps.iter().enumerate().next_back().expect("a step");
+    let said = |start: u64, about: &str, step: usize| Claim {
+        start: Millis(start),
+        end: Millis(start + 1500),
+        about: about.to_owned(),
+        step,
+        agrees: true,
+        figure: String::new(),
+    };
+    let claims = vec![said(30_000, "cost.total", 0), said(32_000, &format!("step.{}", last.id), at + 1)];
+    let openings = claims.iter().map(|claim| claim.start).collect();
+    let heard = Heard { openings, numbers: claims.len(), claims, end: Millis(36_000), ..Heard::default() };
+    let named = cards(&sheet);
+    // Reading the cost takes until nobody speaks any more.
+    let words = named.iter().map(|card| (card.name.clone(), 60)).collect();
+    let video = Some(Millis(120_000));
+    let material = Material { sheet: &sheet, cards: &named, words: &words, heard: &heard, video };
+    let made = plan(&material, Rate::ALL[2], None, None).sheet;
+    assert_eq!(made.find(&format!("step-{}", at + 1)), None, "{made:?}");
+    let (cost, closing) = (made.find("cost").expect("the cost"), made.find("closing").expect("the closing card"));
+    assert!(closing.start >= cost.start && closing.end() <= Rate::ALL[2].frames_lasting(Millis(120_000)));
+    assert_eq!((made.length, made.end()), (None, 120 * 25));
 }
 
 fn chapters_hold(sheet: &Sheet, cues: &CueSheet) {

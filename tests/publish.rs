@@ -90,7 +90,7 @@ fn a_second_run_touches_nothing_and_a_change_only_what_shows_it() {
     assert_eq!(snapshot(&out), before, "not even the record is touched");
     let moved = publish(&out, &[recipe("a", &[("wide/1", "z"), ("notes.txt", "n")]), recipe("b", &[("wide/1", "y")])]);
     let moved = moved.unwrap();
-    assert_eq!(moved.changes.iter().map(|c| c.line()).collect::<Vec<_>>(), ["a: wide/1 x → z (1 files written)"]);
+    assert_eq!(moved.changes.iter().map(|c| c.line()).collect::<Vec<_>>(), ["a: wide/1 x → z (1 file written)"]);
     let after = snapshot(&out);
     let touched: Vec<&String> = after.keys().filter(|k| after[*k] != before[*k]).collect();
     assert_eq!(touched, [".tallyspoon.json", "a/wide/1"]);
@@ -265,10 +265,17 @@ fn cards_of_one_frame_leave_the_rest() {
     let all = || recipe("a", &[("wide/1", "x"), ("wide/2", "x"), ("tall/1", "x"), ("notes.txt", "n")]);
     publish(out, &[all(), recipe("b", &[("wide/1", "y")])]).unwrap();
     let wide = recipe("a", &[("wide/1", "other yield")]);
-    run(out, &[wide], Scope::Frames(&["wide".to_owned()]), &|_: Tick| {}).unwrap();
+    let told = run(out, &[wide], Scope::Frames(&["wide".to_owned()]), &|_: Tick| {}).unwrap();
+    assert_eq!(told.changes[0].line(), "a: 1 file written, 1 removed", "another yield is no move");
     assert_eq!(names(out), ["a/notes.txt", "a/tall/1", "a/wide/1", "b/wide/1", "index.html"]);
     let back = publish(out, &[all(), recipe("b", &[("wide/1", "y")])]).unwrap();
     assert_eq!((back.written, back.unchanged), (2, 1), "publishing brings the frame back");
+    assert_eq!(back.changes[0].line(), "a: no figure moved (2 files written)");
+    // Nor is what was made of a recipe before it is published.
+    let (new, frame) = (tempfile::tempdir().unwrap(), ["wide".to_owned()]);
+    run(new.path(), &[recipe("a", &[("wide/1", "x")])], Scope::Frames(&frame), &|_: Tick| {}).unwrap();
+    let first = publish(new.path(), &[all()]).unwrap();
+    assert_eq!(first.changes[0].line(), "a: published for the first time (3 files written)");
 }
 
 #[test]

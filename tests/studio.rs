@@ -209,6 +209,24 @@ fn a_text_is_saved_only_as_it_was_seen_and_the_old_one_kept() {
 }
 
 #[test]
+fn what_is_to_be_mended_can_be_opened_and_what_is_typed_is_checked_whole() {
+    let open = Open::new();
+    let checked = |text: &str| open.post("check", &json!({ "path": "channel.toml", "text": text })).json();
+    assert_eq!(checked(CHANNEL)["findings"], json!([]));
+    let found = checked(&format!("theme = \"nope\"\n{CHANNEL}"));
+    assert!(found.to_string().contains("nope"), "{found}");
+    let path = "slipway-loaf/recipe.md";
+    let wrong = RECIPE.replace("62 %", "62\u{202e} %");
+    fs::write(open.content().join(path), &wrong).expect("room");
+    let there = open.get(&format!("text?path={path}"));
+    assert_eq!((there.status, &there.json()["text"]), (200, &json!(wrong)));
+    let seen = there.json()["seen"].clone();
+    assert_eq!(open.post("save", &json!({ "path": path, "text": RECIPE, "seen": seen })).status, 200);
+    fs::write(open.content().join("slipway-loaf/notes.md"), [0xff, 0xfe]).expect("room");
+    assert_eq!(open.get("text?path=slipway-loaf/notes.md").status, 422, "what is no text can't be edited");
+}
+
+#[test]
 fn no_path_leads_out_of_the_channel() {
     let open = Open::new();
     fs::write(open.dir.path().join("secret.toml"), "mine = 1").expect("room");

@@ -153,13 +153,13 @@ pub enum Command {
         /// Show every claim, what was tried for it and why, and what was left aside
         #[arg(long)]
         explain: bool,
-        /// Write the captions to OUT with misheard names corrected; times and all else stay
+        /// Write the captions to OUT, which ends as FILE does, with misheard names corrected; times and all else stay
         #[arg(long, value_name = "OUT")]
         fix: Option<PathBuf>,
         /// With --fix, set numbers said in words as digits with their units, too
         #[arg(long, requires = "fix")]
         numbers: bool,
-        /// Write the report to OUT as a page that plays along with a video of yours
+        /// Write the report to OUT, which ends with .html, as a page that plays along with a video of yours
         #[arg(long, value_name = "OUT")]
         html: Option<PathBuf>,
     },
@@ -179,7 +179,8 @@ pub enum Command {
         /// cues.toml, or of the channel's first frame]
         #[arg(long, value_name = "RATE")]
         rate: Option<String>,
-        /// How long the video is, as a timecode such as 00:02:30:00, where it goes on after its captions
+        /// How long the video is, as a timecode such as 00:02:30:00, where it goes on after its captions and the recipe's
+        /// [video] does not say so
         #[arg(long, value_name = "TIMECODE")]
         length: Option<String>,
     },
@@ -188,7 +189,7 @@ pub enum Command {
         /// Which recipe and how much of it.
         #[command(flatten)]
         what: What,
-        /// Write it to OUT as a page to print, too
+        /// Write it to OUT, which ends with .html, as a page to print, too
         #[arg(long, value_name = "OUT")]
         html: Option<PathBuf>,
     },
@@ -208,9 +209,9 @@ pub enum Command {
         /// frame in channel.toml]
         #[arg(long, value_name = "RATE")]
         rate: Option<String>,
-        /// The timecode that the timeline starts at
-        #[arg(long, value_name = "TIMECODE", default_value = "01:00:00:00")]
-        start: String,
+        /// The timecode that the timeline starts at [default: one hour]
+        #[arg(long, value_name = "TIMECODE")]
+        start: Option<String>,
         /// Only this frame of channel.toml
         #[arg(long, value_name = "NAME")]
         frame: Option<String>,
@@ -234,7 +235,7 @@ pub enum Command {
         by: Option<By>,
     },
     /// List what things cost; add a purchase, import a shop's list, export the book
-    #[command(args_conflicts_with_subcommands = true, disable_help_subcommand = true)]
+    #[command(disable_help_subcommand = true)]
     Prices {
         /// Only this item: every purchase of it, the latest first
         #[arg(value_name = "ITEM")]
@@ -310,7 +311,7 @@ pub enum Command {
     /// Begin a channel in a new folder, with a first dish from lines such as `flour 500 g`
     ///
     /// Asks what it needs to know on a terminal. For a script, give everything as options and the lines on standard input.
-    /// Weights become percents that give the same grams back; spoons and counts stay as they are. What the pantry does not
+    /// Weights become percents that give the same grams back; spoons and counts stay as they are, but for what is 100 %. What the pantry does not
     /// know gets an entry that says so, and a name that looks like a slip is asked about.
     New {
         /// The folder to make
@@ -360,6 +361,7 @@ pub enum PricesAction {
         /// What one pack holds, such as "500 g", "1 L", 12 or "6 x 330 mL"
         pack: String,
         /// What the pack cost, such as 2.49; 0 for what is free
+        #[arg(allow_negative_numbers = true)]
         price: String,
         /// The day it was bought [default: today]
         #[arg(long, value_name = "YYYY-MM-DD")]
@@ -531,7 +533,7 @@ impl What {
 #[derive(Debug, Args)]
 pub struct Taken {
     /// As they were filmed: the figures, frames and theme of this slate
-    #[arg(long, value_name = "DATE", conflicts_with_all = ["Amount", "variant", "on", "language"])]
+    #[arg(long, value_name = "DATE", conflicts_with_all = ["Amount", "variant", "on"])]
     pub slate: Option<String>,
 }
 
@@ -541,16 +543,16 @@ pub struct Taken {
 #[command(next_help_heading = "Yield (at most one)")]
 pub struct Amount {
     /// So many pieces, counted by the upper number of a range
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", allow_hyphen_values = true)]
     pub makes: Option<String>,
     /// So much of the basis, such as "500 g"
-    #[arg(long, value_name = "WEIGHT")]
+    #[arg(long, value_name = "WEIGHT", allow_hyphen_values = true)]
     pub batch: Option<String>,
     /// What is on hand, such as "flour=330 g"; given again for another item, the scarcest decides
     #[arg(long, value_name = "ITEM=AMOUNT")]
     pub have: Vec<String>,
     /// So many times the written batch, such as 2, 0.5 or 3/4
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", allow_hyphen_values = true)]
     pub times: Option<String>,
 }
 

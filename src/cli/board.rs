@@ -76,11 +76,12 @@ fn as_table(standings: &[Standing]) -> String {
     ]);
     for standing in standings {
         let since = standing.since.as_ref();
-        let known = if standing.complete { "" } else { " of what is known" };
+        let (known, mark) = if standing.complete { ("", "") } else { (" of what is known", " !") };
+        let each = standing.each.as_ref().map_or_else(String::new, |each| format!("{}{mark}", each.text()));
         table.row(vec![
             sanitise(&standing.title),
             sanitise(&text(standing.pieces.as_ref())),
-            text(standing.each.as_ref()),
+            each,
             format!("{}{known}", standing.total.text()),
             text(since.and_then(|since| since.change.as_ref())),
             text(since.map(|since| &since.day)),

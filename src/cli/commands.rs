@@ -2,12 +2,12 @@
 
 use super::Failure;
 use super::args::{By, Cli, Command, Format, What};
-use super::board as table;
+use super::board;
 use super::slates;
 use super::stamps;
 use super::terminal::{Progress, counted, report, say, shown, tell, width};
 use crate::desk::{Channel, Decor, Drawn, apart, no_such, open, proofread, publish_all, told, upgrade};
-use crate::diag::{Findings, sanitise};
+use crate::diag::sanitise;
 use crate::model::Frame;
 use crate::notes;
 use crate::publish::{self, Dish, Report, Scope, Work};
@@ -70,7 +70,7 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
             let asked = super::timeline::Asked {
                 out,
                 rate: rate.as_deref(),
-                start,
+                start: start.as_deref(),
                 frame: frame.as_deref(),
                 captions: captions.as_deref(),
             };
@@ -79,13 +79,17 @@ pub(super) fn run(cli: &Cli) -> Result<(), Failure> {
         Command::Publish { out } => publish(cli, out),
         Command::Cost { what, by } => cost(cli, what, *by),
         Command::Prices { item, on, action } => match action {
+            Some(_) if item.is_some() || on.is_some() => {
+                let why = "an ITEM and `--on` before an action list prices: leave them out, or the action";
+                Err(Failure::CommandLine(why.into()))
+            }
             Some(action) => super::prices::act(cli, action),
             None => super::prices::list(cli, item.as_deref(), on.as_deref()),
         },
         Command::Slate { what, day } => slates::take(cli, what, day.as_deref()),
         Command::Drift { recipe } => slates::drift(cli, recipe.as_deref()),
-        Command::Table { sort, csv } => table::print(cli, *sort, *csv),
-        Command::Workbook { what, out } => table::workbook_to(cli, what, out),
+        Command::Table { sort, csv } => board::print(cli, *sort, *csv),
+        Command::Workbook { what, out } => board::workbook_to(cli, what, out),
         Command::Stale { paths } => stamps::stale(cli, paths),
         Command::Studio { out, port, no_open } => {
             let options = Options { home: cli.home(), out: out.clone(), port: *port, browser: !*no_open };
@@ -217,11 +221,8 @@ fn write_notes(cli: &Cli, what: &What, format: Format) -> Result<(), Failure> {
     };
     let asked = what.asked();
     let dish = decor.dish(&channel, &resolved.sheet, &asked);
-    let text = dish.notes(format).map_err(|fault| {
-        let mut findings = Findings::new();
-        findings.push(dish.blame_template(&fault));
-        Failure::Findings(findings, decor.texts.clone())
-    })?;
+    let text =
+        dish.notes(format).map_err(|fault| Failure::Findings(dish.blame_template(&fault), decor.texts.clone()))?;
     report(&channel.warnings_on(&what.recipe), &channel.texts);
     Ok(say(text.as_bytes())?)
 }
@@ -263,10 +264,10 @@ pub(super) fn new_file(content: &Path, out: &Path) -> Result<(PathBuf, String), 
     if !folder.exists() {
         return Err(Failure::CommandLine(format!("there is no folder `{shown}`: make it, or give another `--out`")));
     }
+    apart(content, folder)?;
     let folder = folder
         .canonicalize()
         .map_err(|error| Failure::CommandLine(format!("`{shown}` can't be written to: {error}")))?;
-    apart(content, &folder)?;
     Ok((folder, name.to_owned()))
 }
 

@@ -83,13 +83,15 @@ fn side_by_side(choices: &Choices, axis: Axis) -> Table {
         };
         let sold = choice.sold.as_ref().map(|(sold, all)| format!("{} of {}", sold.text(), all.text()));
         let mark = if choice.complete { "" } else { " !" };
+        let known =
+            |figure: Option<&Figure>| figure.map_or_else(String::new, |figure| format!("{}{mark}", figure.text()));
         table.row(vec![
             sanitise(&name),
             sold.unwrap_or_default(),
             sanitise(&text(choice.pieces.as_ref())),
-            format!("{}{mark}", choice.total.text()),
-            text(choice.each.as_ref()),
-            text(choice.with_energy.as_ref()),
+            known(Some(&choice.total)),
+            known(choice.each.as_ref()),
+            known(choice.with_energy.as_ref()),
             choice.basket.text().to_owned(),
             text(choice.gap.as_ref()),
         ]);

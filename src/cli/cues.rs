@@ -3,21 +3,20 @@
 
 use super::Failure;
 use super::args::{Cli, What};
-use super::listen::{Listened, beside, listen};
+use super::listen::{Listened, listen};
 use super::table::wrap;
 use super::terminal::{counted, report, say, width};
 use crate::cue::{
     Card, Change, CueSheet, FILE, Material, Plan, Rate, Reading, card_of, cards, chapters, codes, matched, plan, read,
     unsupported, write,
 };
-use crate::desk::{Channel, Decor, cue_file as file, open};
+use crate::desk::{Channel, Decor, Home, captions, cue_file as file, open, video_end};
 use crate::diag::{Diagnostic, Findings, sanitise};
 use crate::model::Frame;
 use crate::publish::replace;
 use crate::sheet::Sheet;
 use crate::source::script::Millis;
-use crate::source::{Value, read_toml};
-use crate::span::{SourceId, Span};
+use crate::span::SourceId;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::Path;
@@ -35,23 +34,21 @@ pub(super) struct Asked<'a> {
 
 /// The cues of a recipe: those of its file, or else made up from the captions beside it.
 ///
-/// `heard` is what was heard in captions, where there are any; no cue may end after them and the file's `length`.
+/// `listened` is what was heard in captions, where somebody listened to some.
 pub(super) fn of_recipe(
-    channel: &Channel,
-    decor: &Decor,
+    home: &Home,
+    (channel, decor): (&Channel, &Decor),
     sheet: &Sheet,
     listened: Option<&Listened>,
     frame: &Frame,
 ) -> Result<Option<CueSheet>, Failure> {
     let cards = cards(sheet);
+    let video = video_end(home, channel, &sheet.recipe).max(listened.map(|listened| listened.heard.end));
     match (file(channel, &sheet.recipe), listened) {
-        (Some(source), _) => {
-            let video = listened.map(|listened| listened.heard.end);
-            of_file(channel, source, &cards, video).map(Some)
-        }
+        (Some(source), _) => of_file(channel, source, &cards, video).map(Some),
         (None, Some(listened)) => {
             let words = words(channel, decor, sheet, frame, &cards)?;
-            let material = Material { sheet, cards: &cards, words: &words, heard: &listened.heard };
+            let material = Material { sheet, cards: &cards, words: &words, heard: &listened.heard, video };
             few(&material, listened)?;
             Ok(Some(plan(&material, frame_rate(channel, frame)?, None, None).sheet))
         }
@@ -74,36 +71,11 @@ pub(super) fn of_file(
 
 /// The rate of a frame, which must be one that frames are counted at.
 pub(super) fn frame_rate(channel: &Channel, frame: &Frame) -> Result<Rate, Failure> {
-    let text = frame.rate.as_deref().unwrap_or("25");
-    Rate::parse(text).ok_or_else(|| {
-        let (message, hint) = unsupported(text);
-        let message = format!("frame `{}`: {message}", frame.id);
+    crate::desk::frame_rate(channel, frame).map_err(|finding| {
         let mut findings = Findings::new();
-        findings.push(
-            Diagnostic {
-                span: rate_place(channel, &frame.id, text),
-                ..Diagnostic::error(codes::UNSUPPORTED_RATE, Span::new(SourceId(0), 0, 0), message)
-            }
-            .hint(format!("{hint}, or give another with `--rate`")),
-        );
+        findings.push(*finding);
         Failure::Findings(findings, channel.texts.clone())
     })
-}
-
-/// Where a frame's rate is written, if it is there: that of a slate may have been another.
-fn rate_place(channel: &Channel, frame: &str, rate: &str) -> Option<Span> {
-    let source = channel.texts.find("channel.toml")?;
-    let text = &channel.texts.get(source)?.content;
-    let skipped = text.len() - text.trim_start_matches('\u{feff}').len();
-    let table = read_toml(source, text, skipped..text.len(), &mut Findings::new());
-    let mut value = table.get("frame")?.clone();
-    for key in [frame, "rate"] {
-        value = match &value.value {
-            Value::Table(table) => table.get(key)?.clone(),
-            Value::Text(_) | Value::Number(_) | Value::Flag(_) | Value::Date(_) | Value::List(_) => return None,
-        };
-    }
-    matches!(&value.value, Value::Text(text) | Value::Number(text) if text == rate).then_some(value.span)
 }
 
 /// A rate of the command line.
@@ -173,7 +145,7 @@ fn few(material: &Material<'_>, listened: &Listened) -> Result<(), Failure> {
 /// Places the cards of a recipe by its captions.
 pub(super) fn cues(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), Failure> {
     let channel = open(&cli.home(), Some(&what.recipe))?;
-    let Some(captions) = asked.captions.map(Path::to_owned).or_else(|| beside(cli, &what.recipe)) else {
+    let Some(file) = asked.captions.map(Path::to_owned).or_else(|| captions(&cli.home(), &what.recipe)) else {
         let why = format!(
             "there are no captions beside `{0}`: give a file (.vtt or .srt), or plan the take with `tallyspoon shoot {0}`",
             what.recipe
@@ -181,13 +153,16 @@ pub(super) fn cues(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), Failu
         return Err(Failure::CommandLine(why));
     };
     let sheet = channel.sheet(&what.recipe, &what.asked())?.sheet;
-    let listened = listen(&channel, (&what.recipe, &what.asked()), &captions)?;
+    let listened = listen(&channel, (&what.recipe, &what.asked()), &file)?;
     let decor = Decor::without_cues(&cli.home(), &channel)?;
     let Some(frame) = channel.content.channel.frames.first() else {
         return Err(Failure::CommandLine("the channel has no frame: add one to `channel.toml`".into()));
     };
     let cards = cards(&sheet);
-    let before = before(&channel, &sheet, &cards, &asked, &listened)?;
+    let known = video_end(&cli.home(), &channel, &what.recipe);
+    let video = known.max(Some(listened.heard.end));
+    // A length given now stands in for the file's, and is checked when it is known at which rate.
+    let before = before(&channel, &sheet, &cards, video.filter(|_| asked.length.is_none()))?;
     let rate = match (asked.rate, &before.sheet) {
         (Some(text), _) => asked_rate(text)?,
         (None, Some(old)) => old.rate,
@@ -196,10 +171,14 @@ pub(super) fn cues(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), Failu
     let old = before.sheet.map(|old| if old.rate == rate { old } else { old.at(rate) });
     let length = match asked.length {
         Some(text) => Some(long_enough(text, rate, old.as_ref(), &listened)?),
-        None => old.as_ref().and_then(|old| old.length),
+        // Captions from elsewhere may go on for longer than all that stands beside the recipe: then the file says so.
+        None => old.as_ref().and_then(|old| old.length).or_else(|| {
+            let longer = known.is_some_and(|known| known < listened.heard.end);
+            longer.then(|| rate.frames_lasting(listened.heard.end))
+        }),
     };
     let words = words(&channel, &decor, &sheet, frame, &cards)?;
-    let material = Material { sheet: &sheet, cards: &cards, words: &words, heard: &listened.heard };
+    let material = Material { sheet: &sheet, cards: &cards, words: &words, heard: &listened.heard, video };
     few(&material, &listened)?;
     let plan = plan(&material, rate, length, old.as_ref());
     let path = cli.content.join(&what.recipe).join(FILE);
@@ -212,7 +191,7 @@ pub(super) fn cues(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), Failu
     report(&listened.worries, &listened.texts);
     let told = chapters(&sheet, &plan.sheet, &channel.locale);
     let mut page = Page { text: String::new(), rate };
-    page.head(&path, &captions, &plan, unchanged);
+    page.head(&path, &file, &plan, unchanged);
     page.changes(&plan, old.is_some());
     page.troubles(&plan);
     page.chapters(&told);
@@ -238,18 +217,11 @@ struct Before {
     sheet: Option<CueSheet>,
 }
 
-fn before(
-    channel: &Channel,
-    sheet: &Sheet,
-    cards: &[Card],
-    asked: &Asked<'_>,
-    listened: &Listened,
-) -> Result<Before, Failure> {
+/// The file as it is, of which the pinned cues must be within the `video`.
+fn before(channel: &Channel, sheet: &Sheet, cards: &[Card], video: Option<Millis>) -> Result<Before, Failure> {
     let Some(source) = file(channel, &sheet.recipe) else { return Ok(Before { text: None, sheet: None }) };
     let text = channel.texts.get(source).map_or("", |text| text.content.as_str());
     let mut findings = Findings::new();
-    // A length given now stands in for the file's, and is checked when it is known at which rate.
-    let video = asked.length.is_none().then_some(listened.heard.end);
     let old = read(source, text, Reading { cards, video, pins_alone: true }, &mut findings);
     match old {
         Some(old) => Ok(Before { text: Some(text.to_owned()), sheet: Some(old) }),

@@ -117,7 +117,7 @@ impl Page<'_> {
         ]);
         for line in &part.lines {
             let note = line.note.as_ref().map_or(String::new(), |note| format!(", {note}"));
-            let unpriced = missing.iter().any(|(id, name)| *id == line.id || *name == line.id);
+            let unpriced = missing.iter().any(|(id, _)| *id == line.id);
             let cost =
                 if unpriced { self.say(Key::CostNoPrice) } else { costs.get(line.id.as_str()).copied().unwrap_or("") };
             table.row(vec![

@@ -1,5 +1,5 @@
-//! What `proof` writes: captions with mangled names corrected, and the report as a page; never over a source. Must not
-//! know how a name is found or a file changed.
+//! What `proof` and `shoot` write beside what they say: captions with mangled names corrected, and pages; never over a
+//! source, a device or a file of another kind. Must not know how a name is found or a file changed.
 
 use super::Failure;
 use super::terminal::shown;
@@ -16,19 +16,24 @@ use std::path::Path;
 pub(super) struct Put<'a> {
     /// The channel's folder.
     pub(super) content: &'a Path,
-    /// The file that was read.
-    pub(super) file: &'a Path,
+    /// The file that was read, if one was.
+    pub(super) file: Option<&'a Path>,
     /// The texts that findings point into.
     pub(super) texts: &'a Texts,
 }
 
 impl Put<'_> {
-    /// Writes the captions with every name corrected that can't mean anything else, and with numbers in digits where
-    /// that is asked for. Answers what was changed, a line each.
-    pub(super) fn fixed(&self, out: &Path, proof: &Proof, script: &Script, numbers: bool) -> Result<String, Failure> {
+    /// The captions with every name corrected that can't mean anything else, and with numbers in digits where that is
+    /// asked for; and what is changed in them at `out`, a line each.
+    pub(super) fn fixed(
+        &self,
+        out: &Path,
+        proof: &Proof,
+        script: &Script,
+        numbers: bool,
+    ) -> Result<(Vec<u8>, String), Failure> {
         let (changes, places) = changes(proof, numbers);
         let fixed = fix(script, self.texts, &changes).map_err(|why| Failure::CommandLine(format!("`--fix`: {why}")))?;
-        self.put("--fix", out, &fixed.bytes)?;
         let mut text = String::new();
         for (list, note) in [(&fixed.made, ""), (&fixed.left, ": left, do it by hand")] {
             for &at in list {
@@ -43,26 +48,44 @@ impl Put<'_> {
             many => format!("{many} changes"),
         };
         let _ = writeln!(text, "{count}, written to {}", shown(out));
-        Ok(text)
+        Ok((fixed.bytes, text))
     }
 
-    /// Writes a file whole or not at all; never the captions themselves, or what stands in the channel's folder.
-    pub(super) fn put(&self, option: &str, out: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    /// Refuses to write the captions themselves, what stands in the channel's folder, what is no file, and a file whose
+    /// name does not end so: a slip of the hand can't hit a file of another kind, and a page may still be made again.
+    pub(super) fn admit(&self, option: &str, out: &Path, ending: &str) -> Result<(), Failure> {
         let refuse = |why: &str| Err(Failure::CommandLine(format!("`{option} {}` {why}", out.display())));
-        if out.is_dir() {
-            return refuse("is a folder: give a file's name");
+        match fs::metadata(out) {
+            Ok(there) if there.is_dir() => return refuse("is a folder: give a file's name"),
+            Ok(there) if !there.is_file() => return refuse("is no plain file: give a file's name"),
+            Ok(_) | Err(_) => {}
         }
-        if let Ok(real) = out.canonicalize() {
-            if self.file.canonicalize().is_ok_and(|file| file == real) {
+        // A link is followed, so it is the file it leads to that counts.
+        let real = out.canonicalize().ok();
+        if let Some(real) = &real {
+            if self.file.and_then(|file| file.canonicalize().ok()).is_some_and(|file| file == *real) {
                 return refuse("is the file that is read: give another name");
             }
             if self.content.canonicalize().is_ok_and(|content| real.starts_with(content)) {
                 return refuse("is one of the channel's own files: give another name");
             }
         }
+        if self::ending(real.as_deref().unwrap_or(out)).eq_ignore_ascii_case(ending) {
+            return Ok(());
+        }
+        refuse(&format!("does not end with `.{ending}`: give a name that does"))
+    }
+
+    /// Writes a file that was admitted, whole or not at all.
+    pub(super) fn put(&self, out: &Path, bytes: &[u8]) -> Result<(), Failure> {
         let before = fs::read(out).ok();
         replace(out, before.as_deref(), bytes).map_err(|findings| Failure::Findings(findings, self.texts.clone()))
     }
+}
+
+/// What stands behind the last point of a file's name.
+pub(super) fn ending(path: &Path) -> &str {
+    path.extension().and_then(|ending| ending.to_str()).unwrap_or_default()
 }
 
 /// What is to change, in the order said: names that are certain and, where asked for, numbers in words.

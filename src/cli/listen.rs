@@ -2,7 +2,6 @@
 //! how cues are placed or kept.
 
 use super::Failure;
-use super::args::Cli;
 use crate::cue::{Claim, Finding, Heard, codes};
 use crate::desk::Channel;
 use crate::diag::{Diagnostic, Findings};
@@ -28,12 +27,6 @@ pub(super) struct Listened {
     pub(super) worries: Findings,
     /// The captions' first byte.
     pub(super) place: Span,
-}
-
-/// The captions beside a recipe, if there are any.
-pub(super) fn beside(cli: &Cli, recipe: &str) -> Option<PathBuf> {
-    let folder = cli.content.join(recipe);
-    ["captions.vtt", "captions.srt"].into_iter().map(|name| folder.join(name)).find(|path| path.is_file())
 }
 
 /// Reads captions and hears what they say of a recipe as it is asked for.
@@ -96,7 +89,6 @@ fn heard(script: &Script, proof: &Proof, truth: &Truth) -> Heard {
             right: claim.expected.as_ref()?.said.text().to_owned(),
         })
     });
-    let shown = script.words.iter().filter_map(|word| script.cues[word.cue].end);
     let mut heard = Heard {
         openings,
         claims: claims.collect(),
@@ -104,7 +96,7 @@ fn heard(script: &Script, proof: &Proof, truth: &Truth) -> Heard {
         names: proof.told.names.clone(),
         traces: proof.told.traces.clone(),
         findings: findings.collect(),
-        end: shown.chain(script.words.iter().filter_map(|word| word.end)).max().unwrap_or_default(),
+        end: script.end().unwrap_or_default(),
     };
     heard.claims.sort_by_key(|claim| claim.start);
     heard

@@ -39,6 +39,8 @@ enum Failure {
     Untrue,
     /// Standard output can't be written to.
     Output(io::Error),
+    /// The machine would not do something else.
+    Machine(io::Error),
 }
 
 impl From<io::Error> for Failure {
@@ -52,7 +54,7 @@ impl From<Fault> for Failure {
         match fault {
             Fault::Request(why) | Fault::Meanwhile(why) => Self::CommandLine(why),
             Fault::Findings(findings, texts) => Self::Findings(findings, texts),
-            Fault::Io(error) => Self::Output(error),
+            Fault::Io(error) => Self::Machine(error),
         }
     }
 }
@@ -84,6 +86,10 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> u8 {
         Err(Failure::Untrue) => 1,
         Err(Failure::Output(error)) => {
             terminal::tell(&format!("error: can't write the result: {error}"));
+            1
+        }
+        Err(Failure::Machine(error)) => {
+            terminal::tell(&format!("error: the machine would not: {error}"));
             1
         }
     }

@@ -52,7 +52,7 @@ pub(super) fn motion(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fa
         decks.push(Deck { frame, rate, cues, wanted: vec![true; cards.len()], cards });
     }
     if let Some(name) = asked.card {
-        keep(&mut decks, name)?;
+        keep(&mut decks, &cue::cards(&subject.sheet), name)?;
     }
     let films = Films { dish, decks: &decks, asked };
     let ids: Vec<String> = chosen.iter().map(|frame| frame.id.clone()).collect();
@@ -171,11 +171,8 @@ fn form(form: FilmForm) -> Form {
 }
 
 /// Keeps the one card that is asked for, with or without its place in the running order, or all its pages.
-fn keep(decks: &mut [Deck<'_>], name: &str) -> Result<(), Failure> {
-    let pages = |card: &Card| {
-        let page = card.plain_name().strip_prefix(name).and_then(|rest| rest.strip_prefix('-'));
-        page.is_some_and(|page| page.len() < 3 && page.bytes().all(|b| b.is_ascii_digit()))
-    };
+fn keep(decks: &mut [Deck<'_>], all: &[cue::Card], name: &str) -> Result<(), Failure> {
+    let pages = |card: &Card| cue::card_of(card.plain_name(), all).is_some_and(|whole| whole.name == name);
     // Frames have most cards in common.
     let mut known: Vec<String> = Vec::new();
     for card in decks.iter().flat_map(|deck| &deck.cards) {

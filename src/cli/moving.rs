@@ -3,13 +3,12 @@
 use super::Failure;
 use super::args::{Cli, What};
 use super::cues::{count, frame_rate, of_file, of_recipe};
-use super::listen::{beside, listen};
+use super::listen::listen;
 use super::slates::{filmed, taken};
 use super::terminal::{report, tell};
 use crate::cards::{Card, moving_deck};
 use crate::cue::{self, About, Cue, CueSheet, Rate};
-use crate::desk::{Channel, Decor, Kept, cue_file, open};
-use crate::diag::Findings;
+use crate::desk::{Channel, Decor, Kept, captions, cue_file, open};
 use crate::exact::{Exact, apportion};
 use crate::film::Pace;
 use crate::model::Frame;
@@ -69,19 +68,16 @@ impl Subject {
             return Ok(Some(cues.clone()));
         }
         let heard = cue_file(channel, recipe).is_none() && self.asked == Asked::default();
-        let captions = beside(cli, recipe).filter(|_| heard);
-        let listened = captions.map(|file| listen(channel, (recipe, &self.asked), &file)).transpose()?;
-        of_recipe(channel, decor, &self.sheet, listened.as_ref(), frame)
+        let file = captions(&cli.home(), recipe).filter(|_| heard);
+        let listened = file.map(|file| listen(channel, (recipe, &self.asked), &file)).transpose()?;
+        of_recipe(&cli.home(), (channel, decor), &self.sheet, listened.as_ref(), frame)
     }
 
     /// Its cards for a frame, as they move.
     pub(super) fn deck(&self, dish: &Dish<'_>, frame: &Frame, decor: &Decor) -> Result<Vec<Card>, Failure> {
         let (theme, locale) = (dish.setting.theme, &self.channel.locale);
-        moving_deck(&self.sheet, theme, frame, locale, (COUNTED, &self.countdowns)).map_err(|errors| {
-            let mut findings = Findings::new();
-            errors.iter().for_each(|error| findings.push(dish.blame(frame, error)));
-            Failure::Findings(findings, decor.texts.clone())
-        })
+        moving_deck(&self.sheet, theme, frame, locale, (COUNTED, &self.countdowns))
+            .map_err(|errors| Failure::Findings(dish.blame(frame, &errors), decor.texts.clone()))
     }
 
     /// The rate of a frame's films: what the channel says, or else its cues.

@@ -5,12 +5,12 @@ use super::Failure;
 use super::args::{Cli, Dates, Mark, PricesAction, Separator};
 use super::table::{Align, Table};
 use super::terminal::{Progress, counted, report, safe, say, tell, width};
-use crate::desk::{Decor, Ledger, Question, compared, day, no_such, open, supposed, today, told, would};
+use crate::desk::{Decor, Ledger, Question, compared, day, no_such, open, supposed, today, would};
 use crate::diag::{Findings, sanitise};
 use crate::locale::Locale;
 use crate::model::{self, Decimal, Import, Imported, Order, Written};
 use crate::sheet::{PriceFigures, Shelf, history, price_list};
-use crate::source::{Sources, csv_line, inert, read_text};
+use crate::source::{csv_line, inert, read_text};
 use jiff::civil::Date;
 use std::path::Path;
 
@@ -23,6 +23,10 @@ pub(super) fn list(cli: &Cli, item: Option<&str>, on: Option<&str>) -> Result<()
     let Some(day) = on.or_else(|| book.prices.last_day()) else {
         return Ok(say(b"the price book is empty: `tallyspoon prices add` adds a purchase\n")?);
     };
+    let first = book.prices.by_item.values().flatten().map(|purchase| purchase.date).min();
+    if let Some(first) = first.filter(|first| *first > day) {
+        return Ok(say(format!("no price is as old as {day}: the first is of {first}\n").as_bytes())?);
+    }
     let shelf = Shelf { book: &book, locale: &locale, day };
     let (rows, first) = match item {
         Some(item) if book.prices.by_item.contains_key(item) => (history(shelf, item), "Bought"),
@@ -77,11 +81,7 @@ pub(super) fn act(cli: &Cli, action: &PricesAction) -> Result<(), Failure> {
                 Some(text) => day("--on", text).map_err(Failure::CommandLine)?,
                 None => today(),
             };
-            let note = match (*offer, note.is_empty()) {
-                (true, true) => "on offer".to_owned(),
-                (true, false) => format!("on offer, {note}"),
-                (false, _) => note.clone(),
-            };
+            let note = Ledger::note(*offer, note);
             add(cli, &[&on.to_string(), item, pack, price, place, &note].map(|text| text.trim().to_owned()))
         }
         PricesAction::Import { file, columns, items, on, place, dates, separator, decimal } => {
@@ -118,7 +118,7 @@ fn what_if(cli: &Cli, asked: &Question<'_>) -> Result<(), Failure> {
     let progress = Progress::new(channel.content.recipes.len() + 1);
     let report = compared(&home, &decor, &channel, &after, &|tick| progress.tick(tick))?;
     drop(progress);
-    let lines: String = would(told(&report)).iter().map(|line| sanitise(line) + "\n").collect();
+    let lines: String = would(&report).iter().map(|line| sanitise(line) + "\n").collect();
     let text = format!("{supposition}\n{lines}nothing was written\n");
     Ok(say(text.as_bytes())?)
 }
@@ -165,7 +165,10 @@ fn add(cli: &Cli, fields: &Written) -> Result<(), Failure> {
 }
 
 fn import(cli: &Cli, file: &Path, items: Option<&Path>, settings: Import) -> Result<(), Failure> {
-    let mut ledger = Ledger::open(&cli.home())?;
+    if let Some(none) = [Some(file), items].into_iter().flatten().find(|file| !file.is_file()) {
+        return Err(Failure::CommandLine(format!("there is no file `{}`: give a table as CSV", none.display())));
+    }
+    let ledger = Ledger::open(&cli.home())?;
     let mut findings = Findings::new();
     // What is not of the channel is shown by its own path.
     let mut texts = crate::span::Texts::new("");
@@ -185,11 +188,10 @@ fn import(cli: &Cli, file: &Path, items: Option<&Path>, settings: Import) -> Res
     }
     let written: Vec<Written> = lines.iter().map(|imported| imported.line.clone()).collect();
     ledger.add(&cli.home(), &written)?;
-    ledger.sources = Sources::default();
-    Ok(say(safe(&summary(cli, &lines)).as_bytes())?)
+    Ok(say(safe(&added(cli, &lines)).as_bytes())?)
 }
 
-fn summary(cli: &Cli, lines: &[Imported]) -> String {
+fn added(cli: &Cli, lines: &[Imported]) -> String {
     let days: Vec<Date> = lines.iter().map(|imported| imported.purchase.date).collect();
     let (first, last) = (days.iter().min(), days.iter().max());
     let span = match (first, last) {

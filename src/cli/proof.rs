@@ -2,7 +2,7 @@
 
 use super::Failure;
 use super::args::{Cli, What};
-use super::fix::Put;
+use super::fix::{Put, ending};
 use super::terminal::{report, say, tell, width};
 use crate::desk::open;
 use crate::diag::Findings;
@@ -34,7 +34,13 @@ pub(super) fn proof(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<bool, Fa
         let why = format!("there is no file `{}`: give captions (.vtt, .srt) or a script (.txt, .md)", file.display());
         return Err(Failure::CommandLine(why));
     }
+    if asked.html.is_some() && asked.html == asked.fix {
+        return Err(Failure::CommandLine("`--html` and `--fix` are two files: give them two names".into()));
+    }
     let channel = open(&cli.home(), Some(&what.recipe))?;
+    let put = Put { content: &cli.content, file: Some(file), texts: &channel.texts };
+    asked.html.map_or(Ok(()), |out| put.admit("--html", out, "html"))?;
+    asked.fix.map_or(Ok(()), |out| put.admit("--fix", out, ending(file)))?;
     let truth = channel.truth(&what.recipe, &what.asked())?;
     let (mut texts, mut findings) = (channel.texts.clone(), Findings::new());
     let script = read_file(file, &mut texts, &mut findings);
@@ -43,18 +49,22 @@ pub(super) fn proof(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<bool, Fa
     };
     let proof = proof::proof(&script, &truth, &channel.content.pantry);
     report(&findings, &texts);
-    let put = Put { content: &cli.content, file, texts: &texts };
-    if let Some(out) = asked.html {
-        put.put("--html", out, proof::web_report(&proof, &script, &truth.title).as_bytes())?;
-    }
+    let put = Put { texts: &texts, ..put };
+    // All that is to be written is made before any of it is.
     let fixed = asked.fix.map(|out| put.fixed(out, &proof, &script, asked.numbers)).transpose()?;
+    if let Some(out) = asked.html {
+        put.put(out, proof::web_report(&proof, &script, &truth.title).as_bytes())?;
+    }
+    if let Some((out, (bytes, _))) = asked.fix.zip(fixed.as_ref()) {
+        put.put(out, bytes)?;
+    }
     let text = if asked.json {
         serde_json::to_string_pretty(&proof.document()).expect("a document is texts and lists") + "\n"
     } else {
         proof::report(&proof, &script, Look { width: width(), explain: asked.explain })
     };
     say(text.as_bytes())?;
-    if let Some(done) = fixed {
+    if let Some((_, done)) = fixed {
         tell(done.trim_end());
     }
     Ok(proof.differs())

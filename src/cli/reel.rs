@@ -7,7 +7,7 @@ use super::moving::{Subject, Times, pace};
 use super::terminal::{say, shown, tell};
 use crate::cards::Card;
 use crate::cue::{self, CueSheet, Lane, Rate};
-use crate::desk::Decor;
+use crate::desk::{Decor, captions};
 use crate::diag::{Diagnostic, Findings, Severity};
 use crate::draw::{Colour, Raster, decode_png, encode_png, over_colour, over_raster, shrink};
 use crate::film::{FilmError, Ground, Over, Spec, installed};
@@ -74,11 +74,12 @@ pub(super) fn reel(cli: &Cli, what: &What, asked: &Asked<'_>) -> Result<(), Fail
     let made = shelve(&place.folder, [name], &bytes).map_err(|found| Failure::Findings(found, decor.texts.clone()))?;
     subject.report(&decor);
     if cues.is_none() {
-        tell(&format!(
-            "there is no `{}/{}` and there are no captions to make cues from: cards follow each other by reading time",
-            what.recipe,
-            cue::FILE
-        ));
+        let why = match captions(&cli.home(), &what.recipe) {
+            Some(_) => "captions speak of the recipe as written",
+            None => "there are no captions to make cues from",
+        };
+        let file = cue::FILE;
+        tell(&format!("there is no `{}/{file}` and {why}: cards follow each other by reading time", what.recipe));
     }
     Ok(say(format!("{} written\n", shown(&made)).as_bytes())?)
 }

@@ -8,7 +8,7 @@ use super::table::wrap;
 use super::terminal::{heading, report, say, width};
 use crate::cue::cards;
 use crate::desk::{Decor, open};
-use crate::diag::{Findings, sanitise};
+use crate::diag::sanitise;
 use crate::locale::{Key, Locale};
 use crate::sheet::Sheet;
 use crate::timeline::{Scene, Shooting, Shot, shooting, shooting_page};
@@ -21,6 +21,8 @@ const TIME: usize = 7;
 /// Plans a take.
 pub(super) fn shoot(cli: &Cli, what: &What, html: Option<&Path>) -> Result<(), Failure> {
     let channel = open(&cli.home(), Some(&what.recipe))?;
+    let put = Put { content: &cli.content, file: None, texts: &channel.texts };
+    html.map_or(Ok(()), |out| put.admit("--html", out, "html"))?;
     let sheet = channel.sheet(&what.recipe, &what.asked())?.sheet;
     let decor = Decor::load(&cli.home(), &channel)?;
     let Some(frame) = channel.content.channel.frames.first() else {
@@ -31,14 +33,10 @@ pub(super) fn shoot(cli: &Cli, what: &What, html: Option<&Path>) -> Result<(), F
     let dish = decor.dish(&channel, &sheet, &asked);
     let voice = dish.setting.voice;
     let plan = shooting(&sheet, &words, &voice);
-    let page = shooting_page(&plan, &sheet, &voice).map_err(|fault| {
-        let mut findings = Findings::new();
-        findings.push(dish.blame_template(&fault));
-        Failure::Findings(findings, decor.texts.clone())
-    })?;
+    let page = shooting_page(&plan, &sheet, &voice)
+        .map_err(|fault| Failure::Findings(dish.blame_template(&fault), decor.texts.clone()))?;
     if let Some(out) = html {
-        let put = Put { content: &cli.content, file: Path::new(""), texts: &channel.texts };
-        put.put("--html", out, page.as_bytes())?;
+        put.put(out, page.as_bytes())?;
     }
     report(&channel.warnings_on(&what.recipe), &channel.texts);
     Ok(say(text(&plan, &sheet, &channel.locale, width()).as_bytes())?)

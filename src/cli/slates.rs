@@ -8,7 +8,7 @@ use crate::desk::{Channel, Decor, Drawn, Fault, Kept, as_taken, day, find, kept,
 use crate::diag::{Findings, sanitise};
 use crate::locale::Locale;
 use crate::sheet::Sheet;
-use crate::slate::{Asked, Change, Topic, VERSION, changes, correction};
+use crate::slate::{Change, Topic, VERSION, changes, correction};
 
 /// Keeps the sheet of a take.
 pub(super) fn take(cli: &Cli, what: &What, on_day: Option<&str>) -> Result<(), Failure> {
@@ -26,6 +26,9 @@ pub(super) fn take(cli: &Cli, what: &What, on_day: Option<&str>) -> Result<(), F
 
 /// The slate of that name, and the channel as it was taken.
 pub(super) fn taken(cli: &Cli, recipe: &str, name: &str) -> Result<(Kept, Channel), Failure> {
+    if cli.language.is_some() {
+        return Err(Failure::CommandLine("a take speaks its own language: leave `--language` or `--slate` out".into()));
+    }
     let (kept, texts) = find(&cli.home(), recipe, name, &open(&cli.home(), Some(recipe))?.texts)?;
     let channel = as_taken(&cli.home(), &kept, recipe, texts)?;
     Ok((kept, channel))
@@ -117,9 +120,8 @@ pub(super) fn drift(cli: &Cli, recipe: Option<&str>) -> Result<(), Failure> {
 }
 
 fn fate(now: &Channel, recipe: &str, kept: &Kept) -> Result<Fate, Failure> {
-    let asked = Asked { on: None, ..kept.slate.take.asked.clone() };
     let region = now.content.channel.region;
-    match now.sheet(recipe, &asked) {
+    match now.sheet(recipe, &kept.slate.take.asked.today()) {
         Ok(resolved) => {
             let list = changes(&kept.slate.sheet, &resolved.sheet, &now.locale, region);
             Ok(Fate::Now(list, Box::new(resolved.sheet)))

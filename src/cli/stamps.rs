@@ -138,8 +138,7 @@ impl Now<'_> {
 
     /// A recipe's sheet at today's prices, or why there is none.
     fn sheet(&self, voice: usize, recipe: &str, asked: &Asked) -> Result<Result<Sheet, String>, Failure> {
-        let asked = Asked { on: None, ..asked.clone() };
-        match self.voices[voice].1.sheet(recipe, &asked) {
+        match self.voices[voice].1.sheet(recipe, &asked.today()) {
             Ok(resolved) => Ok(Ok(resolved.sheet)),
             Err(Fault::Request(why)) => Ok(Err(why)),
             Err(other) => Err(other.into()),
@@ -207,11 +206,9 @@ impl Now<'_> {
             Err(why) => return Ok(State::Stale(vec![format!("it can't be made any more: {why}")])),
         };
         let dish = self.decor.dish(&self.voices[voice].1, &sheet, &stamp.asked);
-        let now = dish.plain_notes(format).map_err(|fault| {
-            let mut findings = crate::diag::Findings::new();
-            findings.push(dish.blame_template(&fault));
-            Failure::Findings(findings, self.decor.texts.clone())
-        })?;
+        let now = dish
+            .plain_notes(format)
+            .map_err(|fault| Failure::Findings(dish.blame_template(&fault), self.decor.texts.clone()))?;
         if NoteStamp::digest_of(&now) == stamp.digest {
             return Ok(State::True);
         }

@@ -4,7 +4,7 @@
 use super::Failure;
 use super::args::Cli;
 use super::terminal::{safe, say, tell, tell_heading};
-use crate::desk::{Answers, Fault, Home, LOCALES, begin, slips};
+use crate::desk::{Answers, Fault, Home, LOCALES, begin, is_free, is_understood, slips};
 use crate::diag::sanitise;
 use std::io::{self, BufRead as _, IsTerminal as _, Read as _, Write as _};
 use std::path::Path;
@@ -28,7 +28,8 @@ pub(super) struct Asked<'a> {
 pub(super) fn new(cli: &Cli, dir: &Path, asked: &Asked<'_>) -> Result<(), Failure> {
     let home = Home { content: dir.to_owned(), language: cli.language.clone() };
     let on_terminal = io::stdin().is_terminal() && io::stderr().is_terminal();
-    let mut answers = if on_terminal { by_prompts(asked)? } else { by_options(asked)? };
+    is_free(&home)?;
+    let mut answers = if on_terminal { by_prompts(&home, asked)? } else { by_options(asked)? };
     let made = loop {
         match begin(&home, &answers, false) {
             // Somebody is there to put a line right.
@@ -50,7 +51,8 @@ pub(super) fn new(cli: &Cli, dir: &Path, asked: &Asked<'_>) -> Result<(), Failur
         let list: Vec<String> = made.fresh.iter().map(|key| format!("`{key}`")).collect();
         text.push_str(&format!("new in {folder}/pantry.toml, fill in what you know: {}\n", list.join(", ")));
     }
-    text.push_str(&format!("next: tallyspoon studio --content {folder}\n"));
+    let quoted = if folder.contains(' ') { format!("\"{folder}\"") } else { folder };
+    text.push_str(&format!("next: tallyspoon studio --content {quoted}\n"));
     Ok(say(safe(&text).as_bytes())?)
 }
 
@@ -65,7 +67,8 @@ fn mended(home: &Home, answers: &mut Answers) -> Result<bool, Failure> {
     for (at, name, meant) in known {
         let question = format!("Line {at}: `{}` is no ingredient of the pantry. Is `{meant}` meant?", sanitise(name));
         if prompt(&question, "yes")?.to_lowercase().starts_with('y') {
-            answers.lines = instead(&answers.lines, at, name, meant);
+            let Some(lines) = instead(&answers.lines, at, name, meant) else { return Ok(false) };
+            answers.lines = lines;
         } else {
             answers.own.push(name.clone());
         }
@@ -73,17 +76,18 @@ fn mended(home: &Home, answers: &mut Answers) -> Result<bool, Failure> {
     Ok(true)
 }
 
-/// The lines with one name in place of another, in the line `at` (from 1).
-fn instead(lines: &str, at: usize, name: &str, meant: &str) -> String {
-    let line = |(index, line): (usize, &str)| {
-        // ASCII keeps its places in lower case; other names are looked for as they are.
-        let place = if line.is_ascii() { line.to_lowercase().find(name) } else { line.find(name) };
-        match place.filter(|_| index + 1 == at) {
-            Some(start) => format!("{}{meant}{}\n", &line[..start], &line[start + name.len()..]),
-            None => format!("{line}\n"),
-        }
-    };
-    lines.lines().enumerate().map(line).collect()
+/// The lines with one name in place of another, in the line `at` (from 1); `None` where the line does not have it as it is
+/// written.
+fn instead(lines: &str, at: usize, name: &str, meant: &str) -> Option<String> {
+    let mut all: Vec<String> = lines.lines().map(str::to_owned).collect();
+    let line = all.get_mut(at.checked_sub(1)?)?;
+    // Names are known in lower case and with single spaces. Where a small letter is as long as its capital, places stay.
+    let plain = line.split_whitespace().collect::<Vec<_>>().join(" ");
+    let small =
+        |c: char| Some(c.to_lowercase().to_string()).filter(|low| low.len() == c.len_utf8()).unwrap_or(c.into());
+    let start = plain.chars().map(small).collect::<String>().find(name)?;
+    *line = format!("{}{meant}{}", &plain[..start], &plain[start + name.len()..]);
+    Some(all.join("\n") + "\n")
 }
 
 /// Everything from options, the lines from standard input.
@@ -115,7 +119,7 @@ fn by_options(asked: &Asked<'_>) -> Result<Answers, Failure> {
     })
 }
 
-fn by_prompts(asked: &Asked<'_>) -> Result<Answers, Failure> {
+fn by_prompts(home: &Home, asked: &Asked<'_>) -> Result<Answers, Failure> {
     let given = |given: &Option<String>, question: &str, default: &str| match given {
         Some(text) => Ok(text.clone()),
         None => prompt(question, default),
@@ -133,19 +137,14 @@ fn by_prompts(asked: &Asked<'_>) -> Result<Answers, Failure> {
         "Whose spoons and cups: metric, us, uk, au, ca or jp?",
         place.map_or("metric", |place| place.measures),
     )?;
+    let (currency, measures) = (Some(currency), Some(measures));
+    let channel = Answers { name, locale, currency, measures, ..Answers::default() };
+    // Before anybody types a recipe for nothing.
+    is_understood(home, &channel)?;
     let title = given(asked.title, "What is the first dish called?", "")?;
     let makes = given(asked.makes, "What does a batch make, such as 12 rolls? Leave it empty if you don't know", "")?;
-    Ok(Answers {
-        name,
-        locale,
-        currency: Some(currency),
-        measures: Some(measures),
-        title,
-        makes,
-        lines: lines_by_prompt()?,
-        basis: asked.basis.clone(),
-        own: asked.own.to_vec(),
-    })
+    let (lines, basis, own) = (lines_by_prompt()?, asked.basis.clone(), asked.own.to_vec());
+    Ok(Answers { title, makes, lines, basis, own, ..channel })
 }
 
 fn lines_by_prompt() -> Result<String, Failure> {
@@ -185,7 +184,11 @@ mod tests {
     #[test]
     fn a_name_is_put_right_in_its_line_alone() {
         let lines = "flour 500 g\nWatr 340 mL\nwatr 5 g";
-        assert_eq!(instead(lines, 2, "watr", "water"), "flour 500 g\nwater 340 mL\nwatr 5 g\n");
-        assert_eq!(instead("crème 5 g", 1, "crème", "cream"), "cream 5 g\n");
+        let put = |lines: &str, at: usize, name: &str, meant: &str| instead(lines, at, name, meant);
+        assert_eq!(put(lines, 2, "watr", "water").as_deref(), Some("flour 500 g\nwater 340 mL\nwatr 5 g\n"));
+        assert_eq!(put("Crème 5 g", 1, "crème", "cream").as_deref(), Some("cream 5 g\n"));
+        let spaced = put("brown  suger 500 g", 1, "brown suger", "brown sugar");
+        assert_eq!(spaced.as_deref(), Some("brown sugar 500 g\n"));
+        assert_eq!(put("brown: suger 500 g", 1, "brown suger", "brown sugar"), None, "it is asked for again");
     }
 }

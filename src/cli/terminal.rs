@@ -75,7 +75,7 @@ pub(super) fn report(findings: &Findings, texts: &Texts) {
     }
 }
 
-pub(super) use crate::desk::counted;
+pub(super) use crate::diag::counted;
 
 /// A progress bar over recipes, on a terminal only.
 pub(super) struct Progress(ProgressBar);

@@ -5,11 +5,11 @@ use super::Failure;
 use super::args::{Cli, What};
 use super::commands::{bring, folders, frames, summary};
 use super::cues::{asked_rate, asked_timecode, count, frame_rate, of_recipe};
-use super::listen::{Listened, beside, listen};
+use super::listen::{Listened, listen};
 use super::terminal::{report, say, tell};
 use crate::cards::deck;
-use crate::cue::{About, CueSheet, Lane, Rate, cards, chapters};
-use crate::desk::{Channel, Decor, apart, open};
+use crate::cue::{About, CueSheet, Lane, cards, chapters};
+use crate::desk::{Channel, Decor, apart, captions, open};
 use crate::diag::{Findings, sanitise};
 use crate::model::Frame;
 use crate::publish::{Form, Made, Put, Scope};
@@ -24,8 +24,8 @@ pub(super) struct Asked<'a> {
     pub(super) out: &'a Path,
     /// The rate; else the frame's.
     pub(super) rate: Option<&'a str>,
-    /// The timecode of the first frame.
-    pub(super) start: &'a str,
+    /// The timecode of the first frame; else one hour.
+    pub(super) start: Option<&'a str>,
     /// Only this frame.
     pub(super) frame: Option<&'a str>,
     /// The captions; else those beside the recipe.
@@ -40,11 +40,11 @@ pub(super) fn timeline(cli: &Cli, what: &What, asked: Asked<'_>) -> Result<(), F
     let sheet = channel.sheet(&what.recipe, &what.asked())?.sheet;
     // Its own cues are read with the video's length beside them.
     let decor = Decor::without_cues(&cli.home(), &channel)?;
-    let captions = asked.captions.map(Path::to_owned).or_else(|| beside(cli, &what.recipe));
-    let listened = captions.map(|file| listen(&channel, (&what.recipe, &what.asked()), &file)).transpose()?;
+    let file = asked.captions.map(Path::to_owned).or_else(|| captions(&cli.home(), &what.recipe));
+    let listened = file.map(|file| listen(&channel, (&what.recipe, &what.asked()), &file)).transpose()?;
     let mut files = Vec::new();
     for frame in &chosen {
-        let Some(cues) = of_recipe(&channel, &decor, &sheet, listened.as_ref(), frame)? else {
+        let Some(cues) = of_recipe(&cli.home(), (&channel, &decor), &sheet, listened.as_ref(), frame)? else {
             let why = format!("`{0}` has no cues yet: make them with `tallyspoon cues {0} CAPTIONS`", what.recipe);
             return Err(Failure::CommandLine(why));
         };
@@ -74,11 +74,14 @@ fn of_frame(
     (frame, cues): (&Frame, &CueSheet),
     asked: Asked<'_>,
 ) -> Result<Vec<(String, String)>, Failure> {
-    let (rate, start) = rate_and_start(channel, frame, asked)?;
+    let rate = asked.rate.map_or_else(|| frame_rate(channel, frame), asked_rate)?;
+    let hour = if rate.dropped() > 0 { "01:00:00;00" } else { "01:00:00:00" };
+    let label = asked.start.unwrap_or(hour);
+    let start = asked_timecode("--start", label, rate)?;
     let chapters = chapters(sheet, cues, &channel.locale);
     let cues = cues.at(rate);
     if start + cues.end() > rate.day() {
-        let why = format!("`--start {}` is too late: the timeline would pass midnight", asked.start);
+        let why = format!("`--start {label}` is too late: the timeline would pass midnight");
         return Err(Failure::CommandLine(why));
     }
     let pictures = pictures(channel, decor, sheet, frame)?;
@@ -95,19 +98,6 @@ fn of_frame(
     Ok(files.into_iter().map(|(name, text)| (format!("{}/{name}", frame.id), text)).collect())
 }
 
-/// The rate of the timeline and the frame it starts at. Where nobody said whether labels are dropped, the start's mark does.
-fn rate_and_start(channel: &Channel, frame: &Frame, asked: Asked<'_>) -> Result<(Rate, u64), Failure> {
-    let rate = asked.rate.map_or_else(|| frame_rate(channel, frame), asked_rate)?;
-    let default = asked.start == "01:00:00:00";
-    if default && rate.dropped() > 0 {
-        return Ok((rate, asked_timecode("--start", "01:00:00;00", rate)?));
-    }
-    let written = asked.rate.or(frame.rate.as_deref()).unwrap_or_default();
-    let open = !written.to_ascii_uppercase().contains("DF");
-    let rate = if open && !default && !asked.start.contains(';') { rate.without_drop() } else { rate };
-    Ok((rate, asked_timecode("--start", asked.start, rate)?))
-}
-
 fn pictures(channel: &Channel, decor: &Decor, sheet: &Sheet, frame: &Frame) -> Result<Vec<Picture>, Failure> {
     let cards = cards(sheet);
     match deck(sheet, decor.theme(), frame, &channel.locale) {
@@ -117,9 +107,7 @@ fn pictures(channel: &Channel, decor: &Decor, sheet: &Sheet, frame: &Frame) -> R
         }
         Err(errors) => {
             let as_written = crate::slate::Asked::default();
-            let dish = decor.dish(channel, sheet, &as_written);
-            let mut findings = Findings::new();
-            errors.iter().for_each(|error| findings.push(dish.blame(frame, error)));
+            let findings = decor.dish(channel, sheet, &as_written).blame(frame, &errors);
             Err(Failure::Findings(findings, decor.texts.clone()))
         }
     }

@@ -95,16 +95,19 @@ pub fn chapters(sheet: &Sheet, cues: &CueSheet, locale: &Locale) -> Chapters {
     let mut kept: Vec<Proposed> = Vec::new();
     for next in proposed {
         match kept.last_mut().filter(|last| next.seconds() - last.seconds() < LEAST) {
-            Some(last) => remarks.push(join(last, &next, "starts", next.seconds() - last.seconds())),
+            Some(last) => {
+                let why = format!("it starts {} s after it", next.seconds() - last.seconds());
+                remarks.push(join(last, &next, &why));
+            }
             None => kept.push(next),
         }
     }
     while let [.., before, last] = kept.as_mut_slice()
         && (end.0 / 1000).saturating_sub(last.seconds()) < LEAST
     {
-        let (title, lasts) = (last.title.clone(), (end.0 / 1000).saturating_sub(last.seconds()));
-        let last = Proposed { title, ..*last };
-        remarks.push(join(before, &last, "ends", lasts));
+        let why = format!("the video ends {} s after it starts", (end.0 / 1000).saturating_sub(last.seconds()));
+        let last = Proposed { title: last.title.clone(), ..*last };
+        remarks.push(join(before, &last, &why));
         kept.pop();
     }
     for cost in told {
@@ -124,12 +127,8 @@ pub fn chapters(sheet: &Sheet, cues: &CueSheet, locale: &Locale) -> Chapters {
 }
 
 /// Takes a chapter that is too short into the one before it, and says why.
-fn join(into: &mut Proposed, short: &Proposed, what: &str, seconds: u64) -> String {
+fn join(into: &mut Proposed, short: &Proposed, why: &str) -> String {
     let (before, title) = (into.title.text(), short.title.text());
-    let why = match what {
-        "ends" => format!("the video ends {seconds} s after it starts"),
-        _ => format!("it starts {seconds} s after it"),
-    };
     if short.step && into.step {
         into.title = Phrase::joined(&[into.title.clone(), short.title.clone()], " · ");
         format!("`{title}` shares the chapter of `{before}`: {why}, and a chapter takes {LEAST} s")

@@ -34,8 +34,10 @@ impl Cue {
 pub struct CueSheet {
     /// The rate of its frames.
     pub rate: Rate,
-    /// How many frames the video has, where that was said.
+    /// How many frames the video has, where the sheet says so itself.
     pub length: Option<u64>,
+    /// How many it has by all else that is known of it.
+    pub video: Option<u64>,
     /// Lanes that are kept but not shown: disabled tracks, and in no reel.
     pub off: BTreeSet<Lane>,
     /// Cues by start, then by lane. Those of a lane never overlap.
@@ -45,7 +47,7 @@ pub struct CueSheet {
 impl CueSheet {
     /// A sheet without cues.
     pub fn new(rate: Rate) -> Self {
-        Self { rate, length: None, off: BTreeSet::new(), cues: Vec::new() }
+        Self { rate, length: None, video: None, off: BTreeSet::new(), cues: Vec::new() }
     }
 
     /// The cues of a lane in order.
@@ -58,9 +60,9 @@ impl CueSheet {
         self.cues.iter().find(|cue| cue.card.name == card)
     }
 
-    /// One past the last frame of the video, or of the last cue where the video's length was not said.
+    /// One past the last frame of the video, or of the last cue where nothing says how long the video is.
     pub fn end(&self) -> u64 {
-        self.length.unwrap_or_else(|| self.cues.iter().map(Cue::end).max().unwrap_or(0))
+        self.length.or(self.video).unwrap_or_else(|| self.cues.iter().map(Cue::end).max().unwrap_or(0))
     }
 
     /// Puts the cues in their order.
@@ -74,7 +76,8 @@ impl CueSheet {
     #[must_use]
     pub fn at(&self, rate: Rate) -> Self {
         let to = |frame: u64| self.rate.convert(frame, rate);
-        let mut sheet = Self { rate, length: self.length.map(to), off: self.off.clone(), cues: self.cues.clone() };
+        let (length, video) = (self.length.map(to), self.video.map(to));
+        let mut sheet = Self { rate, length, video, off: self.off.clone(), cues: self.cues.clone() };
         for lane in Lane::ALL {
             let mut free = 0;
             for cue in sheet.cues.iter_mut().filter(|cue| cue.lane() == lane) {

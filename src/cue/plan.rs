@@ -22,6 +22,8 @@ pub struct Material<'a> {
     pub words: &'a BTreeMap<String, usize>,
     /// What was heard.
     pub heard: &'a Heard,
+    /// When the video ends, where that is known; never before what was heard does.
+    pub video: Option<Millis>,
 }
 
 /// A cue that is not what it was.
@@ -89,13 +91,14 @@ pub fn matched(material: &Material<'_>) -> Match {
 pub fn plan(material: &Material<'_>, rate: Rate, length: Option<u64>, old: Option<&CueSheet>) -> Plan {
     let mut found = moments(material.sheet, material.cards, material.heard);
     let spoken = rate.frames_lasting(material.heard.end);
-    let end = length.unwrap_or(spoken);
+    let video = material.video.map_or(spoken, |video| rate.frames_lasting(video).max(spoken));
+    let end = length.unwrap_or(video);
     if end >= spoken + rate.nominal() {
         // What goes on after the last word closes.
         let closing = material.cards.iter().find(|card| card.about == About::Closing);
         found.extend(closing.map(|card| (card.name.clone(), material.heard.end)));
     }
-    let mut maker = Maker { material, rate, end, found, troubles: Vec::new(), cues: Vec::new() };
+    let mut maker = Maker { material, rate, spoken, end, found, troubles: Vec::new(), cues: Vec::new() };
     let pins: Vec<Cue> = old.iter().flat_map(|old| &old.cues).filter(|cue| cue.pinned).cloned().collect();
     for lane in ORDER {
         maker.lane(lane, &pins);
@@ -103,6 +106,7 @@ pub fn plan(material: &Material<'_>, rate: Rate, length: Option<u64>, old: Optio
     let mut sheet = CueSheet {
         rate,
         length,
+        video: Some(video),
         off: old.map_or_else(|| [Lane::WeighOut].into(), |old| old.off.clone()),
         cues: maker.cues,
     };
@@ -136,6 +140,9 @@ const ORDER: [Lane; 7] =
 struct Maker<'m> {
     material: &'m Material<'m>,
     rate: Rate,
+    /// When all has been said.
+    spoken: u64,
+    /// When the video ends.
     end: u64,
     found: BTreeMap<String, Millis>,
     troubles: Vec<Trouble>,
@@ -189,15 +196,13 @@ impl Maker<'_> {
             | About::Variant(_) => (moment, stay(4_000)),
         };
         let until = match &card.about {
-            About::Cost | About::Totals | About::Ratio | About::Variant(_) => self.end,
+            About::Cost | About::Totals | About::Ratio | About::Variant(_) | About::Closing => self.end,
+            // A step is told as long as somebody speaks: its card makes a chapter.
+            About::Step(id) => self.card_of_step(id).map_or(0, |step| self.step_ends(step)).min(self.spoken),
             About::Wait(id) => self.card_of_step(id).map_or(0, |step| self.step_ends(step)),
-            About::Title
-            | About::Part(_)
-            | About::Reveal(_)
-            | About::Line(_)
-            | About::Caution(_)
-            | About::Step(_)
-            | About::Closing => step.map_or(0, |step| self.step_ends(step)),
+            About::Title | About::Part(_) | About::Reveal(_) | About::Line(_) | About::Caution(_) => {
+                step.map_or(0, |step| self.step_ends(step))
+            }
         };
         Some(Wish { card: card.clone(), moment, least, wanted, until })
     }

@@ -21,7 +21,7 @@ const KEYS: [&str; 3] = ["at", "for", "pin"];
 pub struct Reading<'a> {
     /// Every card that the recipe has.
     pub cards: &'a [Card],
-    /// When the video ends, where that is known beside the file.
+    /// When the video ends, where that is known beside the file; its own `length` counts for more.
     pub video: Option<Millis>,
     /// Whether only pinned cues count, as new captions place all others anew.
     pub pins_alone: bool,
@@ -86,9 +86,11 @@ impl Reader<'_> {
         let rate = rate?;
         let length = table.get("length").and_then(|value| self.timecode(value, "length", rate));
         placed.sort_by_key(|placed| placed.cue.start);
-        self.beyond(&placed, length, rate);
+        let video = self.reading.video.map(|video| rate.frames_lasting(video));
+        self.beyond(&placed, length, video, rate);
         self.overlaps(&placed, rate);
-        let mut sheet = CueSheet { rate, length, off, cues: placed.into_iter().map(|placed| placed.cue).collect() };
+        let cues = placed.into_iter().map(|placed| placed.cue).collect();
+        let mut sheet = CueSheet { rate, length, video, off, cues };
         sheet.sort();
         Some(sheet)
     }
@@ -238,8 +240,7 @@ impl Reader<'_> {
         cue.pinned || !self.reading.pins_alone
     }
 
-    fn beyond(&mut self, placed: &[Placed], length: Option<u64>, rate: Rate) {
-        let video = self.reading.video.map(|video| rate.frames_lasting(video));
+    fn beyond(&mut self, placed: &[Placed], length: Option<u64>, video: Option<u64>, rate: Rate) {
         let Some(end) = length.or(video) else { return };
         for late in
             placed.iter().filter(|placed| self.counts(&placed.cue) && placed.cue.end() > end).collect::<Vec<_>>()
@@ -251,7 +252,7 @@ impl Reader<'_> {
                 "end it earlier, or set `length` to how long the video is".to_owned()
             } else {
                 format!(
-                    "end it earlier, or say that the video is longer than its captions: `length = \"{}\"`",
+                    "end it earlier, or say that the video is longer than recipe and captions know: `length = \"{}\"`",
                     rate.label(cue.end())
                 )
             };

@@ -17,7 +17,8 @@ const HEAD: &str = "\
 # A pinned cue never moves; all others follow the captions. Any card of the recipe may be added by hand, pinned, such as
 # `ratio` under `[cost]`. Comments stay where they are.
 #
-# `off` names lanes that are kept but not shown; `length` is the video's, where it goes on after its captions:
+# `off` names lanes that are kept but not shown; `length` is the video's, where it goes on after its captions and the
+# recipe's `[video]` does not say so:
 #     length = \"00:02:30:00\"
 
 ";
@@ -30,7 +31,9 @@ const HEAD: &str = "\
 /// Where `before` is no TOML: read it first.
 pub fn write(sheet: &CueSheet, before: Option<&str>) -> String {
     let new = || format!("{HEAD}rate = \"{}\"\n", sheet.rate.name());
-    let text = before.map_or_else(new, |before| before.trim_start_matches('\u{feff}').to_owned());
+    let text = before.map_or_else(new, str::to_owned);
+    // A byte-order mark is the file's own, and no TOML.
+    let (mark, text) = text.split_at(text.len() - text.trim_start_matches('\u{feff}').len());
     let mut document: DocumentMut = text.parse().expect("the caller has read it");
     let rate_changed = set_rate(&mut document, sheet.rate);
     if let Some(length) = sheet.length {
@@ -42,7 +45,7 @@ pub fn write(sheet: &CueSheet, before: Option<&str>) -> String {
     for lane in Lane::ALL {
         put_lane(&mut document, lane, sheet, rate_changed);
     }
-    document.to_string()
+    format!("{mark}{document}")
 }
 
 /// Sets the rate where it is another; a rate that is written otherwise but means the same stays.

@@ -1,7 +1,7 @@
 //! How every recipe of a channel stands, and all that is published of it. Must not know how a table looks.
 
 use super::channel::Channel;
-use super::slates::kept;
+use super::slates::last;
 use super::{Fault, Home};
 use crate::diag::{Diagnostic, Findings, Severity};
 use crate::publish::{Dish, Roll, Work};
@@ -29,7 +29,7 @@ pub fn board(home: &Home, channel: &Channel, sheets: &[Resolved], order: Order) 
     let mut standings = Vec::new();
     for resolved in sheets {
         let recipe = &resolved.sheet.recipe;
-        let last = kept(home, recipe, &mut texts, &mut found).pop();
+        let last = last(home, recipe, &mut texts, &mut found);
         let taken = last.and_then(|kept| Some((kept.slate.take.day.parse().ok()?, kept.slate)));
         let now = match &taken {
             Some((_, slate)) => again(channel, recipe, &slate.take.asked)?,
@@ -57,7 +57,7 @@ pub fn works<'a>(dishes: &'a [Dish<'a>], roll: Option<&'a Roll<'a>>) -> Vec<&'a 
 
 /// What was asked for a take, at today's prices; `None` where it can't be had any more.
 pub(super) fn again(channel: &Channel, recipe: &str, asked: &Asked) -> Result<Option<Resolved>, Fault> {
-    match channel.sheet(recipe, &Asked { on: None, ..asked.clone() }) {
+    match channel.sheet(recipe, &asked.today()) {
         Ok(resolved) => Ok(Some(resolved)),
         Err(Fault::Request(_)) => Ok(None),
         Err(other) => Err(other),

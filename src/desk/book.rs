@@ -1,11 +1,11 @@
 //! The price book of a channel, and purchases added to it. Must not know recipes.
 
 use super::{Fault, Home};
-use crate::diag::{Diagnostic, Findings};
-use crate::model::{self, Book, Decimal, Import, Options, Written, append};
+use crate::diag::Findings;
+use crate::model::{self, Book, Decimal, Import, Imported, Options, Written, append};
 use crate::publish::replace;
 use crate::source::{Sources, csv_line};
-use crate::span::SourceId;
+use crate::span::{SourceId, Texts};
 use std::path::PathBuf;
 
 const FILE: &str = "prices.csv";
@@ -52,21 +52,17 @@ impl Ledger {
     /// # Errors
     /// Everything in it that is not understood, or a purchase that stands in the book already.
     pub fn typed(&self, fields: &Written) -> Result<Vec<Written>, Fault> {
-        let text = format!("date,item,pack,price,place,note\n{}\n", csv_line(fields.iter().map(String::as_str), ','));
-        let mut texts = self.sources.texts.clone();
-        let id = texts.add("what is typed", text);
-        let settings = Import { separator: Some(','), decimal: Some(Decimal::Point), typed: true, ..Import::default() };
-        let mut findings = Findings::new();
-        let lines = model::import(id, &settings, &self.book, self.own(), &texts, &mut findings);
-        if findings.has_errors() {
-            let told = |finding: &&Diagnostic| {
-                let hint = finding.hint.as_ref().map_or(String::new(), |hint| format!(": {hint}"));
-                format!("{}{hint}", finding.message)
-            };
-            let errors: Vec<String> = findings.sorted().iter().map(told).collect();
-            return Err(Fault::Request(errors.join("\nerror: ")));
-        }
+        let lines = typed(&self.book, self.own(), self.sources.texts.clone(), fields)?;
         Ok(lines.into_iter().map(|imported| imported.line).collect())
+    }
+
+    /// The remark of a purchase, which says where it was on offer.
+    pub fn note(offer: bool, note: &str) -> String {
+        match (offer, note.trim()) {
+            (true, "") => "on offer".to_owned(),
+            (true, note) => format!("on offer, {note}"),
+            (false, note) => note.to_owned(),
+        }
     }
 
     /// The book's text with these lines at its end.
@@ -88,4 +84,22 @@ impl Ledger {
         replace(&Self::path(home), self.own_text().map(str::as_bytes), after.as_bytes())
             .map_err(|findings| Fault::Findings(findings, self.sources.texts.clone()))
     }
+}
+
+/// A typed purchase (day, item, pack, price, place, note), checked as a line of the book, whose own text may be among `texts`.
+pub(super) fn typed(
+    book: &Book,
+    own: Option<SourceId>,
+    mut texts: Texts,
+    fields: &Written,
+) -> Result<Vec<Imported>, Fault> {
+    let text = format!("date,item,pack,price,place,note\n{}\n", csv_line(fields.iter().map(String::as_str), ','));
+    let id = texts.add("what is typed", text);
+    let settings = Import { separator: Some(','), decimal: Some(Decimal::Point), typed: true, ..Import::default() };
+    let mut findings = Findings::new();
+    let lines = model::import(id, &settings, book, own, &texts, &mut findings);
+    if findings.has_errors() {
+        return Err(Fault::Request(findings.errors_in_words().join("\nerror: ")));
+    }
+    Ok(lines)
 }

@@ -2,7 +2,7 @@
 
 use super::board::again;
 use super::channel::{Channel, open_speaking};
-use super::slates::{Kept, kept};
+use super::slates::{Kept, last};
 use super::{Fault, Home};
 use crate::diag::Findings;
 use crate::page::{Companion, Corrected};
@@ -32,14 +32,18 @@ fn companion(home: &Home, channel: &Channel, recipe: &str) -> Result<Companion, 
 /// filmed can't be made any more.
 fn correction(home: &Home, channel: &Channel, recipe: &str) -> Result<Option<Corrected>, Fault> {
     let (mut texts, mut found) = (Texts::default(), Findings::new());
-    let Some(Kept { slate, .. }) = kept(home, recipe, &mut texts, &mut found).pop() else { return Ok(None) };
+    let Some(Kept { slate, .. }) = last(home, recipe, &mut texts, &mut found) else { return Ok(None) };
     let Ok(filmed) = slate.take.day.parse::<Date>() else { return Ok(None) };
     let model = &channel.content.channel;
     // A take in another locale is held against the figures as it would write them.
     let alike = model.locale == slate.take.locale && model.language == slate.take.language;
     let other = match alike {
         true => None,
-        false => Some(open_speaking(home, Some(recipe), &slate.take.locale, &slate.take.language)?),
+        false => {
+            let other = open_speaking(home, Some(recipe), &slate.take.locale, &slate.take.language)?;
+            // The prices may be supposed.
+            Some(other.with_prices(channel.content.prices.clone()))
+        }
     };
     let speaking = other.as_ref().unwrap_or(channel);
     let Some(now) = again(speaking, recipe, &slate.take.asked)? else { return Ok(None) };

@@ -35,7 +35,7 @@ impl Decor {
     /// What is wrong with any of them.
     pub fn load(home: &Home, channel: &Channel) -> Result<Self, Fault> {
         let decor = Self::without_cues(home, channel)?;
-        Ok(Self { cues: cues::all(channel)?, ..decor })
+        Ok(Self { cues: cues::all(home, channel)?, ..decor })
     }
 
     /// The same without the cues, for those who place them.
@@ -75,11 +75,19 @@ impl Decor {
         Ok(Some(Self {
             theme: Arc::clone(&self.theme),
             overrides: self.overrides.clone(),
-            cues: cues::all(channel)?,
+            cues: cues::all(home, channel)?,
             files: self.files.clone(),
             own: self.own.clone(),
             texts,
         }))
+    }
+
+    /// The same for a channel that was read again.
+    ///
+    /// # Errors
+    /// As for [`Decor::load`].
+    pub fn again(&self, home: &Home, channel: &Channel) -> Result<Self, Fault> {
+        self.renewed(home, channel)?.map_or_else(|| Self::load(home, channel), Ok)
     }
 
     /// A digest of the theme: the channel's own files and all that they can lie over.
@@ -100,15 +108,14 @@ impl Decor {
         let voice = Voice { locale: &channel.locale, region: model.region, overrides: &self.overrides };
         let setting = Setting { channel: model, voice, theme: &self.theme, files: &self.files };
         let recipe = channel.content.recipe(&sheet.recipe).expect("the sheet was resolved from it");
-        let text = self.texts.get(recipe.source).map_or("", |text| text.content.as_str());
-        let home = Span::new(recipe.source, recipe.title.span.start, recipe.title.span.end);
+        let start = Span::new(recipe.source, recipe.title.span.start, recipe.title.span.end);
         let cues = self.cues.get(&sheet.recipe);
         Dish {
             setting,
             sheet,
             inputs: channel.inputs(recipe),
             texts: &channel.texts,
-            source: (text, home),
+            start,
             cues,
             asked,
             frames: &model.frames,

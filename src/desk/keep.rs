@@ -10,7 +10,7 @@ use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 /// Where copies of what was replaced are kept, in the channel's folder. Its name is hidden, so nothing reads it.
-pub const KEPT: &str = ".tallyspoon.kept";
+const KEPT: &str = ".tallyspoon.kept";
 /// So many copies of one file are kept; the oldest go.
 const COPIES: usize = 30;
 /// So many copies of one second have a name.

@@ -16,6 +16,8 @@ pub struct Typed {
     pub at: usize,
     /// What it is of.
     pub what: Known,
+    /// The same as it is written.
+    pub said: String,
     /// How much of it; `None` is to taste.
     pub amount: Option<Range>,
     /// The amount as written; empty for what is to taste.
@@ -89,14 +91,16 @@ fn read(line: &str, measures: Measures, names: &Names<'_>) -> Result<Typed, Slip
     if (1..bytes.len()).any(|at| bytes[at] == b',' && digit(at - 1) && digit(at + 1)) {
         return Err(Slip::new(format!("`{line}` has a comma in a number: write a point, such as `1.5 kg`")));
     }
-    let (head, note) = split_note(line);
+    let (head, note, to_taste) = split_note(line);
     let typed = |what: &str, amount: Option<Range>, written: &str| {
-        let what = names.find(what)?;
-        Ok(Typed { at: 0, what, amount, written: written.to_owned(), note: note.clone() })
+        let (what, said) = (names.find(what)?, what.trim().to_owned());
+        // What has an amount and is to taste, too, has that for a remark.
+        let both = if to_taste && amount.is_some() { Some("to taste") } else { None };
+        let note: Vec<&str> = both.into_iter().chain([note.as_str()]).filter(|note| !note.is_empty()).collect();
+        Ok(Typed { at: 0, what, said, amount, written: written.to_owned(), note: note.join(", ") })
     };
-    if let Some(name) = to_taste(&head, &note) {
-        let note = if note.eq_ignore_ascii_case("to taste") { String::new() } else { note.clone() };
-        return typed(name, None, "").map(|line| Typed { note, ..line });
+    if to_taste && !head.contains(char::is_numeric) {
+        return typed(&head, None, "");
     }
     let words: Vec<&str> = head.split([' ', '\t', '\u{a0}', ':', '=']).filter(|word| !word.is_empty()).collect();
     let starts = |text: &str| text.starts_with(|c: char| c.is_numeric());
@@ -161,24 +165,20 @@ fn fine(range: &Range, text: &str) -> Result<Range, Slip> {
     Ok(range.clone())
 }
 
-/// What stands behind the first comma, or in brackets at the end.
-fn split_note(line: &str) -> (String, String) {
-    if let Some((head, rest)) = line.strip_suffix(')').and_then(|line| line.split_once('(')) {
-        return (head.trim().to_owned(), rest.trim().to_owned());
+/// A line without its note, the note, which stands behind the first comma or in brackets at the end, and whether either says
+/// that it is to taste.
+fn split_note(line: &str) -> (String, String, bool) {
+    let brackets = line.strip_suffix(')').and_then(|line| line.split_once('('));
+    let (head, note) = brackets.or_else(|| line.split_once(',')).unwrap_or((line, ""));
+    let (head, note) = (head.trim(), note.trim());
+    if note.eq_ignore_ascii_case("to taste") {
+        return (head.to_owned(), String::new(), true);
     }
-    match line.split_once(',') {
-        Some((head, note)) => (head.trim().to_owned(), note.trim().to_owned()),
-        None => (line.to_owned(), String::new()),
-    }
-}
-
-/// The name of what is to taste.
-fn to_taste<'l>(head: &'l str, note: &str) -> Option<&'l str> {
     let lower = head.to_ascii_lowercase();
-    if let Some(name) = lower.strip_suffix(" to taste") {
-        return Some(head[..name.len()].trim_end_matches(':').trim());
+    match lower.strip_suffix(" to taste") {
+        Some(before) => (head[..before.len()].trim_end_matches(':').trim().to_owned(), note.to_owned(), true),
+        None => (head.to_owned(), note.to_owned(), false),
     }
-    (note.eq_ignore_ascii_case("to taste") && !head.contains(char::is_numeric)).then_some(head)
 }
 
 /// Items by the names they may go by.
@@ -300,6 +300,9 @@ mod tests {
         assert_eq!(one("½ tsp salt"), Ok(item("salt", "½ tsp", "")));
         assert_eq!(one("chilli flakes to taste"), Ok(item("chilli-flakes", "", "")));
         assert_eq!(one("salt, to taste"), Ok(item("salt", "", "")));
+        assert_eq!(one("1 tsp salt to taste"), Ok(item("salt", "1 tsp", "to taste")));
+        assert_eq!(one("1 tsp salt, to taste"), Ok(item("salt", "1 tsp", "to taste")));
+        assert_eq!(one("pepper to taste (ground)"), Ok(item("black-pepper", "", "ground")));
         assert_eq!(one("water 68 %"), Ok(item("water", "68 %", "")));
         assert_eq!(one("00 grit 500 g"), Ok((Known::New("00 grit".into()), "500 g".into(), String::new())));
     }

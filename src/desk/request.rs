@@ -120,12 +120,6 @@ pub(super) fn unreachable(why: &Unreachable) -> String {
     }
 }
 
-/// "1 error", "2 errors".
-pub fn counted(count: usize, name: &str) -> String {
-    let plural = if count == 1 { "" } else { "s" };
-    format!("{count} {name}{plural}")
-}
-
 /// Names in backticks, a comma between.
 pub fn listed(names: &[String]) -> String {
     names.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ")

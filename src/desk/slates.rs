@@ -44,6 +44,15 @@ pub fn kept(home: &Home, recipe: &str, texts: &mut Texts, findings: &mut Finding
     all
 }
 
+/// The last of them; none where any can't be relied on.
+pub(super) fn last(home: &Home, recipe: &str, texts: &mut Texts, findings: &mut Findings) -> Option<Kept> {
+    let mut found = Findings::new();
+    let all = kept(home, recipe, texts, &mut found);
+    let sound = !found.has_errors();
+    findings.extend(found);
+    all.into_iter().next_back().filter(|_| sound)
+}
+
 /// Keeps the sheet of a take of `day`, and answers the file it is kept in.
 ///
 /// # Errors

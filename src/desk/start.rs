@@ -1,19 +1,17 @@
-//! A channel begun from a few answers, and a dish added to one: its formula from lines as they are jotted down, turned
-//! into percents that give the same grams back. Must not know who asks the questions.
+//! A channel begun from a few answers, and a dish added to one: its formula from lines as they are jotted down. Must not
+//! know who asks the questions.
 
-use super::channel::{Channel, of_sources};
+use super::channel::of_sources;
+use super::formula::{Formula, plain, quoted, slug};
 use super::keep::{rewrite, seen};
-use super::lines::{Known, Slip, Typed, number_text, percent_text, read_lines};
+use super::lines::{Slip, read_lines};
 use super::{Fault, Home};
-use crate::diag::{Diagnostic, one_line, steers};
-use crate::exact::{Dimension, Exact};
-use crate::measure::grams_of_volume;
-use crate::model::{Book, Options, Pantry, Role, SCHEMA, load_book};
+use crate::diag::steers;
+use crate::model::{Book, Options, SCHEMA, load_book};
 use crate::publish::shelve;
-use crate::slate::Asked;
-use crate::source::Sources;
-use std::fs;
+use crate::source::{FOLDERS, Sources};
 use std::path::Path;
+use std::{fs, io};
 
 /// What goes together at a place: a channel's first answers.
 #[derive(Clone, Copy, Debug)]
@@ -93,17 +91,37 @@ pub fn is_begun(home: &Home) -> bool {
     home.content.join("channel.toml").exists() || !Sources::read(&home.content).recipes().is_empty()
 }
 
+/// Refuses a folder that no channel can be begun in.
+///
+/// # Errors
+/// One that holds something, or a file.
+pub fn is_free(home: &Home) -> Result<(), Fault> {
+    let what = match fs::read_dir(&home.content).map(|mut entries| entries.next().is_some()) {
+        Ok(true) => "holds something already",
+        Err(_) if home.content.exists() && !home.content.is_dir() => "is no folder",
+        Ok(false) | Err(_) => return Ok(()),
+    };
+    Err(Fault::Request(format!("`{}` {what}: give a new folder", home.content.display())))
+}
+
+/// Refuses a channel that nobody could write a dish for: an unknown locale, currency or measures.
+///
+/// # Errors
+/// What is wrong with the answers on the channel.
+pub fn is_understood(home: &Home, answers: &Answers) -> Result<(), Fault> {
+    let channel = [("channel.toml".to_owned(), channel_text(answers))];
+    book(&channel, home.language.as_deref()).map(|_| ()).map_err(plain)
+}
+
 /// Makes a channel with one dish in a folder that is not there yet, or empty. With `dry`, nothing is written.
 ///
 /// # Errors
 /// Answers that are not understood, all of them, or a folder that holds something.
 pub fn begin(home: &Home, answers: &Answers, dry: bool) -> Result<Made, Fault> {
-    if fs::read_dir(&home.content).is_ok_and(|mut entries| entries.next().is_some()) {
-        let why = format!("`{}` holds something already: give a new folder", home.content.display());
-        return Err(Fault::Request(why));
-    }
+    is_free(home)?;
     let channel = channel_text(answers);
-    let dish = dish(&[("channel.toml".to_owned(), channel.clone())], "", answers, home.language.as_deref())?;
+    let there = [("channel.toml".to_owned(), channel.clone())];
+    let dish = dish(&there, "", answers, home.language.as_deref()).map_err(plain)?;
     if dry {
         return Ok(dish.made);
     }
@@ -113,21 +131,27 @@ pub fn begin(home: &Home, answers: &Answers, dry: bool) -> Result<Made, Fault> {
         ("prices.csv".to_owned(), "date,item,pack,price,place,note\n".to_owned()),
         (format!("{}/recipe.md", dish.made.recipe), dish.made.text.clone()),
     ];
-    let above = home.content.parent().filter(|above| !above.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    put(&home.content, &dish.made.recipe, &files)
+        .map_err(|error| Fault::Request(format!("`{}` can't be made: {error}", home.content.display())))?;
+    Ok(dish.made)
+}
+
+/// Puts a channel with one recipe in its place: whole, or not at all.
+fn put(content: &Path, recipe: &str, files: &[(String, String)]) -> io::Result<()> {
+    let above = content.parent().filter(|above| !above.as_os_str().is_empty()).unwrap_or(Path::new("."));
     fs::create_dir_all(above)?;
     let staged = tempfile::Builder::new().prefix(".tallyspoon").tempdir_in(above)?;
     let new = staged.path().join("channel");
     fs::create_dir(&new)?;
-    fs::create_dir(new.join(&dish.made.recipe))?;
+    fs::create_dir(new.join(recipe))?;
     for (path, text) in files {
         fs::write(new.join(path), text)?;
     }
     // An empty folder gives way; a renamed one is there whole or not at all.
-    if home.content.exists() {
-        fs::remove_dir(&home.content)?;
+    if content.exists() {
+        fs::remove_dir(content)?;
     }
-    fs::rename(&new, &home.content)?;
-    Ok(dish.made)
+    fs::rename(&new, content)
 }
 
 /// Adds a dish to a channel that is there. With `dry`, nothing is written.
@@ -168,7 +192,7 @@ pub fn slips(home: &Home, answers: &Answers) -> Vec<Slip> {
 /// What a channel has that lines are read by.
 fn there(sources: &Sources) -> Vec<(String, String)> {
     let text = |path: &str| sources.file(path).map(|(_, text)| (path.to_owned(), text.to_owned()));
-    ["channel.toml", "pantry.toml"].into_iter().filter_map(text).collect()
+    ["channel.toml"].into_iter().chain(sources.paths_from("pantry.")).filter_map(text).collect()
 }
 
 fn of(files: &[(String, String)]) -> Sources {
@@ -178,7 +202,7 @@ fn of(files: &[(String, String)]) -> Sources {
 fn book(there: &[(String, String)], language: Option<&str>) -> Result<Book, Fault> {
     let sources = of(there);
     let (book, findings) = load_book(&sources, &Options { language: language.map(str::to_owned) });
-    book.ok_or_else(|| Fault::Request(told(&findings.sorted(), &sources)))
+    book.ok_or(Fault::Findings(findings, sources.texts))
 }
 
 /// A dish and the pantry that it needs.
@@ -194,13 +218,19 @@ fn dish(there: &[(String, String)], pantry: &str, answers: &Answers, language: O
     if recipe.is_empty() {
         return Err(Fault::Request("the title has no letter that a folder could be named by: add one".into()));
     }
+    if FOLDERS.contains(&recipe.as_str()) {
+        let why = format!("a channel's folder `{recipe}` holds how it looks, and no dish: add a word to the title");
+        return Err(Fault::Request(why));
+    }
     let measures = book.channel.measures;
     let lines = read_lines(&answers.lines, &book.pantry, measures, &answers.own).map_err(|slips| {
         let line = |slip: &Slip| format!("line {}: {}", slip.at, slip.message);
         Fault::Request(slips.iter().map(line).collect::<Vec<_>>().join("\n"))
     })?;
     let formula = Formula::new(&lines, &book.pantry, answers.basis.as_deref())?;
-    let text = formula.recipe(&title, answers.makes.trim(), &book.channel.language);
+    // What is written stays: in the channel's own language, whatever this run speaks.
+    let own = self::book(there, None).map_or(book.channel.language, |own| own.channel.language);
+    let text = formula.recipe(&title, answers.makes.trim(), &own);
     let fresh: Vec<(String, String)> = formula.fresh();
     let pantry = pantry_text(pantry, &fresh);
     let mut files: Vec<(String, String)> = there.iter().filter(|(path, _)| path != "pantry.toml").cloned().collect();
@@ -210,24 +240,6 @@ fn dish(there: &[(String, String)], pantry: &str, answers: &Answers, language: O
     formula.holds(&channel, &recipe)?;
     let fresh = fresh.into_iter().map(|(key, _)| key).collect();
     Ok(Dish { made: Made { recipe, text, fresh }, pantry })
-}
-
-/// Findings of files that nobody has yet are told without their places.
-fn plain(fault: Fault) -> Fault {
-    match fault {
-        Fault::Findings(findings, _) => {
-            let lines = findings.sorted().into_iter().filter(|found| found.severity == crate::diag::Severity::Error);
-            let line = |found: &Diagnostic| {
-                found.hint.as_ref().map_or(found.message.clone(), |hint| format!("{}: {hint}", found.message))
-            };
-            Fault::Request(lines.map(line).collect::<Vec<_>>().join("\n"))
-        }
-        Fault::Request(_) | Fault::Meanwhile(_) | Fault::Io(_) => fault,
-    }
-}
-
-fn told(findings: &[&Diagnostic], sources: &Sources) -> String {
-    findings.iter().map(|finding| one_line(finding, &sources.texts)).collect::<Vec<_>>().join("\n")
 }
 
 /// A text of one line.
@@ -240,11 +252,6 @@ fn one_text(text: &str, what: &str) -> Result<String, Fault> {
         return Err(Fault::Request(format!("the {what} holds a control character: write it anew")));
     }
     Ok(text.to_owned())
-}
-
-/// A TOML string: what JSON escapes, TOML reads.
-fn quoted(text: &str) -> String {
-    serde_json::Value::from(text).to_string().replace('\u{7f}', "\\u007f")
 }
 
 fn channel_text(answers: &Answers) -> String {
@@ -290,221 +297,10 @@ fn pantry_text(before: &str, fresh: &[(String, String)]) -> String {
     text
 }
 
-/// Words of a name as a folder's name or a key: `red-onion`.
-fn slug(text: &str) -> String {
-    let plain = |c: char| match c {
-        'à' | 'á' | 'â' | 'ã' | 'å' | 'ā' => "a",
-        'ä' | 'æ' => "ae",
-        'ç' | 'č' | 'ć' => "c",
-        'è' | 'é' | 'ê' | 'ë' | 'ē' => "e",
-        'ì' | 'í' | 'î' | 'ï' | 'ī' => "i",
-        'ñ' | 'ń' => "n",
-        'ò' | 'ó' | 'ô' | 'õ' | 'ø' | 'ō' => "o",
-        'ö' | 'œ' => "oe",
-        'ù' | 'ú' | 'û' | 'ū' => "u",
-        'ü' => "ue",
-        'ß' => "ss",
-        'š' => "s",
-        'ž' => "z",
-        '’' | '\'' => "",
-        _ => " ",
-    };
-    let mut ascii = String::new();
-    for c in text.to_lowercase().chars() {
-        if c.is_ascii_alphanumeric() { ascii.push(c) } else { ascii.push_str(plain(c)) }
-    }
-    ascii.split_whitespace().collect::<Vec<_>>().join("-")
-}
-
-/// A line with its key, and the grams that it must come to.
-struct Entry<'l> {
-    line: &'l Typed,
-    key: String,
-    item: String,
-    /// Of a single weight; else the amount stays as it is written.
-    grams: Option<Exact>,
-}
-
-/// The lines as a formula of one basis.
-struct Formula<'l> {
-    entries: Vec<Entry<'l>>,
-    /// The keys that are 100 %, and what they weigh together; `None` where nothing is weighed.
-    basis: Option<(Vec<String>, Exact)>,
-    /// Whether the basis must be named: flours are it by themselves.
-    named: bool,
-}
-
-impl<'l> Formula<'l> {
-    fn new(lines: &'l [Typed], pantry: &Pantry, basis: Option<&str>) -> Result<Self, Fault> {
-        let mut entries: Vec<Entry<'l>> = Vec::new();
-        for line in lines {
-            let item = match &line.what {
-                Known::Item(key) => key.clone(),
-                Known::New(name) => slug(name),
-            };
-            if item.is_empty() {
-                let why = format!("line {}: the name has no letter that a key could be made of: add one", line.at);
-                return Err(Fault::Request(why));
-            }
-            let same = entries.iter().filter(|entry| entry.item == item).count();
-            let key = if same == 0 { item.clone() } else { format!("{item}-{}", same + 1) };
-            let weight = line.amount.as_ref().filter(|range| range.is_single());
-            let grams = weight.and_then(|range| match range.dimension() {
-                Dimension::Weight => Some(range.low.value.clone()),
-                Dimension::Volume
-                | Dimension::Count
-                | Dimension::Percent
-                | Dimension::Duration
-                | Dimension::Temperature
-                | Dimension::Length => None,
-            });
-            entries.push(Entry { line, key, item, grams });
-        }
-        let mut formula = Self { entries, basis: None, named: false };
-        formula.choose(pantry, basis)?;
-        Ok(formula)
-    }
-
-    fn choose(&mut self, pantry: &Pantry, basis: Option<&str>) -> Result<(), Fault> {
-        let flour = |entry: &Entry<'_>| pantry.get(&entry.item).is_some_and(|item| item.role == Role::Flour);
-        let chosen: Vec<usize> = match basis.map(str::trim).filter(|basis| !basis.is_empty()) {
-            Some(name) => {
-                let wanted = slug(name);
-                let named = |entry: &Entry<'_>| {
-                    entry.key == wanted
-                        || pantry.get(&entry.item).is_some_and(|item| item.name.eq_ignore_ascii_case(name))
-                        || matches!(&entry.line.what, Known::New(new) if new.eq_ignore_ascii_case(name))
-                };
-                self.named = true;
-                self.entries.iter().position(named).into_iter().collect()
-            }
-            None => (0..self.entries.len()).filter(|at| flour(&self.entries[*at])).collect(),
-        };
-        let chosen = match (chosen.is_empty(), basis) {
-            (true, Some(name)) => {
-                let why = format!("`{name}` is none of the lines: name the one that is 100 %");
-                return Err(Fault::Request(why));
-            }
-            (true, None) => {
-                self.named = true;
-                let heaviest = (0..self.entries.len()).max_by_key(|at| {
-                    (self.entries[*at].grams.clone().unwrap_or_else(Exact::zero), std::cmp::Reverse(*at))
-                });
-                heaviest.filter(|at| self.entries[*at].grams.is_some()).into_iter().collect()
-            }
-            (false, _) => chosen,
-        };
-        for at in &chosen {
-            let entry = &mut self.entries[*at];
-            let by_volume = || {
-                let amount = entry.line.amount.as_ref().filter(|amount| amount.is_single())?;
-                let item = pantry.get(&entry.item)?;
-                (amount.dimension() == Dimension::Volume).then(|| grams_of_volume(item, &amount.low.value)).flatten()
-            };
-            let grams = entry.grams.clone().or_else(by_volume).ok_or_else(|| {
-                let why = "is what all others are a percent of, so it needs a weight, such as `500 g`";
-                Fault::Request(format!("line {}: `{}` {why}", entry.line.at, entry.key))
-            })?;
-            entry.grams = Some(grams);
-        }
-        let percent = self.entries.iter().find(|entry| is_percent(entry.line));
-        if let (true, Some(entry)) = (chosen.is_empty(), percent) {
-            let why = "is a percent of nothing: give at least one line a weight";
-            return Err(Fault::Request(format!("line {}: `{}` {why}", entry.line.at, entry.key)));
-        }
-        if !chosen.is_empty() {
-            let keys = chosen.iter().map(|at| self.entries[*at].key.clone()).collect();
-            let total: Exact = chosen.iter().filter_map(|at| self.entries[*at].grams.clone()).sum();
-            self.basis = Some((keys, total));
-        }
-        Ok(())
-    }
-
-    /// Ingredients that the pantry does not have, each once: key and name.
-    fn fresh(&self) -> Vec<(String, String)> {
-        let mut fresh: Vec<(String, String)> = Vec::new();
-        for entry in &self.entries {
-            if let Known::New(name) = &entry.line.what
-                && fresh.iter().all(|(key, _)| *key != entry.item)
-            {
-                fresh.push((entry.item.clone(), name.clone()));
-            }
-        }
-        fresh
-    }
-
-    fn amount(&self, entry: &Entry<'_>) -> String {
-        let Some(_) = &entry.line.amount else { return "to taste".into() };
-        let percent = entry.grams.as_ref().zip(self.basis.as_ref());
-        percent.and_then(|(grams, (_, basis))| percent_text(grams, basis)).unwrap_or_else(|| entry.line.written.clone())
-    }
-
-    /// The whole `recipe.md`.
-    fn recipe(&self, title: &str, makes: &str, language: &str) -> String {
-        let mut text = format!("+++\ntitle = {}\n", quoted(title));
-        if !makes.is_empty() {
-            text.push_str(&format!("makes = {}\n", quoted(makes)));
-        }
-        if let Some((keys, grams)) = &self.basis {
-            if let (true, Some(key)) = (self.named, keys.first()) {
-                text.push_str(&format!("basis = {}\n", quoted(key)));
-            }
-            text.push_str(&format!("batch = {}\n", quoted(&format!("{} g", number_text(grams).unwrap_or_default()))));
-        }
-        text.push_str("\n[formula]\n");
-        let widest = self.entries.iter().map(|entry| entry.key.len()).max().unwrap_or(0);
-        for entry in &self.entries {
-            let amount = quoted(&self.amount(entry));
-            let mut more = String::new();
-            if entry.key != entry.item {
-                more.push_str(&format!(", item = {}", quoted(&entry.item)));
-            }
-            if !entry.line.note.is_empty() {
-                more.push_str(&format!(", note = {}", quoted(&entry.line.note)));
-            }
-            let value = if more.is_empty() { amount } else { format!("{{ amount = {amount}{more} }}") };
-            text.push_str(&format!("{:widest$} = {value}\n", entry.key));
-        }
-        let (weigh, told, then) = words(language);
-        let all: Vec<String> = self.entries.iter().map(|entry| format!("{{{}}}", entry.key)).collect();
-        text.push_str(&format!("+++\n\n## {weigh}\n> {told}\n{weigh}: {}.\n\n## {then}\n", all.join(", ")));
-        text
-    }
-
-    /// Whether the sheet has the very grams that were typed.
-    fn holds(&self, channel: &Channel, recipe: &str) -> Result<(), Fault> {
-        let document = channel.document(recipe, &Asked::default()).map_err(plain)?;
-        let lines = document["lines"].as_array().cloned().unwrap_or_default();
-        for entry in &self.entries {
-            let Some(grams) = &entry.grams else { continue };
-            let id = format!("main.{}", entry.key);
-            let found = lines.iter().find(|line| line["id"] == id.as_str()).and_then(|line| line["grams"].as_str());
-            // What the document rounds at its twelfth place is alike to there.
-            if found != Some(grams.decimal().as_str()) {
-                let why = format!("`{}` can't be written as a percent that gives its weight back: round it", entry.key);
-                return Err(Fault::Request(why));
-            }
-        }
-        Ok(())
-    }
-}
-
-fn is_percent(line: &Typed) -> bool {
-    line.amount.as_ref().is_some_and(|range| range.dimension() == Dimension::Percent)
-}
-
-/// The first step's heading, what its card says, and the next step's heading.
-fn words(language: &str) -> (&'static str, &'static str, &'static str) {
-    match language {
-        "fr" => ("Peser", "Tout sur la balance", "Préparer"),
-        "de" => ("Abwiegen", "Alles auf die Waage", "Zubereiten"),
-        _ => ("Weigh in", "Everything on the scale", "Make it"),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::slate::Asked;
 
     fn answers(lines: &str) -> Answers {
         Answers {
@@ -570,6 +366,60 @@ mod tests {
         assert_eq!(fs::read_dir(dir.path()).expect("there").count(), 0);
         begin(&home, &answers("flour 500 g"), false).expect("made");
         assert!(begin(&home, &answers("flour 500 g"), false).is_err(), "never over what is there");
+    }
+
+    #[test]
+    fn a_fault_of_a_channel_that_is_not_there_yet_has_no_place() {
+        let (dir, home) = home();
+        let wrong = Answers { currency: Some("XYZ".into()), ..answers("flour 500 g") };
+        for fault in [begin(&home, &wrong, false).map(|_| ()), is_understood(&home, &wrong)] {
+            match fault {
+                Err(Fault::Request(why)) => assert!(why.contains("`XYZ`") && !why.contains("channel.toml"), "{why}"),
+                other => panic!("{other:?}"),
+            }
+        }
+        assert!(is_understood(&home, &answers("")).is_ok());
+        fs::write(&home.content, "a file").expect("room");
+        for fault in [is_free(&home), begin(&home, &answers("flour 500 g"), false).map(|_| ())] {
+            assert!(matches!(&fault, Err(Fault::Request(why)) if why.contains("is no folder")), "{fault:?}");
+        }
+        let below = Home { content: home.content.join("below"), language: None };
+        let fault = begin(&below, &answers("flour 500 g"), false);
+        assert!(matches!(&fault, Err(Fault::Request(why)) if why.contains("can't be made")), "{fault:?}");
+        assert_eq!(fs::read_dir(dir.path()).expect("there").count(), 1);
+    }
+
+    #[test]
+    fn no_dish_is_called_as_a_folder_of_looks() {
+        let (_dir, home) = home();
+        for title in ["Themes", "Templates"] {
+            let fault = begin(&home, &Answers { title: title.into(), ..answers("flour 500 g") }, false);
+            assert!(matches!(&fault, Err(Fault::Request(why)) if why.contains("add a word")), "{fault:?}");
+        }
+    }
+
+    #[test]
+    fn the_basis_is_known_by_the_name_that_was_typed() {
+        let (_dir, home) = home();
+        let basis = |name: &str| Answers { basis: Some(name.into()), ..answers("flour 500 g\nwater 300 g") };
+        let made = begin(&home, &basis("flour"), true).unwrap_or_else(|fault| panic!("{fault:?}"));
+        assert!(made.text.contains("basis = \"plain-flour\""), "{}", made.text);
+        assert!(begin(&home, &basis("  "), true).is_ok(), "an empty name is none");
+        assert!(begin(&home, &basis("sand"), true).is_err());
+    }
+
+    #[test]
+    fn a_dish_speaks_its_channel_s_language_and_knows_names_in_any() {
+        let (_dir, home) = home();
+        let german = Home { language: Some("de".into()), ..home.clone() };
+        let made = begin(&german, &answers("flour 500 g"), false).unwrap_or_else(|fault| panic!("{fault:?}"));
+        assert!(made.text.contains("## Weigh in"), "{}", made.text);
+        fs::write(home.content.join("pantry.toml"), "[smoked-salt]\nname = \"smoked salt\"\n").expect("room");
+        fs::write(home.content.join("pantry.de.toml"), "[smoked-salt]\nname = \"Rauchsalz\"\n").expect("room");
+        let more = Answers { title: "Second".into(), ..answers("Rauchsalz 5 g") };
+        let made = add_dish(&german, &more, false).unwrap_or_else(|fault| panic!("{fault:?}"));
+        assert_eq!(made.fresh, Vec::<String>::new());
+        assert!(made.text.contains("smoked-salt"), "{}", made.text);
     }
 
     #[test]

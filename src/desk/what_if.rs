@@ -1,18 +1,17 @@
 //! What a price would change: the channel as it is and as it would be, both made in memory and compared.
 //! Must not know how anything is made.
 
-use super::board::{board, works};
+use super::book::typed;
 use super::channel::{Channel, no_such};
 use super::decor::Decor;
+use super::publishing::{Known, whole};
 use super::request::day;
 use super::{Fault, Home};
-use crate::diag::{Findings, sanitise};
+use crate::diag::sanitise;
 use crate::exact::{Exact, parse_number};
-use crate::model::{self, Book, Decimal, Import, PriceBook, Purchase};
-use crate::publish::{self, Dish, Roll, Tick};
-use crate::sheet::{Order, Resolved, Shelf, history};
-use crate::slate::Asked;
-use crate::source::csv_line;
+use crate::model::{Book, PriceBook, Purchase};
+use crate::publish::{self, Tick};
+use crate::sheet::{Shelf, history};
 use crate::span::Texts;
 use jiff::civil::Date;
 
@@ -40,7 +39,7 @@ pub fn supposed(channel: &Channel, asked: &Question<'_>) -> Result<(Channel, Str
     let on = asked.on.map(|text| day("--on", text)).transpose().map_err(Fault::Request)?;
     let prices = &channel.content.prices;
     if channel.content.pantry.get(asked.item).is_none() {
-        let known: Vec<String> = prices.by_item.keys().cloned().collect();
+        let known: Vec<String> = channel.content.pantry.items.keys().cloned().collect();
         return Err(Fault::Request(no_such("item", asked.item, &known)));
     }
     let Some(day) = on.or_else(|| prices.last_day()) else {
@@ -58,24 +57,9 @@ fn purchase(channel: &Channel, asked: &Question<'_>, holding: Option<&Purchase>,
     let pack = asked.pack.or(holding.map(|purchase| purchase.pack_text.as_str())).ok_or_else(|| {
         Fault::Request(format!("`{}` has no price yet: give its pack too, such as `--pack \"500 g\"`", asked.item))
     })?;
-    let fields = [&day.to_string(), asked.item, pack, &price, PLACE, ""];
-    let text = format!("date,item,pack,price,place,note\n{}\n", csv_line(fields, ','));
-    let mut texts = Texts::new("");
-    let id = texts.add("what is typed", text);
-    let settings = Import { separator: Some(','), decimal: Some(Decimal::Point), typed: true, ..Import::default() };
-    let mut findings = Findings::new();
-    let book = book(channel);
-    let lines = model::import(id, &settings, &book, None, &texts, &mut findings);
-    match lines.into_iter().next() {
-        Some(line) if !findings.has_errors() => Ok(line.purchase),
-        Some(_) | None => {
-            let told = findings.sorted().into_iter().map(|finding| {
-                let hint = finding.hint.as_ref().map_or(String::new(), |hint| format!(": {hint}"));
-                format!("{}{hint}", finding.message)
-            });
-            Err(Fault::Request(told.collect::<Vec<_>>().join("\nerror: ")))
-        }
-    }
+    let fields = [&day.to_string(), asked.item, pack, &price, PLACE, ""].map(str::to_owned);
+    let mut lines = typed(&book(channel), None, Texts::new(""), &fields)?;
+    lines.pop().map(|line| line.purchase).ok_or_else(|| Fault::Request(format!("`{}` is left out", asked.item)))
 }
 
 /// The new price as a till would print it: in whole minor units where it follows from a percent.
@@ -143,16 +127,12 @@ pub fn compared(
     after: &Channel,
     tick: &(dyn Fn(Tick) + Sync),
 ) -> Result<publish::Report, Fault> {
-    let failed = |findings: Findings| Fault::Findings(findings, decor.texts.clone());
-    let as_written = Asked::default();
     let (old, new) = (before.sheets()?, after.sheets()?);
-    let board_of = |channel: &Channel, sheets: &[Resolved]| board(home, channel, sheets, Order::Each);
-    let (board_old, board_new) = (board_of(before, &old)?, board_of(after, &new)?);
-    let old: Vec<Dish<'_>> = old.iter().map(|one| decor.dish(before, &one.sheet, &as_written)).collect();
-    let new: Vec<Dish<'_>> = new.iter().map(|one| decor.dish(after, &one.sheet, &as_written)).collect();
-    let (beside_old, beside_new) = (publish::index(&old).map_err(failed)?, publish::index(&new).map_err(failed)?);
-    let roll_old = old.first().map(|dish| Roll::new(dish, &board_old.standings));
-    let roll_new = new.first().map(|dish| Roll::new(dish, &board_new.standings));
-    let (old, new) = (works(&old, roll_old.as_ref()), works(&new, roll_new.as_ref()));
-    publish::compare((&old, &beside_old), (&new, &beside_new), tick).map_err(failed)
+    let (known_old, known_new) = (Known::of(home, before, &old)?, Known::of(home, after, &new)?);
+    let report = whole((before, decor), &old, &known_old, |works_old, beside_old| {
+        whole((after, decor), &new, &known_new, |works_new, beside_new| {
+            publish::compare((works_old, beside_old), (works_new, beside_new), tick)
+        })
+    });
+    report.map_err(|findings| Fault::Findings(findings, decor.texts.clone()))
 }

@@ -4,7 +4,7 @@
 mod render;
 mod suggest;
 
-pub use render::{Style, one_line, render, sanitise, steers};
+pub use render::{Style, counted, one_line, render, sanitise, steers};
 pub use suggest::{did_you_mean, nearest};
 
 use crate::span::Span;
@@ -106,6 +106,16 @@ impl Findings {
     /// How many errors and warnings there were beyond those that are kept.
     pub fn unlisted(&self) -> (usize, usize) {
         (self.errors.saturating_sub(MOST_FINDINGS), self.warnings.saturating_sub(MOST_FINDINGS))
+    }
+
+    /// Every error in words, each with what to do about it, for one who has no file to look into.
+    pub fn errors_in_words(&self) -> Vec<String> {
+        let errors = self.sorted().into_iter().filter(|finding| finding.severity == Severity::Error);
+        let words = |finding: &Diagnostic| match &finding.hint {
+            Some(hint) => format!("{}: {hint}", finding.message),
+            None => finding.message.clone(),
+        };
+        errors.map(words).collect()
     }
 
     /// All findings by place: file, then byte; those without a place first.

@@ -122,3 +122,8 @@ fn placed<'a>(title: Title<'a>, finding: &Diagnostic, texts: &Texts) -> Group<'a
         .annotation(AnnotationKind::Primary.span(excerpt.mark));
     group.element(snippet)
 }
+/// "1 error", "2 errors".
+pub fn counted(count: usize, name: &str) -> String {
+    let plural = if count == 1 { "" } else { "s" };
+    format!("{count} {name}{plural}")
+}

@@ -1,7 +1,7 @@
 //! The QuickTime file (.mov) around samples of the Animation compression, after Apple's QuickTime File Format: one video
 //! track with straight alpha, its colour tagged, its clock exact. Must not know how a sample is compressed.
 
-use std::io::{Seek, SeekFrom, Write};
+use std::io::{self, Seek, SeekFrom, Write};
 
 use super::animation::Encoder;
 use super::atoms::Atoms;
@@ -27,8 +27,11 @@ impl<W: Write + Seek> QuickTime<W> {
     /// Begins a film; its first frame is a key frame, and so is every `keys`th after it.
     ///
     /// # Errors
-    /// What can't be written.
+    /// What can't be written; a film that is longer than its clock counts.
     pub fn new(mut out: W, spec: Spec, keys: Option<u32>) -> Result<Self, FilmError> {
+        if spec.frames.checked_mul(spec.pace.frame).is_none() {
+            return Err(io::Error::other("it is longer than the clock of such a file counts: shorten its cue").into());
+        }
         let mut head = Atoms::default();
         head.atom(b"ftyp", |atom| {
             atom.raw(b"qt  ");

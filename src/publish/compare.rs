@@ -34,7 +34,7 @@ pub fn compare<W: Work>(
         }
         let (written, removed) = differences(&there, &coming);
         let figures = |work: &W| RecipeRecord { figures: work.figures(), ..RecipeRecord::default() };
-        report.add(change(new.id(), Some(&figures(old)), Some(&figures(new)), &written, &removed));
+        report.add(change(new.id(), true, (Some(&figures(old)), Some(&figures(new))), (&written, &removed)));
         tick(Tick::Done);
     }
     report.changes.sort_by(|a, b| a.recipe.cmp(&b.recipe));

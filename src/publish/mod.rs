@@ -154,6 +154,8 @@ pub struct Change {
     pub new: bool,
     /// Whether it is no longer in the channel.
     pub gone: bool,
+    /// Whether its figures were held against those that were published before.
+    pub figures: bool,
     /// What of it was written: names of cards without frame and number, `notes`, `page`.
     pub shown: Vec<String>,
     /// How many of its files were written.
@@ -205,7 +207,10 @@ pub fn run_in<W: Work>(
     let ids: BTreeSet<&String> = before.recipes.keys().chain(after.recipes.keys()).collect();
     let changes: Vec<Change> = ids
         .into_iter()
-        .map(|id| change(id, before.recipes.get(id), after.recipes.get(id), &done.written, &done.removed))
+        .map(|id| {
+            let all = program.is_some();
+            change(id, all, (before.recipes.get(id), after.recipes.get(id)), (&done.written, &done.removed))
+        })
         .filter(|change| !change.is_none())
         .collect();
     let changed: BTreeSet<&str> = changes.iter().map(|change| change.recipe.as_str()).collect();
@@ -239,7 +244,12 @@ fn bring<W: Work>(
             let place = Place { folder, id: work.id(), program, before, drawn: Mutex::default(), tick };
             let findings = work.make(&place);
             let drawn = place.drawn.into_inner().expect("no holder of the list panics");
-            (RecipeRecord { key, figures: work.figures(), drawn }, findings)
+            // What is told to have moved is what publishing showed last: a batch of another size is no move.
+            let figures = match program {
+                Some(_) => work.figures(),
+                None => before.map_or_else(Vec::new, |before| before.figures.clone()),
+            };
+            (RecipeRecord { key, figures, drawn }, findings)
         }
     };
     tick(Tick::Done);
@@ -302,13 +312,12 @@ impl Store for Place<'_> {
     }
 }
 
-/// What became of a recipe among all files written and removed.
+/// What became of a recipe among all files written and removed. Only of a channel published as a whole are figures told.
 fn change(
     id: &str,
-    before: Option<&RecipeRecord>,
-    after: Option<&RecipeRecord>,
-    written: &BTreeSet<String>,
-    removed: &BTreeSet<String>,
+    all: bool,
+    (before, after): (Option<&RecipeRecord>, Option<&RecipeRecord>),
+    (written, removed): (&BTreeSet<String>, &BTreeSet<String>),
 ) -> Change {
     let own = |set: &BTreeSet<String>| {
         let from = set.range(format!("{id}/")..);
@@ -317,12 +326,15 @@ fn change(
     let (written, removed) = (own(written), own(removed));
     Change {
         recipe: id.to_owned(),
-        new: before.is_none(),
+        // Where only some of its files were made before, none of its figures was told.
+        new: all
+            && before.is_none_or(|before| before.figures.is_empty() && after.is_some_and(RecipeRecord::has_figures)),
         gone: after.is_none(),
+        figures: all,
         shown: moves::outputs(&written),
         written: written.len(),
         removed: removed.len(),
-        moves: moves::between(before, after),
+        moves: if all { moves::between(before, after) } else { Vec::new() },
     }
 }
 
@@ -345,7 +357,7 @@ fn covers<W: Work>(works: &[W], scope: Scope, path: &str) -> bool {
 }
 
 /// The endings of films.
-pub const FILMS: [&str; 3] = ["mov", "apng", "webm"];
+const FILMS: [&str; 3] = ["mov", "apng", "webm"];
 /// The endings of lists for an edit program.
 const LISTS: [&str; 3] = ["edl", "otio", "vtt"];
 

@@ -2,6 +2,7 @@
 //! Must not know how a figure came about.
 
 use super::record::RecipeRecord;
+use crate::diag::counted;
 use std::fmt;
 
 /// How many moves a line tells before it counts the rest.
@@ -30,10 +31,10 @@ impl fmt::Display for Move {
 }
 
 /// Figures that differ, in the order of the new ones, those that are gone last. A recipe that is new or
-/// gone as a whole has no moves.
+/// gone as a whole has no moves; nor has one of which no figure was published yet.
 pub(super) fn between(before: Option<&RecipeRecord>, after: Option<&RecipeRecord>) -> Vec<Move> {
     let (Some(before), Some(after)) = (before, after) else { return Vec::new() };
-    if before.figures == after.figures {
+    if before.figures == after.figures || before.figures.is_empty() {
         return Vec::new();
     }
     let find = |list: &[(String, String)], name: &str| list.iter().find(|(n, _)| n == name).map(|(_, t)| t.clone());
@@ -89,16 +90,19 @@ impl super::Change {
         if self.gone {
             told.push("no longer in the channel".into());
         }
-        let told = if told.is_empty() { "no figure moved".to_owned() } else { told.join(", ") };
-        format!("{}: {told} ({})", self.recipe, self.files())
+        match (told.is_empty(), self.figures) {
+            (true, true) => format!("{}: no figure moved ({})", self.recipe, self.files()),
+            (true, false) => format!("{}: {}", self.recipe, self.files()),
+            (false, _) => format!("{}: {} ({})", self.recipe, told.join(", "), self.files()),
+        }
     }
 
     /// How many files, and what of the recipe they show unless all of it is new.
     fn files(&self) -> String {
         let files = match (self.written, self.removed) {
-            (written, 0) => format!("{written} files written"),
-            (0, removed) => format!("{removed} files removed"),
-            (written, removed) => format!("{written} files written, {removed} removed"),
+            (written, 0) => format!("{} written", counted(written, "file")),
+            (0, removed) => format!("{} removed", counted(removed, "file")),
+            (written, removed) => format!("{} written, {removed} removed", counted(written, "file")),
         };
         if self.new || self.shown.is_empty() { files } else { format!("{files}: {}", self.shown.join(", ")) }
     }

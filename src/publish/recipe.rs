@@ -57,8 +57,8 @@ pub struct Dish<'a> {
     pub inputs: Inputs<'a>,
     /// The channel's texts.
     pub texts: &'a Texts,
-    /// Its source, and where it starts in it.
-    pub source: (&'a str, Span),
+    /// Where it starts in its source.
+    pub start: Span,
     /// The cues of its video.
     pub cues: Option<&'a CueSheet>,
     /// What was asked for it.
@@ -82,9 +82,11 @@ impl Work for Dish<'_> {
         let day = self.asked.on.as_ref().and_then(|day| day.parse().ok());
         let larder = Larder::new(self.inputs, day).text();
         let words = (voice.locale.tag(), &channel.language);
-        let mut all = format!("{files}\n{words:?}\n{}\n{:?}\n{larder}", self.asked, self.companion);
+        // Cues stand in a text of the folder; when the video ends may be known from captions beside it.
+        let ends = self.cues.and_then(|cues| cues.video);
+        let mut all = format!("{files}\n{words:?}\n{}\n{:?}\n{ends:?}\n{larder}", self.asked, self.companion);
         let channel = self.texts.find(CHANNEL_FILE).and_then(|id| self.texts.get(id));
-        for text in self.texts.within(self.id()).chain(channel) {
+        for text in self.texts.within(self.id()).map(|(_, text)| text).chain(channel) {
             all.extend(["\n", &text.path, "\n", &text.content]);
         }
         all
@@ -141,7 +143,7 @@ impl Dish<'_> {
         let mut findings = Findings::new();
         for frame in self.frames {
             if let Err(errors) = deck(self.sheet, theme, frame, voice.locale) {
-                errors.iter().for_each(|error| findings.push(self.blame(frame, error)));
+                findings.extend(self.blame(frame, &errors));
             }
         }
         for (_, format) in Format::ALL {
@@ -192,11 +194,7 @@ impl Dish<'_> {
     /// What can't be laid out.
     pub fn says(&self, frame: &Frame) -> Result<BTreeMap<String, Vec<String>>, Findings> {
         let Setting { theme, voice, .. } = self.setting;
-        let cards = deck(self.sheet, theme, frame, voice.locale).map_err(|errors| {
-            let mut findings = Findings::new();
-            errors.iter().for_each(|error| findings.push(self.blame(frame, error)));
-            findings
-        })?;
+        let cards = deck(self.sheet, theme, frame, voice.locale).map_err(|errors| self.blame(frame, &errors))?;
         let all = cards.iter().flat_map(|card| card.scene.texts()).collect();
         let each = cards.iter().map(|card| (card.plain_name().to_owned(), card.scene.texts()));
         Ok(each.chain([(CONTACT.to_owned(), all)]).collect())
@@ -228,33 +226,28 @@ impl Dish<'_> {
     /// The cards of one frame and its contact sheet.
     fn frame(&self, frame: &Frame, put: &Put) -> Findings {
         let Setting { theme, voice, .. } = self.setting;
-        let mut findings = Findings::new();
         let cards = match deck(self.sheet, theme, frame, voice.locale) {
             Ok(cards) => cards,
-            Err(errors) => {
-                errors.iter().for_each(|error| findings.push(self.blame(frame, error)));
-                return findings;
-            }
+            Err(errors) => return self.blame(frame, &errors),
         };
         let drawn: Vec<Result<(String, Option<Raster>), DrawError>> =
             cards.par_iter().map_init(|| None, |raster, card| self.card(frame, card, raster, put)).collect();
-        let (mut of, mut small) = (String::new(), Vec::new());
+        let (mut of, mut small, mut faults) = (String::new(), Vec::new(), Vec::new());
         for (result, card) in drawn.into_iter().zip(&cards) {
             match result {
                 Ok((drawn_of, picture)) => {
                     of += &drawn_of;
                     small.push(picture);
                 }
-                Err(error) => findings.push(self.blame(frame, &CardError { card: card.name.clone(), error })),
+                Err(error) => faults.push(CardError { card: card.name.clone(), error }),
             }
         }
-        if findings.has_errors() {
-            return findings;
+        if faults.is_empty()
+            && let Err(error) = self.contact(frame, &cards, (&of, small), put)
+        {
+            faults.push(CardError { card: CONTACT.into(), error });
         }
-        if let Err(error) = self.contact(frame, &cards, (&of, small), put) {
-            findings.push(self.blame(frame, &CardError { card: CONTACT.into(), error }));
-        }
-        findings
+        self.blame(frame, &faults)
     }
 
     /// The contact sheet of a frame: `small` are its cards but for those that stand there, `of` is what all are drawn of.
@@ -288,24 +281,20 @@ impl Dish<'_> {
         let (width, height) = DRAWN;
         let safe = Insets { top: 32, right: 60, bottom: 32, left: 60 };
         let frame = Frame { id: "share".to_owned(), width, height, rate: None, safe };
-        let mut findings = Findings::new();
         let scene = match card(self.sheet, theme, &frame, voice.locale, "title") {
-            Ok(scene) => scene,
-            Err(errors) => {
-                errors.iter().for_each(|error| findings.push(self.blame(&frame, error)));
-                None
-            }
+            Ok(Some(scene)) => scene,
+            Ok(None) => return Findings::new(),
+            Err(errors) => return self.blame(&frame, &errors),
         };
-        let Some(scene) = scene else { return findings };
         let ground = theme.tokens().colour.bar;
         let of = drawn_of(&scene, &to_svg(&scene), self.setting.files) + &ground.to_string();
         if !put.stands(SHARE, &of) {
             match on_ground(&scene, ground, SHARED) {
                 Ok(bytes) => put.put_drawn(SHARE, &of, &bytes),
-                Err(error) => findings.push(self.blame(&frame, &CardError { card: "title".into(), error })),
+                Err(error) => return self.blame(&frame, &[CardError { card: "title".into(), error }]),
             }
         }
-        findings
+        Findings::new()
     }
 
     /// One card as SVG and PNG. Answers what it is drawn of, and it small unless it stands there, so that no more than a
@@ -330,30 +319,54 @@ impl Dish<'_> {
         Stamp::new(self.sheet, drawing, (&frame.id, card), says).text()
     }
 
-    /// A card that can't be made, told at its cause.
-    pub fn blame(&self, frame: &Frame, error: &CardError) -> Diagnostic {
-        let message = format!("card `{}` of frame `{}`: {}", error.card, frame.id, error.error);
-        Diagnostic::error("card", self.place(&error.error), message)
+    /// Cards that can't be made, told at their causes.
+    pub fn blame(&self, frame: &Frame, errors: &[CardError]) -> Findings {
+        let mut findings = Findings::new();
+        for CardError { card, error } in errors {
+            findings.push(match error {
+                // One character may be on many cards: it is told once.
+                DrawError::MissingGlyph(missing) => {
+                    let message =
+                        format!("no loaded font has the character `{0}` (U+{1:04X})", missing.ch, missing.ch as u32);
+                    Diagnostic::error("card", self.character(missing.ch), message)
+                        .hint("write it another way, or add a font that has it to the theme's folder")
+                }
+                error => {
+                    let message = format!("card `{card}` of frame `{}`: {error}", frame.id);
+                    Diagnostic::error("card", self.step(card).unwrap_or(self.start), message)
+                }
+            });
+        }
+        findings
     }
 
-    /// Where a fault stands: at the character that no font has, else at the start of the recipe.
-    fn place(&self, error: &DrawError) -> Span {
-        let (text, home) = self.source;
-        let DrawError::MissingGlyph(missing) = error else { return home };
-        let found = text.find(missing.ch);
-        found.map_or(home, |at| Span::new(home.source, at, at + missing.ch.len_utf8()))
+    /// Where a character stands that no font has: in the recipe, in what holds for the channel, or else in nobody's words.
+    fn character(&self, ch: char) -> Span {
+        let all = self.texts.within(self.id()).chain(self.texts.within(""));
+        let mut found = all.filter_map(|(id, text)| Some((id, text.content.find(ch)?)));
+        found.next().map_or(self.start, |(id, at)| Span::new(id, at, at + ch.len_utf8()))
+    }
+
+    /// Where the step stands whose card, or whose wait's, has this name with its place in the running order.
+    fn step(&self, card: &str) -> Option<Span> {
+        let name = card.trim_start_matches(|c: char| c.is_ascii_digit()).trim_start_matches('-');
+        let number = name.strip_prefix("step-").or_else(|| name.strip_prefix("wait-"))?.split('-').next()?;
+        let at = number.parse::<usize>().ok()?.checked_sub(1)?;
+        self.inputs.recipe.method.steps.get(at).map(|step| step.span)
     }
 
     fn word(&self, path: &str, made: Result<String, Fault>, put: &Put, findings: &mut Findings) {
         match made {
             Ok(text) => put.put(path, text.as_bytes()),
-            Err(fault) => findings.push(self.blame_template(&fault)),
+            Err(fault) => findings.extend(self.blame_template(&fault)),
         }
     }
 
     /// A template's fault, told at the recipe that it was found with.
-    pub fn blame_template(&self, fault: &Fault) -> Diagnostic {
-        Diagnostic::error("template", self.source.1, fault.to_string())
+    pub fn blame_template(&self, fault: &Fault) -> Findings {
+        let mut findings = Findings::new();
+        findings.push(Diagnostic::error("template", self.start, fault.to_string()));
+        findings
     }
 }
 
@@ -411,11 +424,7 @@ pub fn index(dishes: &[Dish]) -> Result<Vec<(String, Vec<u8>)>, Findings> {
         let all = [(page::FILE, text)].into_iter().chain(beside);
         Ok(all.map(|(path, text)| (path.to_owned(), text.into_bytes())).collect())
     });
-    made.map_err(|fault| {
-        let mut findings = Findings::new();
-        findings.push(first.blame_template(&fault));
-        findings
-    })
+    made.map_err(|fault| first.blame_template(&fault))
 }
 
 /// Figures whose moves are told, by the names that the source format gives them.

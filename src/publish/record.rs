@@ -40,6 +40,13 @@ pub(super) struct RecipeRecord {
     pub drawn: BTreeMap<String, String>,
 }
 
+impl RecipeRecord {
+    /// Whether it shows any figure: the channel's own files have none.
+    pub(super) fn has_figures(&self) -> bool {
+        !self.figures.is_empty()
+    }
+}
+
 /// A record of files that need no copy.
 #[derive(Serialize)]
 struct OnTheWay<'a> {

@@ -13,13 +13,18 @@ use std::path::Path;
 /// is followed.
 ///
 /// # Errors
-/// A file that someone changed meanwhile, or that can't be written; it is as it was then.
+/// A file that someone changed meanwhile, that is none, or that can't be written; it is as it was then.
 pub fn replace(path: &Path, before: Option<&[u8]>, after: &[u8]) -> Result<(), Findings> {
     let cannot = |error: io::Error| {
         let message = format!("cannot write `{}`: {error}", path.display());
         fault("output-failed", message, "check the folder's permissions and the free space, then run it again")
     };
     let real = path.canonicalize().unwrap_or_else(|_| path.to_owned());
+    // A device or a pipe is nobody's text: reading it may never end, and a file must not take its place.
+    if fs::metadata(&real).is_ok_and(|there| !there.is_file()) {
+        let message = format!("`{}` is no plain file", path.display());
+        return Err(fault("foreign-file", message, "nothing was written: give a file's name"));
+    }
     let there = match fs::read(&real) {
         Ok(bytes) => Some(bytes),
         Err(error) if error.kind() == io::ErrorKind::NotFound => None,

@@ -28,6 +28,14 @@ pub struct Asked {
     pub on: Option<String>,
 }
 
+impl Asked {
+    /// The same at the latest prices.
+    #[must_use]
+    pub fn today(&self) -> Self {
+        Self { on: None, ..self.clone() }
+    }
+}
+
 /// As options of a command line, or nothing.
 impl fmt::Display for Asked {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

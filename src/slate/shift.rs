@@ -6,7 +6,7 @@ const MOST: usize = 2_000;
 /// A place where two lists differ.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Shift {
-    /// The last thing said before it that holds no number and stays the same; empty where there is none.
+    /// The last thing said before it that holds no number, as it is said now; empty where there is none.
     pub about: String,
     /// What was said; `None` where something is new.
     pub from: Option<String>,
@@ -20,10 +20,14 @@ pub fn shifts<S: AsRef<str>>(old: &[S], new: &[S]) -> Vec<Shift> {
     let mut found = Vec::new();
     let mut about = String::new();
     let (mut gone, mut come): (Vec<&str>, Vec<&str>) = (Vec::new(), Vec::new());
-    let mut flush = |about: &str, gone: &mut Vec<&str>, come: &mut Vec<&str>| {
+    let mut flush = |about: &mut String, gone: &mut Vec<&str>, come: &mut Vec<&str>| {
         for at in 0..gone.len().max(come.len()) {
             let side = |list: &[&str]| list.get(at).map(|text| (*text).to_owned());
-            found.push(Shift { about: about.to_owned(), from: side(gone), to: side(come) });
+            found.push(Shift { about: about.clone(), from: side(gone), to: side(come) });
+            // A name that changed is what the numbers behind it are about.
+            if let Some(name) = side(come).filter(|text| is_name(text)) {
+                *about = name;
+            }
         }
         gone.clear();
         come.clear();
@@ -31,13 +35,17 @@ pub fn shifts<S: AsRef<str>>(old: &[S], new: &[S]) -> Vec<Shift> {
     for (keep_old, keep_new) in common(old, new).into_iter().chain([(old.len(), new.len())]) {
         gone.extend(old[i..keep_old].iter().map(AsRef::as_ref));
         come.extend(new[j..keep_new].iter().map(AsRef::as_ref));
-        flush(&about, &mut gone, &mut come);
-        if let Some(kept) = old.get(keep_old).map(AsRef::as_ref).filter(|text| !text.chars().any(char::is_numeric)) {
+        flush(&mut about, &mut gone, &mut come);
+        if let Some(kept) = old.get(keep_old).map(AsRef::as_ref).filter(|text| is_name(text)) {
             about = kept.to_owned();
         }
         (i, j) = (keep_old + 1, keep_new + 1);
     }
     found
+}
+
+fn is_name(text: &str) -> bool {
+    !text.chars().any(char::is_numeric)
 }
 
 /// Places of a longest common run of texts, not necessarily without gaps.
@@ -94,6 +102,11 @@ mod tests {
             ["water: salt > -", "water: 2 g > -", "water: 2 % > -"]
         );
         assert_eq!(told(&[], &["1 g"]), [": - > 1 g"]);
+        // What stands behind a name that changed is its own.
+        assert_eq!(
+            told(&["limes", "€0.70", "oil · on offer", "17 %", "€1.22"], &["limes", "€0.70", "oil", "20 %", "€1.47"]),
+            ["limes: oil · on offer > oil", "oil: 17 % > 20 %", "oil: €1.22 > €1.47"]
+        );
     }
 
     #[test]

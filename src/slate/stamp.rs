@@ -144,9 +144,13 @@ impl NoteStamp {
         format!("{MARK}{}{query}#{format},{locale},{language},{digest}", encode(recipe))
     }
 
-    /// The last stamp in a text, and the text above it.
+    /// The last stamp in a text, and the text above it; the program may be named behind it.
     pub fn find(text: &str) -> Option<(Self, &str)> {
-        let at = text.rfind(MARK)?;
+        text.rmatch_indices(MARK).find_map(|(at, _)| Self::at(text, at))
+    }
+
+    /// The stamp that starts at a byte of a text.
+    fn at(text: &str, at: usize) -> Option<(Self, &str)> {
         let word = text[at + MARK.len()..].split(|c: char| c.is_whitespace() || "`<\"".contains(c)).next()?;
         let (head, tail) = word.split_once('#')?;
         let mut tail = tail.split(',').map(str::to_owned);
@@ -225,6 +229,8 @@ mod tests {
             let (found, above) = NoteStamp::find(&text).expect("a stamp");
             assert_eq!(found, note());
             assert_eq!(above.trim_end(), "Soup");
+            let named = format!("{text}\nMade with tallyspoon: nice.");
+            assert_eq!(NoteStamp::find(&named).expect("it is still there").0, note());
         }
     }
 

@@ -7,7 +7,7 @@ use crate::span::{SourceId, Texts};
 use std::path::Path;
 
 /// The folders of a channel that are read as assets and never as recipes.
-pub(super) const FOLDERS: [&str; 2] = ["themes", "templates"];
+pub const FOLDERS: [&str; 2] = ["themes", "templates"];
 
 /// A file as it is, text or not.
 #[derive(Clone, Debug)]

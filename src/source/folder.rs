@@ -25,6 +25,8 @@ pub struct Sources {
     /// What reading them found.
     pub findings: Findings,
     readable: BTreeMap<String, SourceId>,
+    /// All that are text, also where something keeps them from being read.
+    held: BTreeMap<String, SourceId>,
     recipes: Vec<String>,
 }
 
@@ -68,6 +70,11 @@ impl Sources {
     /// Paths of all readable files, sorted.
     pub fn paths(&self) -> impl Iterator<Item = &str> {
         self.readable.keys().map(String::as_str)
+    }
+
+    /// The paths and contents of all that are text, sorted: also those that findings keep from being read.
+    pub fn held(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.held.iter().filter_map(|(path, id)| Some((path.as_str(), self.texts.get(*id)?.content.as_str())))
     }
 
     /// Those that begin so, sorted.
@@ -126,6 +133,9 @@ impl Sources {
         let empty = !path.starts_with("pantry.") && content.trim_start_matches('\u{feff}').trim().is_empty();
         let steering = content.char_indices().find(|(_, c)| steers(*c));
         let id = self.texts.add(path.clone(), content);
+        if fault.is_none() {
+            self.held.insert(path.clone(), id);
+        }
         if let Some((at, byte)) = fault {
             self.findings.push(
                 Diagnostic::error(

@@ -11,7 +11,7 @@ mod markdown;
 pub mod script;
 mod toml;
 
-pub use self::assets::{Asset, assets};
+pub use self::assets::{Asset, FOLDERS, assets};
 pub use self::csv::{MOST_ROWS, Row, csv_line, inert, read_csv};
 pub use self::folder::{CHANNEL_LIMIT, FILE_LIMIT, Sources, TEXT_LIMIT, most_bytes, read_text, read_within};
 pub use self::found::{Found, find, read_found};

@@ -82,10 +82,14 @@ impl Texts {
         ids.zip(&self.list).filter(move |(_, text)| !text.apart && text.path.ends_with(end))
     }
 
-    /// The texts of a folder in the channel's, in the order that they were added.
-    pub fn within(&self, folder: &str) -> impl Iterator<Item = &Text> {
-        let inside = move |path: &str| path.strip_prefix(folder).is_some_and(|rest| rest.starts_with('/'));
-        self.list.iter().filter(move |text| !text.apart && inside(&text.path))
+    /// The texts of a folder in the channel's with their ids, in the order that they were added; an empty name is the
+    /// channel's own folder, without those in it.
+    pub fn within(&self, folder: &str) -> impl Iterator<Item = (SourceId, &Text)> {
+        let inside = move |path: &str| match folder {
+            "" => !path.contains('/'),
+            _ => path.strip_prefix(folder).is_some_and(|rest| rest.starts_with('/')),
+        };
+        (0..).map(SourceId).zip(&self.list).filter(move |(_, text)| !text.apart && inside(&text.path))
     }
 
     /// What stands at `span`; empty where the span does not fit its text.

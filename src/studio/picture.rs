@@ -3,7 +3,6 @@
 use super::bench::Good;
 use crate::cards::{Card, CardError, card, deck};
 use crate::desk::{Fault, no_such};
-use crate::diag::Findings;
 use crate::draw::{DrawError, Raster, Scene, encode_png, shrink, to_pixels};
 use crate::model::Frame;
 use crate::sheet::Resolved;
@@ -159,8 +158,6 @@ impl Good {
     fn blame(&self, resolved: &Resolved, frame: &Frame, errors: &[CardError]) -> Fault {
         let as_written = Asked::default();
         let dish = self.decor.dish(&self.channel, &resolved.sheet, &as_written);
-        let mut findings = Findings::new();
-        errors.iter().for_each(|error| findings.push(dish.blame(frame, error)));
-        Fault::Findings(findings, self.decor.texts.clone())
+        Fault::Findings(dish.blame(frame, errors), self.decor.texts.clone())
     }
 }

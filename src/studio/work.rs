@@ -86,11 +86,8 @@ pub(super) fn notes(studio: &Studio, wish: &Wish, format: &str) -> Result<Reply,
     let good = bench.good()?;
     let resolved = good.sheet(&wish.recipe, &wish.asked)?;
     let dish = good.decor.dish(&good.channel, &resolved.sheet, &wish.asked);
-    let text = dish.notes(format).map_err(|fault| {
-        let mut findings = Findings::new();
-        findings.push(dish.blame_template(&fault));
-        Fault::Findings(findings, good.decor.texts.clone())
-    })?;
+    let text =
+        dish.notes(format).map_err(|fault| Fault::Findings(dish.blame_template(&fault), good.decor.texts.clone()))?;
     Ok(Reply::json(&json!({ "bytes": text.len(), "text": text })))
 }
 
@@ -116,7 +113,7 @@ pub(super) fn what_if(studio: &Studio, asked: &Supposed) -> Result<Reply, Fault>
             return Ok(Reply::refused(409, "something else is being made: wait for it"));
         };
         let report = compared(&studio.home, &good.decor, &good.channel, &after, &|_| {})?;
-        return Ok(Reply::json(&json!({ "said": sayings, "lines": would(told(&report)) })));
+        return Ok(Reply::json(&json!({ "said": sayings, "lines": would(&report) })));
     }
     let mut moved = Vec::new();
     for recipe in &good.channel.content.recipes {
@@ -157,11 +154,11 @@ fn changed_cards(good: &Good, after: &Channel, asked: &Supposed) -> Result<Vec<S
     Ok(changed.map(|(name, _)| name.clone()).filter(|name| name != "contact-sheet").collect())
 }
 
-/// The captions beside a recipe, if there are any.
+/// The captions beside a recipe, or else its script, if there is one.
 pub(super) fn captions(studio: &Studio, recipe: &str) -> Option<(String, PathBuf)> {
-    let folder = studio.home.content.join(recipe);
-    let names = ["captions.vtt", "captions.srt", "script.md"];
-    names.into_iter().map(|name| (name.to_owned(), folder.join(name))).find(|(_, path)| path.is_file())
+    let script = || Some(studio.home.content.join(recipe).join("script.md")).filter(|path| path.is_file());
+    let path = crate::desk::captions(&studio.home, recipe).or_else(script)?;
+    Some((path.file_name()?.to_string_lossy().into_owned(), path))
 }
 
 /// Holds a spoken text against a recipe.

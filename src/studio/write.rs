@@ -3,7 +3,7 @@
 
 use super::reply::{Reply, finding};
 use super::state::Studio;
-use crate::desk::{Fault, Ledger, of_sources, rewrite, seen, today};
+use crate::desk::{Decor, Fault, Ledger, of_sources, rewrite, seen, today};
 use crate::source::{Sources, csv_line, most_bytes};
 use serde::Deserialize;
 use serde_json::{Value, json};
@@ -40,16 +40,18 @@ pub(super) struct Price {
 
 /// The path of a source that was found in the channel.
 fn known(sources: &Sources, path: &str) -> Result<String, Fault> {
-    // The texts hold the unreadable ones, too, but those have no text to edit.
-    let found = sources.paths().find(|found| *found == path);
-    found.map(str::to_owned).ok_or_else(|| Fault::Request(format!("`{path}` is no source of the channel")))
+    // What is empty or holds what must not be in it is to be mended; what is no text can't be.
+    let found = sources.held().find(|(found, _)| *found == path);
+    found
+        .map(|(found, _)| found.to_owned())
+        .ok_or_else(|| Fault::Request(format!("`{path}` is no source of the channel")))
 }
 
 /// A source's text, and what it was seen to hold.
 pub(super) fn text(studio: &Studio, path: &str) -> Result<Reply, Fault> {
     let sources = Sources::read(&studio.home.content);
     let path = known(&sources, path)?;
-    let text = sources.file(&path).map_or("", |(_, text)| text);
+    let text = sources.held().find(|(found, _)| *found == path).map_or("", |(_, text)| text);
     Ok(Reply::json(&json!({ "path": path, "text": text, "seen": seen(Some(text.as_bytes())) })))
 }
 
@@ -57,17 +59,23 @@ pub(super) fn text(studio: &Studio, path: &str) -> Result<Reply, Fault> {
 pub(super) fn check(studio: &Studio, draft: &Draft) -> Result<Reply, Fault> {
     let bench = studio.bench();
     let path = known(&bench.sources, &draft.path)?;
-    let own = |found: &str| if found == path { draft.text.clone() } else { text_of(&bench.sources, found) };
-    let files: Vec<(String, Vec<u8>)> =
-        bench.sources.paths().map(|found| (found.to_owned(), own(found).into_bytes())).collect();
+    let own = |(found, text): (&str, &str)| {
+        let text = if found == path { draft.text.as_str() } else { text };
+        (found.to_owned(), text.as_bytes().to_vec())
+    };
+    let files: Vec<(String, Vec<u8>)> = bench.sources.held().map(own).collect();
     let sources = Sources::from_memory(&studio.home.content.display().to_string(), files);
     let found: Vec<Value> = match of_sources(sources, studio.home.language.as_deref()) {
         Ok(channel) => {
-            let sheets = channel.sheets();
+            let decor = || match bench.good() {
+                Ok(good) => good.decor.again(&studio.home, &channel),
+                Err(_) => Decor::load(&studio.home, &channel),
+            };
+            let made = channel.sheets().and_then(|_| decor());
             let list = |findings: &crate::diag::Findings, texts: &crate::span::Texts| {
                 findings.sorted().iter().map(|found| finding(found, texts)).collect::<Vec<_>>()
             };
-            match &sheets {
+            match &made {
                 Ok(_) => list(&channel.warnings, &channel.texts),
                 Err(Fault::Findings(findings, texts)) => list(findings, texts),
                 Err(_) => Vec::new(),
@@ -77,10 +85,6 @@ pub(super) fn check(studio: &Studio, draft: &Draft) -> Result<Reply, Fault> {
         Err(fault) => return Err(fault),
     };
     Ok(Reply::json(&json!({ "findings": found })))
-}
-
-fn text_of(sources: &Sources, path: &str) -> String {
-    sources.file(path).map_or(String::new(), |(_, text)| text.to_owned())
 }
 
 /// Writes a source's text.
@@ -101,11 +105,7 @@ pub(super) fn save(studio: &Studio, draft: &Draft) -> Result<Reply, Fault> {
 pub(super) fn price(studio: &Studio, price: &Price) -> Result<Reply, Fault> {
     let _alone = studio.write();
     let ledger = Ledger::open(&studio.home)?;
-    let note = match (price.offer, price.note.trim()) {
-        (true, "") => "on offer".to_owned(),
-        (true, note) => format!("on offer, {note}"),
-        (false, note) => note.to_owned(),
-    };
+    let note = Ledger::note(price.offer, &price.note);
     let day = if price.on.trim().is_empty() { today().to_string() } else { price.on.clone() };
     let fields = [&day, &price.item, &price.pack, &price.price, &price.place, &note].map(|text| text.trim().to_owned());
     let lines = ledger.typed(&fields)?;

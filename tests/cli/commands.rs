@@ -1,6 +1,7 @@
 //! What the command line promises: exit codes, where results and findings go, and what a slip is answered with.
 
 use crate::kitchen::Kitchen;
+use std::fs;
 
 #[test]
 fn results_go_to_standard_output_and_nothing_else_does() {
@@ -22,6 +23,28 @@ fn content_stands_before_or_after_the_command() {
     let after = kitchen.run_bare(&["figures", "soup", "--content", &dir]);
     assert_eq!((before.code, &before.out), (0, &after.out));
     assert!(before.out.contains("Plain soup"), "{}", before.out);
+    let within = kitchen.run_bare(&["prices", "--content", &dir, "export"]);
+    assert_eq!((within.code, within.out), (0, kitchen.run(&["prices", "export"]).out));
+    let add = kitchen.run_bare(&["prices", "--content", &dir, "add", "onion", "1 kg", "1.20"]);
+    assert_eq!(add.code, 0, "{}", add.err);
+}
+
+#[test]
+fn a_card_s_fault_is_told_where_it_can_be_mended() {
+    let kitchen = Kitchen::small();
+    kitchen.edit("soup/recipe.md", "> Stir, {2 min}", &format!("> Stir{}, {{2 min}}", "r".repeat(300)));
+    let line = fs::read_to_string(kitchen.path("content/soup/recipe.md")).expect("there");
+    let line = line.lines().position(|line| line == "## Stir").expect("a step") + 1;
+    let done = kitchen.run(&["check"]);
+    assert_eq!(done.code, 1);
+    assert!(done.err.contains(&format!("soup/recipe.md:{line}:")), "{}", done.err);
+    // A character is told once, however many cards it is on.
+    let kitchen = Kitchen::new();
+    kitchen.write("content/pantry.toml", "[salt]\nname = \"salt \u{13000}\"\n");
+    let done = kitchen.run(&["check"]);
+    assert_eq!(done.code, 1, "{}", done.err);
+    assert!(done.err.contains("pantry.toml:2:14"), "{}", done.err);
+    assert_eq!(done.err.matches("U+13000").count(), 1, "{}", done.err);
 }
 
 /// Command lines at fault, each with a part of what it is answered.
@@ -42,6 +65,11 @@ const SLIPS: &[(&[&str], &str)] = &[
     (&["figures", "soup", "--makes", "0"], "is not a whole number above 0"),
     (&["figures", "soup", "--makes", "2.5"], "is not a whole number above 0"),
     (&["figures", "soup", "--makes=-3"], "is not a whole number above 0"),
+    (&["figures", "soup", "--makes", "-3"], "is not a whole number above 0"),
+    (&["figures", "soup", "--batch", "-5 g"], "--batch -5 g"),
+    (&["prices", "salt", "export"], "leave them out, or the action"),
+    (&["prices", "import", "nowhere.csv"], "there is no file `nowhere.csv`"),
+    (&["workbook", "soup", "--out", "content/x.xlsx"], "`content` is among the sources"),
     (&["figures", "soup", "--makes", "99999999999999"], "is not a whole number above 0"),
     (&["figures", "tray", "--makes", "3"], "needs a recipe that says what it makes"),
     (&["figures", "tray", "--batch", "500 g"], "needs a recipe with a basis"),
@@ -175,14 +203,14 @@ fn the_version_says_what_it_was_built_from() {
 fn an_upgrade_says_the_form_of_the_sources_and_keeps_what_it_replaced() {
     let kitchen = Kitchen::new();
     let path = kitchen.path("content/channel.toml");
-    let before = std::fs::read_to_string(&path).expect("a channel");
+    let before = fs::read_to_string(&path).expect("a channel");
     let first = kitchen.run(&["check", "--upgrade"]);
     assert_eq!((first.code, first.out.as_str()), (0, ""), "{}", first.err);
     assert!(first.err.contains("`channel.toml` says now that its form is 1"), "{}", first.err);
-    assert_eq!(std::fs::read_to_string(&path).expect("a channel"), format!("schema = 1\n{before}"));
-    let kept = std::fs::read_dir(kitchen.path("content/.tallyspoon.kept")).expect("copies");
+    assert_eq!(fs::read_to_string(&path).expect("a channel"), format!("schema = 1\n{before}"));
+    let kept = fs::read_dir(kitchen.path("content/.tallyspoon.kept")).expect("copies");
     let kept: Vec<_> = kept.map(|entry| entry.expect("a copy").path()).filter(|p| !p.ends_with(".gitignore")).collect();
-    assert_eq!(kept.iter().map(|p| std::fs::read_to_string(p).expect("a copy")).collect::<Vec<_>>(), [before]);
+    assert_eq!(kept.iter().map(|p| fs::read_to_string(p).expect("a copy")).collect::<Vec<_>>(), [before]);
     let again = kitchen.run(&["check", "--upgrade"]);
     assert!(again.code == 0 && again.err.contains("nothing to upgrade"), "{}", again.err);
     kitchen.edit("channel.toml", "schema = 1", "schema = 2");

@@ -146,9 +146,75 @@ fn captions_that_can_t_be_used_are_refused_with_what_to_do() {
     refused(&["cues", "soup", "--length", "00:00:30:00"], 2, "is too short: the captions go on until `00:01:06:00`");
     refused(&["timeline", "soup", "--out", "out", "--start", "23:59:30:00"], 2, "would pass midnight");
     refused(&["timeline", "soup", "--out", "out", "--start", "01:00:00;00"], 2, "drops no labels");
+    let start = |rate: &str, start: &str, why: &str| {
+        refused(&["timeline", "soup", "--out", "out", "--rate", rate, "--start", start], 2, why);
+    };
+    // What a rate means is said by the rate alone.
+    start("29.97", "00:59:58:00", "or choose the rate `29.97 NDF`");
+    start("29.97", "01:00:00:00", "or choose the rate `29.97 NDF`");
+    start("29.97 NDF", "01:00:00;00", "drops no labels");
     kitchen.edit("channel.toml", "size = \"640x360\"", "size = \"640x360\"\nrate = \"12\"");
+    refused(&["check"], 1, "channel.toml:6:8");
     refused(&["cues", "soup"], 1, "channel.toml:6:8");
     refused(&["timeline", "soup", "--out", "out"], 1, "frames can't be counted at the rate `12`");
+}
+
+#[test]
+fn a_timeline_starts_at_an_hour_or_where_it_is_told() {
+    let kitchen = kitchen();
+    for (rate, start, frames) in [
+        ("29.97", None, "FCM: DROP FRAME"),
+        ("29.97 NDF", None, "FCM: NON-DROP FRAME"),
+        ("29.97", Some("00:59:58;00"), "FCM: DROP FRAME"),
+        ("29.97 NDF", Some("00:59:58:00"), "FCM: NON-DROP FRAME"),
+    ] {
+        let mut arguments = vec!["timeline", "soup", "--out", "out", "--rate", rate];
+        arguments.extend(start.iter().flat_map(|start| ["--start", start]));
+        let done = kitchen.run(&arguments);
+        assert_eq!(done.code, 0, "{arguments:?}: {}", done.err);
+        let list = fs::read_to_string(kitchen.path("out/soup/small/title.edl")).expect("there");
+        assert!(list.contains(frames), "{arguments:?}: {list}");
+    }
+}
+
+#[test]
+fn a_video_ends_where_its_recipe_says_so() {
+    let kitchen = kitchen();
+    let pin = "rate = \"25\"\n[title]\nclosing = { at = \"00:01:30:00\", for = \"00:00:04:00\", pin = true }\n";
+    kitchen.write("content/soup/cues.toml", pin);
+    let commands = [&["check"][..], &["notes", "soup"], &["timeline", "soup", "--out", "out"]];
+    for command in commands {
+        let done = kitchen.run(command);
+        assert!(done.code == 1 && done.err.contains("beyond-video"), "{command:?}: {}", done.err);
+    }
+    let video = "[video]\nurl = \"https://kitchen.example/watch\"\npublished = 2026-03-03\nlength = \"1 min 40 s\"\n\n";
+    kitchen.edit("soup/recipe.md", "[variant.spicy]", &format!("{video}[variant.spicy]"));
+    for command in commands {
+        let done = kitchen.run(command);
+        assert_eq!(done.code, 0, "{command:?}: {}", done.err);
+    }
+    fs::remove_file(kitchen.path("content/soup/cues.toml")).expect("removed");
+    let done = kitchen.run(&["cues", "soup"]);
+    assert_eq!(done.code, 0, "{}", done.err);
+    let made = cues(&kitchen);
+    assert!(made.contains("closing = ") && !made.contains("\nlength"), "{made}");
+    assert!(!done.out.contains("the video ends"), "{}", done.out);
+    // Captions from elsewhere may go on for longer than all that is known: then the file says so, and all believe it.
+    kitchen.write("later.vtt", &take(50));
+    assert_eq!(kitchen.run(&["cues", "soup", "later.vtt"]).code, 0);
+    assert!(cues(&kitchen).contains("\nlength = \"00:01:56:00\""), "{}", cues(&kitchen));
+    assert_eq!(kitchen.run(&["check"]).code, 0);
+}
+
+#[test]
+fn a_byte_order_mark_of_a_cue_sheet_stays() {
+    let kitchen = kitchen();
+    assert_eq!(kitchen.run(&["cues", "soup"]).code, 0);
+    let marked = format!("\u{feff}{}", cues(&kitchen));
+    kitchen.write("content/soup/cues.toml", &marked);
+    let done = kitchen.run(&["cues", "soup"]);
+    assert!(done.code == 0 && done.out.contains("is up to date"), "{}{}", done.out, done.err);
+    assert_eq!(cues(&kitchen), marked);
 }
 
 #[test]

@@ -59,6 +59,8 @@ fn films_stand_where_cards_do_and_both_stay() {
 #[test]
 fn one_card_alone_and_a_misspelt_one() {
     let kitchen = Kitchen::small();
+    // There is no card of which `step-1` and `step-2` were pages.
+    assert_eq!(alone(&kitchen, &["motion", "soup", "--out", "edit", "--card", "step"]).code, 2);
     let done = alone(&kitchen, &["motion", "soup", "--out", "edit", "--card", "wait-2", "--as", "frames"]);
     assert_eq!(done.code, 0, "{}", done.err);
     let folder: Vec<_> = fs::read_dir(kitchen.path("edit/soup/small")).expect("a folder").collect();
@@ -125,6 +127,11 @@ fn a_strip_of_stills_where_there_is_no_ffmpeg() {
     assert!(done.err.contains("`ffmpeg` is not installed: a strip of stills"), "{}", done.err);
     let strip = image::open(kitchen.path("look.png")).expect("a PNG").into_rgba8();
     assert!(strip.width() > 640 && strip.pixels().all(|pixel| pixel.0[3] == 255));
+    // Captions beside the recipe speak of the recipe as it is written.
+    kitchen.write("content/soup/captions.vtt", "WEBVTT\n\n00:01.000 --> 00:02.000\nTwenty grams of salt.\n");
+    let other = alone(&kitchen, &["reel", "soup", "--makes", "8", "--out", "other.png"]);
+    assert!(other.code == 0 && other.err.contains("captions speak of the recipe as written"), "{}", other.err);
+    fs::remove_file(kitchen.path("content/soup/captions.vtt")).expect("removed");
     // Over a picture of one's own it looks different.
     let picture = image::RgbImage::from_pixel(64, 64, image::Rgb([0, 255, 0]));
     picture.save(kitchen.path("green.png")).expect("written");
@@ -247,7 +254,7 @@ fn a_slate_that_can_not_be_relied_on_is_not_filmed() {
         for (more, why) in [
             (&["--slate", "2026-03-05", "--makes", "3"][..], "cannot be used with"),
             (&["--slate", "2026-03-05", "--on", "2026-03-02"], "cannot be used with"),
-            (&["--slate", "2026-03-05", "--language", "fr"], "cannot be used with"),
+            (&["--slate", "2026-03-05", "--language", "fr"], "speaks its own language"),
         ] {
             let refused = refused(more);
             assert!(refused.code == 2 && refused.err.contains(why), "{more:?}: {}", refused.err);

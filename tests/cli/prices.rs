@@ -130,7 +130,7 @@ fn a_shops_list_is_taken_whole_or_not_at_all() {
     assert!(again.err.contains("in line 4 already"), "{}", again.err);
     let slip = kitchen.run(&["prices", "import", "shop.csv", "--columns", "prize=Preis"]);
     assert_eq!(slip.code, 2, "{}", slip.err);
-    assert_eq!(kitchen.run(&["prices", "import", "nowhere.csv"]).code, 1);
+    assert_eq!(kitchen.run(&["prices", "import", "nowhere.csv"]).code, 2);
 }
 
 #[test]
@@ -167,6 +167,13 @@ fn prices_are_listed_as_of_a_day_and_one_items_by_day() {
     let slip = kitchen.run(&["prices", "slat"]);
     assert_eq!(slip.code, 2);
     assert!(slip.err.contains("did you mean `salt`?"), "{}", slip.err);
+}
+
+#[test]
+fn a_day_before_all_purchases_is_answered_in_words() {
+    let kitchen = Kitchen::new();
+    let done = kitchen.run(&["prices", "--on", "2020-01-01"]);
+    assert_eq!(done.out, "no price is as old as 2020-01-01: the first is of 2026-03-02\n", "{}", done.err);
 }
 
 #[test]
@@ -232,9 +239,28 @@ fn what_if_tells_what_publishing_does_after_the_change() {
 }
 
 #[test]
+fn what_if_counts_pages_and_feed_as_publishing_does() {
+    let kitchen = Kitchen::small();
+    kitchen.edit("channel.toml", "currency", "site = \"https://kitchen.example/\"\ncurrency");
+    let video = "[video]\nurl = \"https://kitchen.example/watch\"\npublished = 2026-03-03\n\n[variant.spicy]";
+    kitchen.edit("soup/recipe.md", "[variant.spicy]", video);
+    assert_eq!(kitchen.run(&["slate", "soup", "--day", "2026-03-02"]).code, 0);
+    assert_eq!(kitchen.run(&["publish", "--out", "out"]).code, 0);
+    let on = ["--on", "2026-03-04"];
+    let told = kitchen.run(&[&["prices", "what-if", "salt", "8.90"], &on[..]].concat());
+    assert_eq!(told.code, 0, "{}", told.err);
+    assert_eq!(kitchen.run(&[&["prices", "add", "salt", "500 g", "8.90"], &on[..]].concat()).code, 0);
+    let done = kitchen.run(&["publish", "--out", "out"]);
+    assert_eq!(lines(&told.out), lines(&done.out));
+    let feed = fs::read_to_string(kitchen.path("out/feed.xml")).expect("published");
+    assert!(feed.contains("2026-03-04"), "the page has a correction: {feed}");
+}
+
+#[test]
 fn what_if_answers_slips_with_what_to_write() {
     let kitchen = Kitchen::new();
-    let slips: [(&[&str], &str); 6] = [
+    let slips: [(&[&str], &str); 7] = [
+        (&["zebra", "+15%"], "`sugar`"),
         (&["slat", "+15%"], "did you mean `salt`?"),
         (&["salt", "+x%"], "is no change of price"),
         (&["salt", "-200%"], "is no change of price"),
@@ -249,7 +275,7 @@ fn what_if_answers_slips_with_what_to_write() {
     }
     let nothing = kitchen.run(&["prices", "what-if", "sugar", "1.20", "--pack", "1 kg"]);
     assert_eq!(nothing.code, 0, "{}", nothing.err);
-    assert!(nothing.out.contains("nothing to do"), "{}", nothing.out);
+    assert!(nothing.out.contains("nothing would change"), "{}", nothing.out);
 }
 
 #[test]

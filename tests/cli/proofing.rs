@@ -57,7 +57,6 @@ fn no_source_is_written_over() {
         ("content/soup/recipe.md", "is one of the channel's own files"),
         ("content/soup/captions.vtt", "is one of the channel's own files"),
         ("content", "is a folder"),
-        ("nowhere/new.vtt", "cannot write"),
     ] {
         for option in ["--fix", "--html"] {
             let done = kitchen.run(&["proof", "soup", "take.vtt", option, out]);
@@ -71,6 +70,46 @@ fn no_source_is_written_over() {
     }
     assert_eq!(fs::read_to_string(kitchen.path("take.vtt")).expect("there"), TAKE);
     assert_eq!(fs::read_to_string(kitchen.path("content/soup/captions.vtt")).expect("there"), TAKE);
+}
+
+#[test]
+fn what_is_no_file_of_its_kind_is_left_alone() {
+    let kitchen = Kitchen::new();
+    kitchen.write("take.vtt", TAKE);
+    kitchen.write("notes.txt", "precious");
+    let refused = |arguments: &[&str], why: &str| {
+        let done = kitchen.run(arguments);
+        assert!(done.code == 2 && done.out.is_empty() && done.err.contains(why), "{arguments:?}: {}", done.err);
+    };
+    refused(&["proof", "soup", "take.vtt", "--html", "notes.txt"], "does not end with `.html`");
+    refused(&["proof", "soup", "take.vtt", "--fix", "notes.txt"], "does not end with `.vtt`");
+    refused(&["shoot", "soup", "--html", "notes.txt"], "does not end with `.html`");
+    #[cfg(unix)]
+    {
+        // Whoever reads a pipe that nobody writes to waits for ever.
+        let made = std::process::Command::new("mkfifo").arg(kitchen.path("pipe.html")).status();
+        assert!(made.expect("it is there").success());
+        std::os::unix::fs::symlink("notes.txt", kitchen.path("page.html")).expect("a link");
+        for command in [&["proof", "soup", "take.vtt"][..], &["shoot", "soup"]] {
+            refused(&[command, &["--html", "pipe.html"]].concat(), "is no plain file");
+            refused(&[command, &["--html", "page.html"]].concat(), "does not end with `.html`");
+        }
+        assert!(!kitchen.path("pipe.html").is_file(), "a pipe stays a pipe");
+    }
+    assert_eq!(fs::read_to_string(kitchen.path("notes.txt")).expect("there"), "precious");
+    let done = kitchen.run(&["proof", "soup", "take.vtt", "--fix", "nowhere/new.vtt"]);
+    assert!(done.code == 1 && done.err.contains("cannot write"), "{}", done.err);
+}
+
+#[test]
+fn nothing_is_written_where_anything_is_refused() {
+    let kitchen = Kitchen::new();
+    kitchen.write("take.vtt", TAKE);
+    let done = kitchen.run(&["proof", "soup", "take.vtt", "--html", "left.html", "--fix", "take.vtt"]);
+    assert!(done.code == 2 && !kitchen.path("left.html").exists(), "{}", done.err);
+    kitchen.write("take", TAKE);
+    let done = kitchen.run(&["proof", "soup", "take", "--html", "one.html", "--fix", "one.html"]);
+    assert!(done.code == 2 && !kitchen.path("one.html").exists(), "{}", done.err);
 }
 
 #[test]

@@ -145,11 +145,12 @@ fn a_recipe_that_goes_takes_only_its_own_files_along() {
 #[test]
 fn publishing_into_the_sources_is_refused() {
     let kitchen = Kitchen::small();
-    for out in ["content", "content/soup/out", "content/../content"] {
+    for out in ["content", "content/soup/out", "content/../content", "nowhere/../content/out", "nowhere/../out"] {
         let done = kitchen.run(&["publish", "--out", out]);
         assert_eq!(done.code, 2, "{out}: {}", done.err);
     }
     assert!(files(&kitchen.path("content")).keys().all(|name| !name.ends_with(".png")));
+    assert!(!kitchen.path("nowhere").exists() && !kitchen.path("out").exists());
 }
 
 #[test]

@@ -142,6 +142,18 @@ fn the_cards_of_a_take_come_again_byte_for_byte() {
 }
 
 #[test]
+fn a_take_speaks_its_own_language() {
+    let kitchen = small();
+    slate(&kitchen, &[]);
+    let cards = ["cards", "soup", "--slate", "2026-03-05", "--out", "out"];
+    for arguments in [[&["--language", "de"][..], &cards].concat(), [&cards[..], &["--language", "de"]].concat()] {
+        let done = kitchen.run(&arguments);
+        assert!(done.code == 2 && done.err.contains("speaks its own language"), "{arguments:?}: {}", done.err);
+        assert!(!kitchen.path("out").exists());
+    }
+}
+
+#[test]
 fn a_slate_that_was_changed_or_is_none_is_refused_with_its_place() {
     let kitchen = small();
     slate(&kitchen, &[]);

@@ -26,6 +26,17 @@ fn the_table_is_sorted_and_says_what_changed_since_the_last_take() {
 }
 
 #[test]
+fn what_is_reckoned_of_an_incomplete_recipe_is_marked_everywhere() {
+    let kitchen = Kitchen::small();
+    kitchen.edit("prices.csv", "2026-03-02,water,1 L,0,,\n", "");
+    let table = kitchen.run(&["table"]).out;
+    let soup = table.lines().find(|line| line.starts_with("Plain soup")).expect("a line");
+    assert!(soup.contains("€0.01 !") && soup.contains("€0.04 of what is known"), "{soup}");
+    let cost = kitchen.run(&["cost", "soup"]).out;
+    assert!(cost.contains("€0.04 !") && cost.contains("€0.01 !"), "{cost}");
+}
+
+#[test]
 fn no_cell_of_the_csv_is_run_as_a_formula() {
     let kitchen = Kitchen::small();
     for (n, title) in ["=1+1", "+1", "-1", "@SUM(A1)", "plain, with a comma"].into_iter().enumerate() {
@@ -70,6 +81,9 @@ fn a_slate_that_was_changed_is_a_warning_where_only_the_table_needs_it() {
     let path = "content/soup/slates/2026-03-05.toml";
     let text = fs::read_to_string(kitchen.path(path)).expect("kept");
     kitchen.write(path, &text.replace("20 g", "25 g"));
+    // A take before it does not stand in for it.
+    assert_eq!(kitchen.run(&["slate", "soup", "--day", "2026-02-01"]).code, 0);
+    assert!(!kitchen.run(&["table"]).out.contains("February"));
     for command in [&["check"][..], &["publish", "--out", "out"], &["table"]] {
         let done = kitchen.run(command);
         assert_eq!(done.code, 0, "{command:?}: {}", done.err);

@@ -32,6 +32,14 @@ fn number(bytes: &[u8]) -> u64 {
     bytes.iter().fold(0, |all, &byte| all << 8 | u64::from(byte))
 }
 
+#[test]
+fn a_film_longer_than_its_clock_is_refused() {
+    // A day at 50 frames a second.
+    let spec = Spec { width: 8, height: 8, pace: Pace { scale: 50_000, frame: 1000 }, frames: 24 * 3600 * 50 };
+    let told = QuickTime::new(Cursor::new(Vec::new()), spec, None).err().map(|error| error.to_string());
+    assert!(told.as_ref().is_some_and(|told| told.contains("longer than the clock")), "{told:?}");
+}
+
 /// The contents of an atom on a path, each step the first of its name.
 fn atom<'a>(bytes: &'a [u8], path: &[&[u8; 4]]) -> Option<&'a [u8]> {
     let (first, rest) = path.split_first()?;

@@ -113,3 +113,11 @@ pub struct Script {
     pub repeats: Vec<Repeat>,
     file: Encoded,
 }
+
+impl Script {
+    /// When the last word has been said and the last cue with one goes; `None` where there are no times.
+    pub fn end(&self) -> Option<Millis> {
+        let shown = self.words.iter().filter_map(|word| self.cues[word.cue].end);
+        shown.chain(self.words.iter().filter_map(|word| word.end)).max()
+    }
+}

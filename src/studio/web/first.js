@@ -65,6 +65,8 @@ export function beginning(root, state, another, done, leave) {
   }
   function put(slip) {
     const all = lines.value.split("\n");
+    // Names are known with single spaces.
+    all[slip.at - 1] = all[slip.at - 1].replace(/\s+/g, " ").trim();
     const at = all[slip.at - 1].toLowerCase().indexOf(slip.name);
     if (at >= 0) all[slip.at - 1] = all[slip.at - 1].slice(0, at) + slip.meant + all[slip.at - 1].slice(at + slip.name.length);
     lines.value = all.join("\n");

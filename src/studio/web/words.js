@@ -133,7 +133,13 @@ export function editor() {
       which.value = open.path;
       return;
     }
-    const there = await ask("text", { path });
+    let there;
+    try {
+      there = await ask("text", { path });
+    } catch (refusal) {
+      which.value = open.path;
+      return say(sentence(refusal.message), true);
+    }
     const mark = there.text.startsWith("\ufeff") ? "\ufeff" : "";
     const text = there.text.slice(mark.length);
     open = { path: there.path, seen: there.seen, mark, end: text.includes("\r\n") ? "\r\n" : "\n", text: text.replaceAll("\r\n", "\n") };
