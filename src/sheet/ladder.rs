@@ -10,7 +10,9 @@ use rayon::prelude::*;
 
 /// The ratio table: the recipe's own list of basis weights, or half, once and twice this yield.
 pub(super) fn ladder(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Result<Vec<Rung>, Unsizable> {
-    factors(resolution).par_iter().map(|factor| rung(resolution, shown, factor)).collect()
+    let rungs: Vec<_> = factors(resolution).par_iter().map(|factor| rung(resolution, shown, factor)).collect();
+    // Of several that can't be had, the smallest is told in every run.
+    rungs.into_iter().collect()
 }
 
 /// The yields of the ratio table, as factors of the written batch, the own one among them.
