@@ -202,8 +202,10 @@ fn take_unit(text: &str) -> Result<(Option<Unit>, &str), Malformed> {
     // `fl oz` is the one unit of two words.
     if let Some((_, second)) = text.split_once(char::is_whitespace) {
         let end = word_end(text.len() - second.len());
-        if matches!(text[..end].to_lowercase().trim_end_matches('.'), "fl oz" | "fl. oz") {
-            return Ok((Some(Unit::FluidOunce), &text[end..]));
+        match text[..end].to_lowercase().trim_end_matches('.') {
+            "fl oz" | "fl. oz" => return Ok((Some(Unit::FluidOunce), &text[end..])),
+            word if word.starts_with("fl ") => return Err(Malformed::UnknownUnit(text[..end].to_owned())),
+            _ => {}
         }
     }
     if let Some(rest) = text.strip_prefix('%') {
@@ -267,7 +269,7 @@ mod tests {
         assert_eq!(fails("NaN"), Malformed::NoNumber);
         assert_eq!(fails("1/0 cup"), Malformed::ZeroDenominator);
         assert_eq!(fails("5000000 kg"), Malformed::TooLarge);
-        assert_eq!(fails("2 fl ozt"), Malformed::UnknownUnit("fl".into()));
+        assert_eq!(fails("2 fl ozt"), Malformed::UnknownUnit("fl ozt".into()));
         assert_eq!(fails("1-2kg"), Malformed::BadNumber("-2kg".into()));
         assert_eq!(fails("1 g 2 mL"), Malformed::MixedUnits);
     }

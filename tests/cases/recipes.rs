@@ -624,6 +624,18 @@ pub const CASES: &[Case] = &[
         expect: &["buns/recipe.fr.md:8:26 steps-differ", "buns/recipe.fr.md:11:18 steps-differ"],
     },
     Case {
+        name: "translation: another share, from which another rest follows",
+        edits: &[
+            Change(RECIPE, "{water} and", "{half water} and"),
+            Change(RECIPE, "Bake {pieces}", "Add {remaining water}. Bake {pieces}"),
+            Write(
+                "buns/recipe.fr.md",
+                "+++\ntitle = \"Petits pains\"\npiece = [\"petit pain\", \"petits pains\"]\n+++\n\n## Mélanger, {20 min}\nMélanger {strong-flour}, {1/3 water} et {salt}.\n\n## Cuire\nAjouter {remaining water}. Cuire {pieces} à {220 °C}.\n",
+            ),
+        ],
+        expect: &["buns/recipe.fr.md:7:26 steps-differ"],
+    },
+    Case {
         name: "translation: a figure that a step lacks",
         edits: &[Write(
             "buns/recipe.fr.md",

@@ -156,7 +156,7 @@ fn ratio(front: &Table, basis: &Basis, measures: Measures, findings: &mut Findin
     if texts.is_empty() {
         field::missing("at", "[\"250 g\", \"500 g\"]", table.span, findings);
     }
-    let texts = bounds::most(&texts, MOST_WEIGHTS, ("a ratio table", "weight"), |text| text.span, findings);
+    let texts = bounds::most(&texts, MOST_WEIGHTS, ("a recipe", "ratio weight"), |text| text.span, findings);
     let weights = texts.iter().filter_map(|text| quantity::single(text, Dimension::Weight, measures, findings));
     let mut weights: Vec<Exact> = weights.map(|weight| weight.value).collect();
     weights.sort();

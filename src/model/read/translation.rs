@@ -2,14 +2,15 @@
 //! another measure or share than the recipe's own is refused.
 
 use super::Kitchen;
-use super::brace::Names;
+use super::brace::{Names, Target};
 use super::field::{self, as_table, as_text, check_keys, list};
 use super::lines::Broken;
+use super::method::takes;
 use super::variant::{ambiguous, lines_named, named_values};
 use super::{makes, method};
 use crate::diag::{Diagnostic, Findings, did_you_mean};
 use crate::exact::{Dimension, Exact};
-use crate::model::{Brace, Field, Inline, LineRef, LineUse, PartUse, Recipe, Share, Step, codes};
+use crate::model::{Brace, Inline, LineRef, LineUse, PartUse, Recipe, Share, Step, codes};
 use crate::source::{Sources, Table, read_toml, split_front_matter};
 use crate::span::{Span, Spanned};
 
@@ -95,31 +96,21 @@ fn read(
 }
 
 /// What a brace states of a step: a measure, or how much it takes of a line or of a part.
-#[derive(PartialEq, Eq)]
 enum Stated<'s> {
     Measure(Dimension, &'s Exact, &'s Exact),
-    Line(LineRef, Exact),
-    Part(usize, Exact),
+    Taken(Target, &'s Share),
 }
 
-/// Each thing that a step states, with its place, the first time it does.
-fn stated(step: &Step) -> Vec<(Stated<'_>, Span)> {
-    let all = step.text.iter().flatten().chain(step.card.iter().flatten()).chain(&step.title);
-    let mut found: Vec<(Stated<'_>, Span)> = Vec::new();
-    for inline in all {
-        let Inline::Brace(brace) = inline else { continue };
-        let amount = |field| !matches!(field, Field::Name | Field::Percent);
-        let stated = match &brace.value {
-            Brace::Measure(range) => Stated::Measure(range.dimension(), &range.low.value, &range.high.value),
-            Brace::Line(LineUse { line, share, field }) if amount(*field) => Stated::Line(*line, taken(share)),
-            Brace::Part(PartUse { part, share, field }) if amount(*field) => Stated::Part(*part, taken(share)),
-            Brace::Line(_) | Brace::Part(_) | Brace::Outcome(_) => continue,
-        };
-        if found.iter().all(|(other, _)| *other != stated) {
-            found.push((stated, brace.span));
+impl Stated<'_> {
+    fn same(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Measure(..), Self::Taken(..)) | (Self::Taken(..), Self::Measure(..)) => false,
+            (Self::Measure(kind, low, high), Self::Measure(of, from, to)) => (kind, low, high) == (of, from, to),
+            // What remains follows from the shares before it, which are compared in their own steps.
+            (Self::Taken(target, Share::Remaining { .. }), Self::Taken(of, Share::Remaining { .. })) => target == of,
+            (Self::Taken(target, share), Self::Taken(of, other)) => target == of && taken(share) == taken(other),
         }
     }
-    found
 }
 
 fn taken(share: &Share) -> Exact {
@@ -129,12 +120,35 @@ fn taken(share: &Share) -> Exact {
     }
 }
 
+/// Each thing that a step states, with its place, the first time it does.
+fn stated(step: &Step) -> Vec<(Stated<'_>, Span)> {
+    let all = step.text.iter().flatten().chain(step.card.iter().flatten()).chain(&step.title);
+    let mut found: Vec<(Stated<'_>, Span)> = Vec::new();
+    for inline in all {
+        let Inline::Brace(brace) = inline else { continue };
+        let stated = match &brace.value {
+            Brace::Measure(range) => Stated::Measure(range.dimension(), &range.low.value, &range.high.value),
+            Brace::Line(LineUse { line, share, field }) if takes(*field) => Stated::Taken(Target::Line(*line), share),
+            Brace::Part(PartUse { part, share, field }) if takes(*field) => Stated::Taken(Target::Part(*part), share),
+            Brace::Line(_) | Brace::Part(_) | Brace::Outcome(_) => continue,
+        };
+        if found.iter().all(|(other, _)| !other.same(&stated)) {
+            found.push((stated, brace.span));
+        }
+    }
+    found
+}
+
 /// Compares what a step states with the recipe's own: what only the translation says is another figure, what only the
 /// recipe says is one that its readers miss.
 fn compare(step: &Step, own: &Step, sources: &Sources, findings: &mut Findings) {
     let (here, there) = (stated(step), stated(own));
     let only = |these: &[(Stated<'_>, Span)], those: &[(Stated<'_>, Span)]| -> Vec<Span> {
-        these.iter().filter(|(stated, _)| those.iter().all(|(other, _)| other != stated)).map(|(_, at)| *at).collect()
+        these
+            .iter()
+            .filter(|(stated, _)| those.iter().all(|(other, _)| !other.same(stated)))
+            .map(|(_, at)| *at)
+            .collect()
     };
     let (others, missing) = (only(&here, &there), only(&there, &here));
     let written = |span: &Span| sources.texts.slice(*span).split_whitespace().collect::<Vec<_>>().join(" ");
