@@ -95,7 +95,7 @@ pub fn beside<T, E>(factor: &Exact, at: impl Fn(&Exact) -> Result<T, E>) -> Resu
     }
 }
 
-/// How far one item on hand reaches; `None` where it does not tell: it is only in fixed lines, and enough for them.
+/// How far one item on hand reaches; `None` where it is enough at any yield, in fixed lines or making room for others.
 /// Need is a straight line in the factor (fixed lines are its start), so two yields tell it.
 fn reach(
     recipe: &Recipe,
@@ -114,7 +114,7 @@ fn reach(
     };
     let slope = (other - &one).over(&step).unwrap_or_else(Exact::zero);
     let left = &have.grams - (one - &slope);
-    if slope.is_zero() && left >= Exact::zero() {
+    if !slope.is_positive() && left >= Exact::zero() {
         return Ok(None);
     }
     let factor = left.over(&slope).filter(Exact::is_positive);

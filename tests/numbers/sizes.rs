@@ -166,6 +166,8 @@ fn what_is_on_hand_is_known_where_twice_the_batch_can_t_be_had() {
         "batch = \"500 g\"\n[formula.wash]\nplain-flour = \"100 %\"\nmilk = \"30 g\"\n[formula.dough]\nstrong-flour = \"100 %\"\nwash = { amount = \"50 g\", fixed = true }\n[ratio]\nat = [\"500 g\", \"600 g\"]\n",
     );
     assert_eq!(at(&dough.at(have("strong-flour", 400)), "/yield/factor"), "0.8");
+    // Flour makes room for the milk as the batch grows: more than fits into 50 g is enough for any.
+    assert_eq!(at(&dough.at(have("plain-flour", 60)), "/yield/factor"), "1");
 }
 
 /// A million batches are as many as anyone could weigh, and a millionth of one is as little.
