@@ -10,8 +10,6 @@ use tempfile::NamedTempFile;
 const PREFIX: &str = ".tallyspoon-";
 /// So many letters and digits follow.
 const LETTERS: usize = 6;
-/// Another run may sweep a file between its making and its lock; hardly twice, and never so often.
-const TRIES: usize = 20;
 
 /// A new file in `folder` whose name ends with `ending`; it goes away with what is answered unless it is renamed.
 ///
@@ -21,14 +19,14 @@ pub fn draft(folder: &Path, ending: &str) -> io::Result<NamedTempFile> {
     sweep(folder);
     let mut builder = tempfile::Builder::new();
     builder.prefix(PREFIX).rand_bytes(LETTERS).suffix(ending);
-    for _ in 1..TRIES {
+    // Another run may sweep a file between its making and its lock.
+    loop {
         let file = builder.tempfile_in(folder)?;
         hold(file.as_file());
         if file.path().exists() {
             return Ok(file);
         }
     }
-    builder.tempfile_in(folder)
 }
 
 /// Marks a file as one that somebody is writing. Where files can't be locked, nothing is swept either.

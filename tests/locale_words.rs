@@ -191,6 +191,9 @@ fn french_elides_before_a_vowel_and_a_silent_h() {
     assert_eq!(said("eau"), "180 g d’eau");
     assert_eq!(said("huile de tournesol"), "180 g d’huile de tournesol");
     assert_eq!(said("œufs"), "180 g d’œufs");
+    for name in ["haut de cuisse de poulet désossé", "houblon", "hot-dog", "hamburger"] {
+        assert_eq!(said(name), format!("180 g de {name}"));
+    }
     assert_eq!(said("farine"), "180 g de farine");
     assert_eq!(said("haricots blancs"), "180 g de haricots blancs");
     assert_eq!(said("yaourt"), "180 g de yaourt");

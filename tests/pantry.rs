@@ -421,6 +421,19 @@ fn items_have_names_in_three_languages() {
     }
 }
 
+/// An h is silent or aspirated by the word, which the wording has to know: of these it does.
+#[test]
+fn french_names_with_an_h_are_known() {
+    let locale = tallyspoon::locale::Locale::new("fr-FR", "fr").expect("a locale");
+    for (key, item) in read(FRENCH) {
+        let name = text(&item, "name").unwrap_or_default();
+        if name.starts_with('h') {
+            let of = if name.starts_with("huile") { "d’" } else { "de " };
+            assert_eq!(locale.amount_of("1", name), format!("1 {of}{name}"), "{key}");
+        }
+    }
+}
+
 #[test]
 fn household_weights_are_the_published_ones() {
     let pantry = read(ENGLISH);

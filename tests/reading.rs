@@ -224,6 +224,46 @@ fn the_method_is_text_cards_and_braces() {
     assert!(matches!(results[3], Brace::Line(use_) if use_.field == Field::Percent));
 }
 
+/// CommonMark: a rule or a heading ends what stands before it in a list item, and text may follow.
+#[test]
+fn text_behind_a_rule_in_a_list_item_is_kept() {
+    let recipe = recipe(
+        "+++\ntitle = \"It\"\n[formula]\nsalt = \"2 g\"\n+++\n## Fold {salt}\n- Fold\n  ***\n  Then rest {20 min}\n  in peace.\n- Bake <!-- well --> it.\n",
+    );
+    let told = |inline: &Inline| match inline {
+        Inline::Text(text) => text.clone(),
+        Inline::Brace(_) => "BRACE".to_owned(),
+    };
+    let text: Vec<String> = recipe.method.steps[0].text.iter().map(|block| block.iter().map(told).collect()).collect();
+    assert_eq!(text, ["Fold", "Then rest BRACE in peace.", "Bake  it."]);
+}
+
+#[test]
+fn sides_of_a_pan_and_a_density_may_have_fractions() {
+    let pan = |written: &str| {
+        let recipe = with_lines(
+            &format!(
+                "batch = \"300 g\"\n[fry]\noil = \"sunflower-oil\"\npan = \"{written}\"\ndepth = \"4 cm\"\ntakes-up = \"8 %\"\n[formula]\nstrong-flour = \"100 %\""
+            ),
+            "{strong-flour}",
+        );
+        recipe.fry.expect("fry").pan
+    };
+    let rect = |one: &str, other: &str| Pan::Rect(exact(one), exact(other));
+    for written in ["rect 20 x 30½ cm", "rect 20 x 30 1/2 cm", "rect 20x30.5cm", "rect 20 cm × 305 mm"] {
+        assert_eq!(pan(written), rect("200", "305"), "{written}");
+    }
+    assert_eq!(pan("rect 8½ x 12 in."), rect("215.9", "304.8"), "an inch is 25.4 mm (NIST SP 811)");
+    let density = |written: &str| {
+        let pantry = format!("[flakes]\nname = \"flakes\"\ndensity = \"{written}\"\n");
+        let recipe = ("it/recipe.md", "+++\ntitle = \"It\"\n[formula]\nsalt = \"2 g\"\n+++\n## Mix\nTake {salt}.\n");
+        good(&[("pantry.toml", &pantry), recipe], None).pantry.items["flakes"].density.clone()
+    };
+    for written in ["80 g / ½ cup", "80 g / 1/2 cup", "80 g/125 mL", "160 g/cup"] {
+        assert_eq!(density(written), Some(exact("0.64")), "{written}");
+    }
+}
+
 #[test]
 fn the_channels_pantry_overrides_line_by_line() {
     let pantry = "[plain-flour]\nwater = \"13 %\"\n\n[batter-mix]\nmade-of = { plain-flour = \"94 %\", baking-powder = \"5 %\", salt = \"1 %\" }\ncup = \"165 g\"\n";
@@ -254,7 +294,7 @@ fn a_run_has_one_language() {
         ("pantry.fr.toml", "[odd-salt]\nname = \"sel\"\nplural = \"sels\"\n"),
         (
             "it/recipe.md",
-            "+++\ntitle = \"Buns\"\nmakes = \"2 buns\"\n[formula]\nwater = { amount = \"2 g\", note = \"cold\" }\nodd-salt = \"1 g\"\n[variant.wet]\ntitle = \"Wet\"\nset = { water = \"3 g\" }\n+++\n## Mix\nTake {water} and {odd-salt}.\n",
+            "+++\ntitle = \"Buns\"\nmakes = \"2 buns\"\n[formula]\nwater = { amount = \"2 g\", note = \"cold\" }\nodd-salt = \"1 g\"\n[variant.wet]\ntitle = \"Wet\"\nset = { water = \"3 g\" }\n+++\n## Mix\nTake {water} and {odd-salt} for {2 buns}.\n",
         ),
         (
             "it/recipe.fr.md",

@@ -9,4 +9,4 @@ mod wanted;
 pub use overall::{Hydration, Overall, OverallLine};
 pub use scale::{Batch, BatchLine, BatchPart, Quota, scale};
 pub use size::{Unsizable, WrittenSizes, written_sizes};
-pub use wanted::{Have, Unreachable, Wanted, factor};
+pub use wanted::{Have, Unreachable, Wanted, beside, factor};

@@ -91,7 +91,7 @@ impl Batch {
 /// Percents stay percents of the written basis weight, times the factor.
 ///
 /// # Errors
-/// [`Unsizable`] where a variant or a factor leaves a part that can't hold its weights.
+/// [`Unsizable`] where a variant or a factor leaves a part that can't hold its weights, or is not what is taken of it.
 pub fn scale(
     recipe: &Recipe,
     pantry: &Pantry,
@@ -99,19 +99,17 @@ pub fn scale(
     variant: Option<&Variant>,
     factor: &Exact,
 ) -> Result<Batch, Unsizable> {
-    let own = written
-        .basis
-        .iter()
-        .map(|basis| basis.as_ref().map_or(Sizing::Own, |weight| Sizing::Basis(weight * factor)))
-        .collect();
-    let sizer = Sizer { recipe, pantry, variant, factor: factor.clone(), own };
-    let parts = scaled_parts(&sizer)?;
+    let own = || {
+        written.basis.iter().map(|basis| basis.as_ref().map_or(Sizing::Own, |weight| Sizing::Basis(weight * factor)))
+    };
+    let sizer = |variant| Sizer::new(recipe, pantry, variant, factor.clone(), own().collect());
+    let parts = scaled_parts(&sizer(variant))?;
     let beside = |index: usize| index == recipe.main || !recipe.parts.iter().any(|part| takes(part, index));
     let total: Exact = parts.iter().enumerate().filter(|(i, _)| beside(*i)).map(|(_, p)| &p.total).sum();
     let finished = recipe.loss.as_ref().map_or_else(|| total.clone(), |loss| &total * (Exact::one() - loss));
     let reference = match variant {
         None => parts.clone(),
-        Some(_) => scale(recipe, pantry, written, None, factor)?.parts,
+        Some(_) => scaled_parts(&sizer(None))?,
     };
     let overall = Overall::of(recipe, pantry, &parts, &reference);
     let hydration = Hydration::of(recipe, pantry, &parts);
@@ -132,12 +130,12 @@ fn whole(count: u32, factor: &Exact) -> u32 {
 fn scaled_parts(sizer: &Sizer<'_>) -> Result<Vec<BatchPart>, Unsizable> {
     let mut parts = Vec::with_capacity(sizer.recipe.parts.len());
     for (index, part) in sizer.recipe.parts.iter().enumerate() {
-        let basis = sizer.size(index)?.basis;
+        let basis = sizer.size(index).map_err(Unsizable::clone)?.basis.as_ref();
         let lines: Vec<BatchLine> = (0..part.lines.len())
-            .map(|line| scaled_line(sizer, LineRef { part: index, line }, basis.as_ref()))
+            .map(|line| scaled_line(sizer, LineRef { part: index, line }, basis))
             .collect::<Result<_, _>>()?;
         let total = lines.iter().filter_map(|line| line.grams.as_ref()).sum();
-        parts.push(BatchPart { basis, total, lines });
+        parts.push(BatchPart { basis: basis.cloned(), total, lines });
     }
     Ok(parts)
 }
@@ -153,7 +151,10 @@ fn scaled_line(sizer: &Sizer<'_>, at: LineRef, basis: Option<&Exact>) -> Result<
     let hundred = Exact::from(100);
     let grams = match amount {
         Amount::Percent { value, .. } => basis.map(|basis| basis * value / &hundred),
-        Amount::All => takes.map(|part| sizer.size(part).map(|s| s.total)).transpose()?,
+        Amount::All => match takes.map(|part| sizer.size(part)).transpose() {
+            Ok(size) => size.map(|size| size.total.clone()),
+            Err(why) => return Err(why.clone()),
+        },
         Amount::Weight { .. } | Amount::Volume { .. } | Amount::Count { .. } => sizer.own_grams(at),
         Amount::ToTaste => None,
     };

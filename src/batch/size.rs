@@ -2,8 +2,9 @@
 
 use crate::exact::Exact;
 use crate::measure::{grams_of_count, grams_of_volume};
-use crate::model::{Amount, Basis, Line, LineRef, Pantry, Recipe, Subject, Variant};
+use crate::model::{Amount, Basis, Item, Line, LineRef, Pantry, Recipe, Subject, Variant};
 use crate::span::Span;
+use std::cell::OnceCell;
 
 /// Why a formula has no size.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -51,7 +52,9 @@ pub(super) struct Sizer<'r> {
     pub variant: Option<&'r Variant>,
     pub factor: Exact,
     /// How parts that nobody takes by percent are sized.
-    pub own: Vec<Sizing>,
+    own: Vec<Sizing>,
+    /// The size of each part that was asked for: parts are taken by several others, which ask for it again.
+    sized: Vec<OnceCell<Result<Sized, Unsizable>>>,
 }
 
 /// Basis and total of one part, in grams.
@@ -78,20 +81,36 @@ pub fn written_sizes(recipe: &Recipe, pantry: &Pantry) -> Result<WrittenSizes, U
             _ => Sizing::Own,
         })
         .collect();
-    let sizer = Sizer { recipe, pantry, variant: None, factor: Exact::one(), own };
-    let basis = (0..recipe.parts.len()).map(|part| sizer.size(part).map(|s| s.basis)).collect::<Result<_, _>>()?;
-    Ok(WrittenSizes { basis })
+    let sizer = Sizer::new(recipe, pantry, None, Exact::one(), own);
+    let size = |part| sizer.size(part).map(|size| size.basis.clone()).map_err(Unsizable::clone);
+    Ok(WrittenSizes { basis: (0..recipe.parts.len()).map(size).collect::<Result<_, _>>()? })
 }
 
 impl<'r> Sizer<'r> {
+    pub fn new(
+        recipe: &'r Recipe,
+        pantry: &'r Pantry,
+        variant: Option<&'r Variant>,
+        factor: Exact,
+        own: Vec<Sizing>,
+    ) -> Self {
+        let sized = recipe.parts.iter().map(|_| OnceCell::new()).collect();
+        Self { recipe, pantry, variant, factor, own, sized }
+    }
+
     /// Basis and total of a part; recursion ends because parts form no circle.
-    pub fn size(&self, part: usize) -> Result<Sized, Unsizable> {
+    pub fn size(&self, part: usize) -> Result<&Sized, &Unsizable> {
+        self.sized[part].get_or_init(|| self.work_out(part)).as_ref()
+    }
+
+    fn work_out(&self, part: usize) -> Result<Sized, Unsizable> {
         match self.taken(part) {
             Taken::All | Taken::Beside => self.sized(part, &self.own[part]),
             Taken::Demands { percents, weights } => {
                 let mut demand = weights;
                 for (taker, percent) in percents {
-                    let basis = self.size(taker)?.basis.ok_or_else(|| self.no_basis(taker))?;
+                    let size = self.size(taker).map_err(Unsizable::clone)?;
+                    let basis = size.basis.as_ref().ok_or_else(|| self.no_basis(taker))?;
                     demand += &(basis * percent / Exact::from(100));
                 }
                 self.sized(part, &Sizing::Total(demand))
@@ -117,8 +136,9 @@ impl<'r> Sizer<'r> {
             return Err(self.no_basis(part));
         }
         let total = weights + basis.as_ref().map_or_else(Exact::zero, |b| b * percents / hundred);
-        if let (Sizing::Total(wanted), true) = (sizing, self.factor == Exact::one() && self.variant.is_none()) {
-            // A part of weights alone can't follow what is taken of it.
+        if let Sizing::Total(wanted) = sizing {
+            // A part of weights alone can't follow what is taken of it: a variant changes one of the two, and what is
+            // fixed does not grow with the rest.
             if (wanted - &total).abs() > wanted.abs() * Exact::ratio(1, 1000) {
                 return Err(self.disagrees(part, wanted, &total));
             }
@@ -135,7 +155,7 @@ impl<'r> Sizer<'r> {
                 Amount::Percent { value, .. } => percents += value,
                 Amount::All => {
                     if let Subject::Part(taken) = line.subject {
-                        weights += &self.size(taken)?.total;
+                        weights += &self.size(taken).map_err(Unsizable::clone)?.total;
                     }
                 }
                 Amount::Weight { .. } | Amount::Volume { .. } | Amount::Count { .. } => {
@@ -153,14 +173,15 @@ impl<'r> Sizer<'r> {
     /// Always of the written items: a swap does not change what 100 % is.
     fn own_basis(&self, part: usize) -> Option<Exact> {
         let Basis::Lines(lines) = &self.recipe.parts[part].basis else { return None };
-        let written = Sizer {
-            variant: None,
-            own: Vec::new(),
-            recipe: self.recipe,
-            pantry: self.pantry,
-            factor: self.factor.clone(),
+        let written = |line: &usize| {
+            let line = &self.recipe.parts[part].lines[*line];
+            let item = match &line.subject {
+                Subject::Item(key) => self.pantry.get(key),
+                Subject::Part(_) => None,
+            };
+            Some(grams(item, &line.amount.value)? * self.line_factor(line))
         };
-        lines.iter().map(|&line| written.own_grams(LineRef { part, line })).sum::<Option<Exact>>()
+        lines.iter().map(written).sum::<Option<Exact>>()
     }
 
     /// The amount of a line, as the variant sets it.
@@ -187,13 +208,7 @@ impl<'r> Sizer<'r> {
     /// Grams of a line that is a weight, a volume or a count, scaled.
     pub fn own_grams(&self, at: LineRef) -> Option<Exact> {
         let item = self.item(at).and_then(|key| self.pantry.get(key));
-        let written = match self.amount(at) {
-            Amount::Weight { value, .. } => Some(value.clone()),
-            Amount::Volume { value, .. } => item.and_then(|item| grams_of_volume(item, value)),
-            Amount::Count { value, .. } => item.and_then(|item| grams_of_count(item, value)),
-            Amount::Percent { .. } | Amount::All | Amount::ToTaste => None,
-        };
-        written.map(|grams| grams * self.line_factor(self.recipe.line(at)))
+        grams(item, self.amount(at)).map(|grams| grams * self.line_factor(self.recipe.line(at)))
     }
 
     fn taken(&self, part: usize) -> Taken<'r> {
@@ -237,9 +252,14 @@ impl<'r> Sizer<'r> {
 
     fn disagrees(&self, part: usize, wanted: &Exact, total: &Exact) -> Unsizable {
         let part = &self.recipe.parts[part];
+        let variant = self.variant.map_or_else(String::new, |variant| format!(", in the variant `{}`", variant.id));
+        let times = match &self.factor {
+            factor if *factor == Exact::one() => String::new(),
+            factor => format!(", at {} times the written batch", factor.round_places(3).decimal()),
+        };
         Unsizable {
             message: format!(
-                "the lines of `{}` weigh {} g, but {} g of it are wanted",
+                "the lines of `{}` weigh {} g, but {} g of it are wanted{variant}{times}",
                 part.id,
                 total.round_places(1).decimal(),
                 wanted.round_places(1).decimal()
@@ -247,5 +267,15 @@ impl<'r> Sizer<'r> {
             hint: "write its lines in percent, take `all` of it, or make the two agree".into(),
             span: part.span,
         }
+    }
+}
+
+/// Grams of an amount that says so itself.
+fn grams(item: Option<&Item>, amount: &Amount) -> Option<Exact> {
+    match amount {
+        Amount::Weight { value, .. } => Some(value.clone()),
+        Amount::Volume { value, .. } => grams_of_volume(item?, value),
+        Amount::Count { value, .. } => grams_of_count(item?, value),
+        Amount::Percent { .. } | Amount::All | Amount::ToTaste => None,
     }
 }

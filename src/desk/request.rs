@@ -117,6 +117,7 @@ pub(super) fn unreachable(why: &Unreachable) -> String {
         }
         Unreachable::TooLittle(item) => format!("there is too little `{item}` for what the recipe needs at any yield"),
         Unreachable::TooLarge => "that is more than a million batches".into(),
+        Unreachable::TooSmall => "that is less than a millionth of a batch".into(),
     }
 }
 

@@ -98,6 +98,15 @@ impl Findings {
         self.warnings += warnings;
     }
 
+    /// Whether further findings of a severity are only counted: what they would say need not be worked out.
+    pub fn is_full(&self, severity: Severity) -> bool {
+        let count = match severity {
+            Severity::Error => self.errors,
+            Severity::Warning => self.warnings,
+        };
+        count >= MOST_FINDINGS
+    }
+
     /// Whether any finding is an error.
     pub fn has_errors(&self) -> bool {
         self.errors > 0

@@ -69,7 +69,9 @@ fn visible(c: char) -> char {
         // The control pictures stand at the same offset from U+2400.
         '\0'..='\u{1f}' => char::from_u32(0x2400 + c as u32).unwrap_or('\u{fffd}'),
         '\u{7f}' => '\u{2421}',
-        '\u{80}'..='\u{9f}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => '\u{fffd}',
+        // Marks of a direction turn only what stands right beside them, but are not seen either.
+        '\u{61c}' | '\u{200e}' | '\u{200f}' => '\u{fffd}',
+        _ if steers(c) => '\u{fffd}',
         _ => c,
     }
 }

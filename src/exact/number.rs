@@ -43,7 +43,8 @@ impl Exact {
         }
     }
 
-    /// Reads plain decimal text (`12`, `0.4`, `.5`); no sign, exponent or grouping.
+    /// Reads plain decimal text (`12`, `0.4`, `.5`) of at most 60 characters; no sign, exponent or grouping, and no point
+    /// at its end.
     pub fn from_decimal(text: &str) -> Option<Self> {
         let (whole, fraction) = text.split_once('.').unwrap_or((text, ""));
         let digits_only = |s: &str| s.bytes().all(|b| b.is_ascii_digit());

@@ -63,6 +63,9 @@ pub fn parse_quantity(text: &str, measures: Measures) -> Result<Quantity, Malfor
     }
     let mut sum: Option<Quantity> = None;
     while !rest.is_empty() {
+        if rest.starts_with(BELOW_ZERO) {
+            return below_zero(rest, measures).ok_or_else(|| Malformed::BadNumber(rest.to_owned()));
+        }
         let (number, after) = take_number(rest)?;
         let (unit, after) = take_unit(after)?;
         rest = after.trim_start();
@@ -80,6 +83,18 @@ pub fn parse_quantity(text: &str, measures: Measures) -> Result<Quantity, Malfor
     if quantity.value.abs() > ceiling() { Err(Malformed::TooLarge) } else { Ok(quantity) }
 }
 
+/// A hyphen or a minus.
+const BELOW_ZERO: [char; 2] = ['-', '−'];
+
+/// A temperature below zero; nothing else can be.
+fn below_zero(text: &str, measures: Measures) -> Option<Quantity> {
+    let (number, after) = take_number(text.strip_prefix(BELOW_ZERO)?).ok()?;
+    let (unit, rest) = take_unit(after).ok()?;
+    let unit = unit.filter(|unit| unit.dimension() == Dimension::Temperature && rest.trim().is_empty())?;
+    let value = unit.to_base(&-number, measures);
+    Some(Quantity { dimension: Dimension::Temperature, value, unit: Some(unit) })
+}
+
 /// Reads a quantity or a range of two: `6-8`, `6 to 8`, `6–8`, `8 h to 12 h`, `3-4 mm`.
 /// A lower end without a unit takes the upper end's.
 ///
@@ -91,7 +106,8 @@ pub fn parse_range(text: &str, measures: Measures) -> Result<Range, Malformed> {
         return Ok(Range { low: one.clone(), high: one });
     };
     let high = parse_quantity(high_text, measures)?;
-    let low = match parse_number(low_text) {
+    let cold = low_text.strip_prefix(BELOW_ZERO).filter(|_| high.dimension == Dimension::Temperature);
+    let low = match cold.map_or_else(|| parse_number(low_text), |number| parse_number(number).map(|number| -number)) {
         Ok(number) => {
             let value = high.unit.map_or_else(|| number.clone(), |u| u.to_base(&number, measures));
             Quantity { dimension: high.dimension, value, unit: high.unit }
@@ -107,10 +123,12 @@ pub fn parse_range(text: &str, measures: Measures) -> Result<Range, Malformed> {
 /// The two ends around a dash or `to`, where the text before it holds a number.
 fn split_range(text: &str) -> Option<(&str, &str)> {
     let text = text.trim();
+    // A leading minus is a sign, not a range.
+    let unsigned = text.strip_prefix(BELOW_ZERO).unwrap_or(text);
     for mark in [" to ", "–", "—", "-", "‑"] {
-        if let Some((low, high)) = text.split_once(mark) {
-            // A leading minus is a negative number, not a range.
-            return (!low.trim().is_empty()).then_some((low.trim(), high.trim()));
+        if let Some((low, high)) = unsigned.split_once(mark) {
+            let low_end = text.len() - unsigned.len() + low.len();
+            return (!low.trim().is_empty()).then_some((text[..low_end].trim(), high.trim()));
         }
     }
     None
@@ -182,10 +200,13 @@ fn take_unit(text: &str) -> Result<(Option<Unit>, &str), Malformed> {
         text[from..].find(|c: char| c.is_whitespace() || c.is_ascii_digit()).map_or(text.len(), |i| from + i)
     };
     // `fl oz` is the one unit of two words.
-    let lower = text.to_lowercase();
-    if lower.starts_with("fl oz") || lower.starts_with("fl. oz") {
-        let end = word_end(text.find(char::is_whitespace).map_or(0, |i| i + 1));
-        return Ok((Some(Unit::FluidOunce), &text[end..]));
+    if let Some((_, second)) = text.split_once(char::is_whitespace) {
+        let end = word_end(text.len() - second.len());
+        match text[..end].to_lowercase().trim_end_matches('.') {
+            "fl oz" | "fl. oz" => return Ok((Some(Unit::FluidOunce), &text[end..])),
+            word if word.starts_with("fl ") => return Err(Malformed::UnknownUnit(text[..end].to_owned())),
+            _ => {}
+        }
     }
     if let Some(rest) = text.strip_prefix('%') {
         return Ok((Some(Unit::Percent), rest));
@@ -197,8 +218,8 @@ fn take_unit(text: &str) -> Result<(Option<Unit>, &str), Malformed> {
         return Ok((Some(unit), &trimmed[letter.len_utf8()..]));
     }
     let end = word_end(0);
-    // `1 2 g`: which of the two is meant can't be told.
-    if end == 0 {
+    // `1 2 g`: which of the two is meant can't be told. `1-2kg` is a range where one value must stand.
+    if end == 0 || text.starts_with(['-', '−', '–', '—', '‑']) {
         return Err(Malformed::BadNumber(text.to_owned()));
     }
     let word = text[..end].trim_end_matches('.');
@@ -248,6 +269,8 @@ mod tests {
         assert_eq!(fails("NaN"), Malformed::NoNumber);
         assert_eq!(fails("1/0 cup"), Malformed::ZeroDenominator);
         assert_eq!(fails("5000000 kg"), Malformed::TooLarge);
+        assert_eq!(fails("2 fl ozt"), Malformed::UnknownUnit("fl ozt".into()));
+        assert_eq!(fails("1-2kg"), Malformed::BadNumber("-2kg".into()));
         assert_eq!(fails("1 g 2 mL"), Malformed::MixedUnits);
     }
 
@@ -296,6 +319,27 @@ mod tests {
         assert_eq!(fails("100 °C 20 °C"), Malformed::MixedUnits, "temperatures do not add up");
         assert_eq!(fails("1 g 2"), Malformed::MixedUnits);
         assert_eq!(fails(" "), Malformed::NoNumber);
+    }
+
+    /// 0 °F are −17.78 °C, and −40 °F are −40 °C.
+    #[test]
+    fn only_a_temperature_may_be_below_zero() {
+        for (text, value) in [("-18 °C", "-18"), ("−18 °C", "-18"), ("-40 °F", "-40"), ("-0.5°C", "-0.5")] {
+            assert_eq!(grams(text), value, "{text}");
+        }
+        let ends = |text: &str| {
+            parse_range(text, Measures::Metric).map(|range| (range.low.value.decimal(), range.high.value.decimal()))
+        };
+        for text in ["-20 to -18 °C", "-20 °C to -18 °C", "−20–−18 °C"] {
+            assert_eq!(ends(text), Ok(("-20".into(), "-18".into())), "{text}");
+        }
+        assert_eq!(ends("-2 to 4 °C"), Ok(("-2".into(), "4".into())));
+        assert_eq!(ends("-2-4 °C"), Ok(("-2".into(), "4".into())));
+        assert_eq!(ends("-3-5 g"), Err(Malformed::BadNumber("-3".into())));
+        assert_eq!(ends("-18 to -20 °C"), Err(Malformed::Backwards));
+        for text in ["-3", "- 3 eggs", "-", "-18 °C 5", "−1/2 cup", "-18 ° x"] {
+            assert_eq!(parse_quantity(text, Measures::Metric), Err(Malformed::BadNumber(text.into())), "{text}");
+        }
     }
 
     #[test]

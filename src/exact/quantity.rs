@@ -9,7 +9,7 @@ pub struct Quantity {
     pub dimension: Dimension,
     /// The value in the base unit (g, mL, mm, s, °C, %, 1).
     pub value: Exact,
-    /// The unit of its last term as written; `None` for a bare count.
+    /// The unit of its first term as written; `None` for a bare count.
     pub unit: Option<Unit>,
 }
 

@@ -88,7 +88,7 @@ pub enum Unit {
     Percent,
 }
 
-/// Spellings a source may use, longest first within a unit; compared without case unless one letter.
+/// Spellings a source may use, compared in lower case.
 const SPELLINGS: &[(&str, Unit)] = &[
     ("mg", Unit::Milligram),
     ("g", Unit::Gram),

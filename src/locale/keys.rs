@@ -257,6 +257,7 @@ keys! {
     LiveRefusedCount = "live-refused-count",
     LiveRefusedBeyond = "live-refused-beyond",
     LiveRefusedLarge = "live-refused-large",
+    LiveRefusedTiny = "live-refused-tiny",
     LiveRefusedSmall = "live-refused-small",
     LiveRefusedLittle = "live-refused-little",
     LiveRefusedUnweighed = "live-refused-unweighed",

@@ -77,8 +77,21 @@ fn unit_key(unit: Unit) -> Key {
 /// Whether French elides "de" before `name`: before a vowel, and before an h that is not one of the kitchen's
 /// aspirated ones (dictionary knowledge, from memory).
 fn elides(name: &str) -> bool {
-    const ASPIRATED: [&str; 9] =
-        ["haricot", "hareng", "homard", "harissa", "haddock", "houmous", "hachis", "halva", "halloumi"];
+    const ASPIRATED: [&str; 13] = [
+        "haricot",
+        "hareng",
+        "homard",
+        "harissa",
+        "haddock",
+        "houmous",
+        "hachis",
+        "halva",
+        "halloumi",
+        "haut",
+        "houblon",
+        "hot-dog",
+        "hamburger",
+    ];
     let folded = name.trim().to_lowercase();
     match folded.chars().next() {
         Some('h') => !ASPIRATED.iter().any(|word| folded.starts_with(word)),

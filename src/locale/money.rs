@@ -24,7 +24,7 @@ impl Locale {
         self.place(pattern, &self.money_digits(&rounded.abs(), places), currency)
     }
 
-    /// `amount` in the currency's major unit with all its decimals: a tariff is finer than a coin.
+    /// `amount`, not below zero, in the currency's major unit with all its decimals: a tariff is finer than a coin.
     pub fn money_exact(&self, amount: &Exact, currency: Currency) -> String {
         let places = amount.places().unwrap_or(12).max(minor_places(currency));
         self.place(&self.layout.money, &self.money_digits(amount, places), currency)

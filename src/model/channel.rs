@@ -90,10 +90,3 @@ pub struct Insets {
     pub bottom: u32,
     pub left: u32,
 }
-
-impl Channel {
-    /// The scale's step in grams.
-    pub fn scale_step(&self) -> &Exact {
-        &self.scale.value
-    }
-}

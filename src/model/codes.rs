@@ -65,7 +65,7 @@ diagnostic_codes! {
     UNSIZED_PART = "unsized-part",
     /// `all` of something that is no part.
     ALL_OF_ITEM = "all-of-item",
-    /// A line that is a percent and yet never to change.
+    /// A line that is a percent, or all of a part, and yet never to change.
     FIXED_PERCENT = "fixed-percent",
     /// A basis that is no line.
     UNKNOWN_BASIS = "unknown-basis",
@@ -129,7 +129,7 @@ diagnostic_codes! {
     UNUSED_LINE = "unused-line",
     /// Uses of a line that pass the whole.
     SHARES_PASS_WHOLE = "shares-pass-whole",
-    /// A translation with other steps than the recipe.
+    /// A translation with other steps than the recipe, or other figures in one.
     STEPS_DIFFER = "steps-differ",
     /// Words that a translation lacks.
     UNTRANSLATED = "untranslated",

@@ -93,12 +93,6 @@ impl PriceBook {
         list.iter().rev().filter(move |p| p.date <= day && (offers == Offers::Count || !p.is_offer()))
     }
 
-    /// The purchase of an item on that day at that place; places differ by more than their case.
-    pub fn find(&self, item: &str, day: Date, place: &str) -> Option<&Purchase> {
-        let place = place.to_lowercase();
-        self.by_item.get(item)?.iter().find(|p| p.date == day && p.place.to_lowercase() == place)
-    }
-
     /// The day of the book's latest purchase.
     pub fn last_day(&self) -> Option<Date> {
         self.by_item.values().filter_map(|list| list.last()).map(|p| p.date).max().max(self.until)

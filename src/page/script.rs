@@ -62,6 +62,7 @@ pub(super) const WORDS: &[Key] = &[
     Key::LiveRefusedCount,
     Key::LiveRefusedBeyond,
     Key::LiveRefusedLarge,
+    Key::LiveRefusedTiny,
     Key::LiveRefusedSmall,
     Key::LiveRefusedLittle,
     Key::LiveRefusedUnweighed,

@@ -9,10 +9,15 @@ use crate::exact::Exact;
 use crate::model::Basis;
 use rayon::prelude::*;
 
-/// The ratio table: the recipe's own list of basis weights, or half, once and twice this yield. A yield that the formula
-/// can't be had at is no column: nobody asked for it.
-pub(super) fn ladder(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<Rung> {
-    factors(resolution).par_iter().filter_map(|factor| rung(resolution, shown, factor).ok()).collect()
+/// The ratio table: the recipe's own list of basis weights, or half, once and twice this yield. Nobody asked for half and
+/// twice: where the formula can't be had at one of them it is no column.
+///
+/// # Errors
+/// The smallest of the listed weights that the formula can't be had at.
+pub(super) fn ladder(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Result<Vec<Rung>, Unsizable> {
+    let asked = listed(resolution).len() >= 2;
+    let rungs: Vec<_> = factors(resolution).par_iter().map(|factor| rung(resolution, shown, factor)).collect();
+    rungs.into_iter().filter(|rung| asked || rung.is_ok()).collect()
 }
 
 /// The yields of the ratio table, as factors of the written batch, the own one among them.

@@ -207,7 +207,7 @@ fn build(resolution: &Resolution<'_>) -> Result<Sheet, Unsizable> {
             .collect(),
         diet: diet(resolution),
         cautions: cautions::cautions(resolution, &shown),
-        ladder: ladder::ladder(resolution, &shown),
+        ladder: ladder::ladder(resolution, &shown)?,
         worked: ladder::worked(resolution, &shown),
         variants: ladder::variants(resolution, &shown)?,
         parts: formula.into_iter().map(|part| part.figures).collect(),

@@ -16,7 +16,7 @@ pub struct Row {
 /// So many records are read.
 pub const MOST_ROWS: usize = 200_000;
 
-/// Reads every record, the header included; a record may have any number of fields, split by `separator`.
+/// Reads the records up to [`MOST_ROWS`], the header included; a record may have any number of fields, split by `separator`.
 pub fn read_csv(source: SourceId, text: &str, separator: u8, findings: &mut Findings) -> Vec<Row> {
     let base = if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
     let slice = &text[base..];

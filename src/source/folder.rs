@@ -56,7 +56,8 @@ impl Sources {
     pub fn from_memory<P: Into<String>>(root: &str, files: impl IntoIterator<Item = (P, Vec<u8>)>) -> Self {
         let mut sources = Self::new(root.to_owned());
         let mut files: Vec<(String, Vec<u8>)> = files.into_iter().map(|(path, bytes)| (path.into(), bytes)).collect();
-        files.sort();
+        // As a walk comes by them: `tea/recipe.md` before `tea-loaf/recipe.md`.
+        files.sort_by(|(one, _), (other, _)| one.split('/').cmp(other.split('/')));
         sources.fill(files);
         sources
     }
@@ -269,10 +270,7 @@ impl Unread {
 
 /// The bytes of a file of at most `most` bytes; `None` for any other and where it can't be read.
 pub fn read_within(path: &Path, most: u64) -> Option<Vec<u8>> {
-    let meta = fs::metadata(path).ok().filter(|meta| meta.is_file() && meta.len() <= most)?;
-    let mut bytes = Vec::with_capacity(usize::try_from(meta.len()).ok()?);
-    fs::File::open(path).ok()?.take(most).read_to_end(&mut bytes).ok()?;
-    Some(bytes)
+    read_bounded(path, most).ok()
 }
 
 fn read_bounded(path: &Path, most: u64) -> Result<Vec<u8>, Unread> {

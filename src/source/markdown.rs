@@ -105,6 +105,7 @@ impl BlockReader<'_> {
                     self.refuse("raw HTML", range);
                 }
             }
+            // What follows it in the same list item is a block of its own.
             Event::Rule => self.close(),
             Event::InlineMath(_) | Event::DisplayMath(_) | Event::FootnoteReference(_) | Event::TaskListMarker(_) => {
                 self.refuse("this", range);
@@ -115,10 +116,7 @@ impl BlockReader<'_> {
     fn start(&mut self, tag: &Tag<'_>, range: Range<usize>) {
         match tag {
             Tag::Heading { level, .. } => self.begin(BlockKind::Heading(*level as u8), range),
-            Tag::Paragraph | Tag::Item => {
-                let kind = if self.quote { BlockKind::Quote } else { BlockKind::Text };
-                self.begin(kind, range);
-            }
+            Tag::Paragraph | Tag::Item => self.begin(self.kind(), range),
             Tag::BlockQuote(_) => {
                 self.close();
                 self.quote = true;
@@ -126,7 +124,12 @@ impl BlockReader<'_> {
             Tag::CodeBlock(_) => self.refuse("a code block", range),
             Tag::Image { .. } => self.refuse("a picture", range),
             // A comment is the author's own business, and says nothing to a viewer.
-            Tag::HtmlBlock => self.comment = self.text[range].trim_start().starts_with("<!--"),
+            Tag::HtmlBlock => {
+                self.comment = self.text[range.clone()].trim_start().starts_with("<!--");
+                if self.comment {
+                    self.refuse_beside_comment(range);
+                }
+            }
             Tag::List(_) | Tag::Emphasis | Tag::Strong | Tag::Link { .. } => {}
             Tag::FootnoteDefinition(_)
             | Tag::DefinitionList
@@ -155,6 +158,10 @@ impl BlockReader<'_> {
         }
     }
 
+    fn kind(&self) -> BlockKind {
+        if self.quote { BlockKind::Quote } else { BlockKind::Text }
+    }
+
     fn begin(&mut self, kind: BlockKind, range: Range<usize>) {
         self.close();
         let span = Span::new(self.source, range.start, range.end);
@@ -174,6 +181,10 @@ impl BlockReader<'_> {
         let found = if text == " " && written.trim().is_empty() { Some(0) } else { written.find(text) };
         let start = range.start + found.unwrap_or(0);
         let end = if found.is_some() { (start + text.len()).min(range.end.max(start)) } else { range.end };
+        // Text of a tight list item has no paragraph of its own: behind a rule or a heading in it nothing is open.
+        if self.open.is_none() && !text.trim().is_empty() {
+            self.begin(self.kind(), range.clone());
+        }
         let Some(block) = &mut self.open else { return };
         let mut push = |text: &str, start: usize, end: usize, literal: bool| {
             if !text.is_empty() {
@@ -186,6 +197,32 @@ impl BlockReader<'_> {
             push(&text[first..], start + first, end, false);
         } else {
             push(text, start, end, found.is_none());
+        }
+    }
+
+    /// A comment's HTML block goes on to the end of the line that it ends on, or of the text where it ends nowhere
+    /// (CommonMark, HTML blocks, condition 2): whatever else stands there would be lost without a word.
+    fn refuse_beside_comment(&mut self, range: Range<usize>) {
+        let block = &self.text[range.clone()];
+        let mut rest = block.trim_start();
+        while rest.starts_with("<!--") {
+            // The dashes that open it may be those that end it: `<!-->`.
+            let Some(end) = rest[2..].find("-->") else {
+                let span = Span::new(self.source, range.start, range.end);
+                let finding = Diagnostic::error(codes::UNSUPPORTED_MARKUP, span, "this comment is never closed");
+                let hint = "close it with `-->` above the next line that starts with `>`";
+                self.findings.push(finding.hint(hint));
+                return;
+            };
+            rest = rest[2 + end + "-->".len()..].trim_start();
+        }
+        let behind = rest.trim_end();
+        if !behind.is_empty() {
+            let start = range.end - rest.len();
+            let span = Span::new(self.source, start, start + behind.len());
+            let message = "text on the line of a comment is passed over with it";
+            let finding = Diagnostic::error(codes::UNSUPPORTED_MARKUP, span, message);
+            self.findings.push(finding.hint("put the comment on lines of its own"));
         }
     }
 

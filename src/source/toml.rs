@@ -48,7 +48,7 @@ pub enum Value {
 impl Table {
     /// The value of a key.
     pub fn get(&self, key: &str) -> Option<&Spanned<Value>> {
-        self.entries.iter().find(|entry| entry.key.value == key).map(|entry| &entry.value)
+        self.entry(key).map(|entry| &entry.value)
     }
 
     /// The entry of a key.

@@ -53,7 +53,7 @@ impl Texts {
     pub fn add(&mut self, path: impl Into<String>, content: impl Into<String>) -> SourceId {
         let content = content.into();
         let line_starts = std::iter::once(0).chain(content.match_indices('\n').map(|(at, _)| at + 1)).collect();
-        let id = SourceId(u32::try_from(self.list.len()).unwrap_or(u32::MAX));
+        let id = SourceId(self.len());
         self.list.push(Text { path: path.into(), content, line_starts, apart: false });
         id
     }
@@ -61,7 +61,9 @@ impl Texts {
     /// Adds a text that stands outside the channel's folder, at a path as the user wrote it.
     pub fn add_apart(&mut self, path: impl Into<String>, content: impl Into<String>) -> SourceId {
         let id = self.add(path, content);
-        self.list.iter_mut().rev().take(1).for_each(|text| text.apart = true);
+        if let Some(text) = self.list.last_mut() {
+            text.apart = true;
+        }
         id
     }
 

@@ -47,6 +47,11 @@ pub const CASES: &[Case] = &[
         expect: &["channel.toml:1:8 wrong-kind"],
     },
     Case {
+        name: "a text with a character that is none",
+        edits: &[Change(CHANNEL, "\"Test Kitchen\"", "\"Test\\u0007Kitchen\"")],
+        expect: &["channel.toml:1:8 control-character"],
+    },
+    Case {
         name: "a blank text",
         edits: &[Change(CHANNEL, "\"Test Kitchen\"", "\"  \"")],
         expect: &["channel.toml:1:8 blank"],
@@ -173,6 +178,16 @@ pub const CASES: &[Case] = &[
             "pantry.toml:12:1 given-twice",
             "pantry.toml:13:8 out-of-range",
         ],
+    },
+    Case {
+        name: "compounds: facts that a built-in composition contradicts",
+        edits: &[Change(PANTRY, "[odd-powder]", "[self-raising-flour]\nallergens = []\n\n[odd-powder]")],
+        expect: &["pantry.toml:1:2 facts-contradict"],
+    },
+    Case {
+        name: "compounds: facts of what a built-in composition is of",
+        edits: &[Change(PANTRY, "[odd-powder]", "[plain-flour]\nallergens = [\"wheat\", \"barley\"]\n\n[odd-powder]")],
+        expect: &["pantry.toml:1:2 facts-contradict"],
     },
     Case {
         name: "compounds: a circle, an unknown item, more than the whole",

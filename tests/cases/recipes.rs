@@ -90,6 +90,23 @@ pub const CASES: &[Case] = &[
         )],
         expect: &["buns/recipe.md:3:31 bad-pack", "buns/recipe.md:19:6 no-figure"],
     },
+    Case {
+        name: "a pack of more pieces than there are, and more power",
+        edits: &[
+            Change(
+                RECIPE,
+                "batch =",
+                "compare = { price = \"3\", size = \"99999999999999 buns\", bought = 2026-03-01 }\nbatch =",
+            ),
+            Change(RECIPE, "+++\n\nMix", "[energy]\npower = \"1000000000 kW\"\nminutes = 5\n+++\n\nMix"),
+        ],
+        expect: &["buns/recipe.md:4:33 too-large", "buns/recipe.md:12:9 too-large"],
+    },
+    Case {
+        name: "a basis that names nothing",
+        edits: &[Change(RECIPE, "batch =", "basis = []\nbatch =")],
+        expect: &["buns/recipe.md:4:9 blank"],
+    },
     Case { name: "empty recipe", edits: &[Write(RECIPE, "")], expect: &["buns/recipe.md:1:1 empty-file"] },
     Case {
         name: "no front matter",
@@ -209,6 +226,22 @@ pub const CASES: &[Case] = &[
              [formula.top]\nsoak = \"all\"\ndough = \"all\"\nplain-flour = \"100 %\"\n+++\n",
         )],
         expect: &["buns/recipe.md:11:9 wrong-unit", "buns/recipe.md:17:1 warning no-steps"],
+    },
+    Case {
+        name: "all of a part that is fixed, and a percent of what a variant can't change",
+        edits: &[Write(
+            RECIPE,
+            "+++\ntitle = \"Buns\"\n[formula.spice]\nsalt = \"10 g\"\n[formula.dough]\nstrong-flour = \"500 g\"\nwater = { amount = \"300 g\", fixed = true }\nspice = { amount = \"all\", fixed = true }\n[variant.wet]\ntitle = \"Wet\"\nset = { water = \"70 %\" }\n+++\n\n## Mix\nMix {salt}, {strong-flour} and {water}.\n",
+        )],
+        expect: &["buns/recipe.md:8:20 fixed-percent", "buns/recipe.md:11:17 fixed-percent"],
+    },
+    Case {
+        name: "parts: a variant takes all of one that another line takes some of",
+        edits: &[Write(
+            RECIPE,
+            "+++\ntitle = \"Buns\"\n[formula.glaze]\nsugar = \"20 g\"\n[formula.filling]\nbutter = \"30 g\"\nglaze = \"10 g\"\n[formula.dough]\nstrong-flour = \"500 g\"\nglaze = \"10 g\"\n[variant.less]\ntitle = \"Less\"\nset = { \"dough.glaze\" = \"all\" }\n+++\n\n## Mix\nMix {sugar}, {butter}, {filling.glaze}, {strong-flour} and {dough.glaze}.\n",
+        )],
+        expect: &["buns/recipe.md:13:25 part-taken-twice"],
     },
     Case {
         name: "parts: all of one taken that another takes some of",
@@ -570,6 +603,47 @@ pub const CASES: &[Case] = &[
         ],
     },
     Case {
+        name: "words that the markup of a comment would swallow",
+        edits: &[
+            Change(RECIPE, "Mix and bake.\n", "<!-- seen --> Keep below {5 °C}.\n\n<!-- a\n-->  <!-- b -->\n"),
+            Change(RECIPE, "> Mix, rest {20 min}\n", "> <!-- x --> Mix, rest {20 min}\n"),
+            Change(RECIPE, "{220 °C}.\n", "{220 °C}.\n\n<!-- later\n"),
+        ],
+        expect: &[
+            "buns/recipe.md:12:15 unsupported-markup",
+            "buns/recipe.md:18:14 unsupported-markup",
+            "buns/recipe.md:24:1 unsupported-markup",
+        ],
+    },
+    Case {
+        name: "translation: other figures in a step",
+        edits: &[Write(
+            "buns/recipe.fr.md",
+            "+++\ntitle = \"Petits pains\"\npiece = [\"petit pain\", \"petits pains\"]\n+++\n\n## Mélanger\n> Mélanger\nMélanger {strong-flour}, {half water} et {salt}.\n\n## Cuire\nCuire {pieces} à {240 °C}.\n",
+        )],
+        expect: &["buns/recipe.fr.md:8:26 steps-differ", "buns/recipe.fr.md:11:18 steps-differ"],
+    },
+    Case {
+        name: "translation: another share, from which another rest follows",
+        edits: &[
+            Change(RECIPE, "{water} and", "{half water} and"),
+            Change(RECIPE, "Bake {pieces}", "Add {remaining water}. Bake {pieces}"),
+            Write(
+                "buns/recipe.fr.md",
+                "+++\ntitle = \"Petits pains\"\npiece = [\"petit pain\", \"petits pains\"]\n+++\n\n## Mélanger, {20 min}\nMélanger {strong-flour}, {1/3 water} et {salt}.\n\n## Cuire\nAjouter {remaining water}. Cuire {pieces} à {220 °C}.\n",
+            ),
+        ],
+        expect: &["buns/recipe.fr.md:7:26 steps-differ"],
+    },
+    Case {
+        name: "translation: a figure that a step lacks",
+        edits: &[Write(
+            "buns/recipe.fr.md",
+            "+++\ntitle = \"Petits pains\"\npiece = [\"petit pain\", \"petits pains\"]\n+++\n\n## Mélanger\nMélanger {strong-flour}, {water} et {salt}.\n\n## Cuire\nCuire {pieces} à {220 °C}.\n",
+        )],
+        expect: &["buns/recipe.fr.md:6:1 warning steps-differ"],
+    },
+    Case {
         name: "translation: other steps",
         edits: &[Write(
             "buns/recipe.fr.md",
@@ -598,7 +672,7 @@ pub const CASES: &[Case] = &[
             Change(RECIPE, "water = \"60 %\"", "water = \"6,5 pc\""),
             Write(
                 "buns/recipe.fr.md",
-                "+++\ntitle = \"Petits pains\"\n[notes]\nwater = \"tiède\"\n+++\n\n## Mélanger\nMélanger {strong-flour}, {water} et {salt}.\n\n## Cuire\nCuire {pieces} à {220 °C}.\n",
+                "+++\ntitle = \"Petits pains\"\n[notes]\nwater = \"tiède\"\n+++\n\n## Mélanger\n> Mélanger, reposer {20 min}\nMélanger {strong-flour}, {water} et {salt}.\n\n## Cuire\nCuire {pieces} à {220 °C}.\n",
             ),
         ],
         expect: &["buns/recipe.fr.md:2:1 warning untranslated", "buns/recipe.md:8:9 bad-number"],

@@ -52,6 +52,9 @@ fn durations_keep_their_unit_or_are_hours_and_minutes() {
 fn temperatures_are_those_of_the_readers_thermometer() {
     let written = ["180 °C", "160-180 °C", "62.8 °C", "350 °F", "165 °F"];
     assert_eq!(measures("", &written), ["180 °C", "160–180 °C", "62.8 °C", "177 °C", "74 °C"]);
+    let cold = ["-18 °C", "−20 to -18 °C", "-2-4 °C", "0 °F", "-4 °F"];
+    assert_eq!(measures("", &cold), ["-18 °C", "-20–-18 °C", "-2–4 °C", "-18 °C", "-20 °C"]);
+    assert_eq!(measures("measures = \"us\"", &cold[..1]), ["0 °F"]);
     let american = measures("measures = \"us\"", &["180 °C", "160-180 °C", "74 °C", "350 °F", "98.6 °F"]);
     assert_eq!(american, ["355 °F", "320–355 °F", "165 °F", "350 °F", "98.6 °F"]);
 }

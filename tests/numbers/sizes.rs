@@ -61,6 +61,45 @@ fn a_part_of_weights_that_is_not_as_much_as_is_taken_is_refused() {
     );
 }
 
+/// 10 g of sugar and 5 g of salt that is fixed, 15 g taken: twice the batch weighs 25 g, and takes 30 g. One egg is 50 g.
+#[test]
+fn a_part_of_weights_agrees_with_what_is_taken_at_every_yield_and_in_every_variant() {
+    let mix = |taken: &str| {
+        kitchen(&format!(
+            "[formula.mix]\nsugar = \"10 g\"\nsalt = {{ amount = \"5 g\", fixed = true }}\n[formula.dough]\nstrong-flour = \"500 g\"\nmix = \"{taken}\"\n"
+        ))
+    };
+    assert_eq!(
+        wrong(&mix("15 g"), times(2, 1)),
+        "the lines of `mix` weigh 25 g, but 30 g of it are wanted, at 2 times the written batch"
+    );
+    assert_eq!(
+        wrong(&mix("15 g"), Wanted::AsWritten),
+        "the lines of `mix` weigh 10 g, but 7.5 g of it are wanted, at 0.5 times the written batch",
+        "the ratio table has half of it"
+    );
+    assert_eq!(at(&mix("all").at(times(2, 1)), "/lines/3/grams"), "25");
+    let wash = kitchen(
+        "[formula.wash]\nmilk = \"20 g\"\nsugar = \"10 g\"\n[formula.dough]\nstrong-flour = \"500 g\"\nwash = \"6 %\"\n[variant.sweet]\ntitle = \"Sweet\"\nset = { sugar = \"20 g\" }\n",
+    );
+    assert_eq!(
+        wrong(&wash, Wanted::AsWritten),
+        "the lines of `wash` weigh 40 g, but 30 g of it are wanted, in the variant `sweet`"
+    );
+}
+
+/// Each part takes 1 % of the next two, so the last one is asked for along more ways than anyone could count.
+#[test]
+fn parts_inside_each_other_are_sized_once() {
+    let part = |n: usize| {
+        let taken: String = (n + 1..60).take(2).map(|taken| format!("p{taken} = \"1 %\"\n")).collect();
+        format!("[formula.p{n}]\nstrong-flour = \"100 %\"\n{taken}")
+    };
+    let parts: String = (0..60).map(part).collect();
+    let figures = kitchen(&format!("batch = \"500 g\"\n{parts}")).figures();
+    assert_eq!(at(&figures, "/yield/total_g"), "510");
+}
+
 /// 20 % of 500 g are 100 g of starter, 50 g of them honey that is fixed: 25 g of flour. Half of the batch leaves nothing
 /// for the flour, a quarter less than nothing.
 #[test]
@@ -104,11 +143,41 @@ fn what_is_fixed_is_taken_off_what_is_on_hand() {
     assert_eq!(at(&fillings.at(have("main.topping", 15)), "/yield/factor"), "3");
 }
 
-/// A million batches are as many as anyone could weigh.
+/// 10 g of salt whatever is baked: 500 g of it do not decide, and 5 g are too little.
 #[test]
-fn the_largest_yield_may_be_had() {
+fn what_is_only_in_fixed_lines_does_not_decide() {
+    let dough =
+        kitchen("batch = \"500 g\"\n[formula]\nstrong-flour = \"100 %\"\nsalt = { amount = \"10 g\", fixed = true }\n");
+    let on_hand = |list: &[(&str, i64)]| {
+        let have = |(item, grams): &(&str, i64)| Have { item: (*item).to_owned(), grams: Exact::from(*grams) };
+        Wanted::Have(list.iter().map(have).collect())
+    };
+    assert_eq!(at(&dough.at(have("salt", 500)), "/yield/factor"), "1");
+    assert_eq!(at(&dough.at(have("salt", 10)), "/yield/factor"), "1");
+    assert_eq!(at(&dough.at(on_hand(&[("salt", 500), ("strong-flour", 250)])), "/yield/factor"), "0.5");
+    let Refusal::Yield(why) = dough.refusal(on_hand(&[("strong-flour", 250), ("salt", 5)])) else { panic!("a yield") };
+    assert_eq!(why, Unreachable::TooLittle("salt".into()));
+}
+
+/// 50 g of a wash with 30 g of milk in it: twice as much milk does not fit, and four fifths of the flour are 400 g.
+#[test]
+fn what_is_on_hand_is_known_where_twice_the_batch_can_t_be_had() {
+    let dough = kitchen(
+        "batch = \"500 g\"\n[formula.wash]\nplain-flour = \"100 %\"\nmilk = \"30 g\"\n[formula.dough]\nstrong-flour = \"100 %\"\nwash = { amount = \"50 g\", fixed = true }\n[ratio]\nat = [\"500 g\", \"600 g\"]\n",
+    );
+    assert_eq!(at(&dough.at(have("strong-flour", 400)), "/yield/factor"), "0.8");
+    // Flour makes room for the milk as the batch grows: more than fits into 50 g is enough for any.
+    assert_eq!(at(&dough.at(have("plain-flour", 60)), "/yield/factor"), "1");
+}
+
+/// A million batches are as many as anyone could weigh, and a millionth of one is as little.
+#[test]
+fn the_largest_yield_and_the_smallest_may_be_had() {
     let dough = kitchen("[formula]\nsalt = \"2 g\"\n");
     assert_eq!(at(&dough.at(times(1_000_000, 1)), "/yield/total_g"), "2000000");
+    assert_eq!(at(&dough.at(times(1, 1_000_000)), "/yield/total_g"), "0.000002");
+    let Refusal::Yield(why) = dough.refusal(times(1, 1_000_001)) else { panic!("a yield") };
+    assert_eq!(why, Unreachable::TooSmall);
 }
 
 /// Water of 87 % in milk (common knowledge of the trade, no source): 60 g of water and 0.87 of 100 g on 200 g of flour.

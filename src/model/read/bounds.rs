@@ -4,7 +4,7 @@
 use super::field::as_table;
 use crate::diag::{Diagnostic, Findings};
 use crate::model::codes;
-use crate::source::{Block, BlockKind, Entry, Table, Value};
+use crate::source::{Block, BlockKind, Table, Value};
 use crate::span::{Span, Spanned};
 
 /// Lines of a formula; no dish has half as many.
@@ -48,20 +48,20 @@ pub(super) fn method<'b>(blocks: &'b [Block], findings: &mut Findings) -> &'b [B
     }
 }
 
-/// The entries of a table up to the most, with a finding for the first beyond.
-pub(super) fn most<'e>(
-    entries: &'e [Entry],
+/// The things up to the most, with a finding for the first beyond.
+pub(super) fn most<'e, T>(
+    things: &'e [T],
     most: usize,
-    whose: &str,
-    what: &str,
+    (whose, what): (&str, &str),
+    place: impl Fn(&T) -> Span,
     findings: &mut Findings,
-) -> &'e [Entry] {
-    match entries.get(most) {
-        Some(entry) => {
-            findings.push(too_many(entry.key.span, most, whose, what));
-            &entries[..most]
+) -> &'e [T] {
+    match things.get(most) {
+        Some(thing) => {
+            findings.push(too_many(place(thing), most, whose, what));
+            &things[..most]
         }
-        None => entries,
+        None => things,
     }
 }
 

@@ -236,13 +236,15 @@ fn frames(table: &Table, measures: Measures, findings: &mut Findings) -> Vec<Fra
         return default_frames();
     }
     let read =
-        bounds::most(&frames.entries, bounds::MOST_FRAMES, "a channel", "frame", findings).iter().filter_map(|entry| {
-            let named =
-                check_id(&entry.key, "a frame", findings) && bounds::check_device(&entry.key, "a frame", findings);
-            let table = as_table(&entry.value, findings)?;
-            let frame = frame(&entry.key, table, measures, findings);
-            frame.filter(|_| named)
-        });
+        bounds::most(&frames.entries, bounds::MOST_FRAMES, ("a channel", "frame"), |entry| entry.key.span, findings)
+            .iter()
+            .filter_map(|entry| {
+                let named =
+                    check_id(&entry.key, "a frame", findings) && bounds::check_device(&entry.key, "a frame", findings);
+                let table = as_table(&entry.value, findings)?;
+                let frame = frame(&entry.key, table, measures, findings);
+                frame.filter(|_| named)
+            });
     read.collect()
 }
 

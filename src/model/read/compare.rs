@@ -52,14 +52,12 @@ fn size_of(
     kitchen: &Kitchen<'_>,
     findings: &mut Findings,
 ) -> Option<Portion> {
-    let bare = makes.and_then(|makes| {
-        let named = [&makes.many, &makes.one].into_iter().find_map(|name| text.value.strip_suffix(name.as_str()));
-        parse_number(named?).ok()
+    let named = makes.and_then(|makes| {
+        [&makes.many, &makes.one].into_iter().find_map(|name| text.value.strip_suffix(name.as_str()))
     });
-    if let Some(pieces) = bare.filter(crate::exact::Exact::is_positive) {
-        return Some(Portion::Pieces(pieces));
-    }
-    let range = quantity::range(text, kitchen.measures, findings)?;
+    let bare = named.filter(|number| parse_number(number).is_ok());
+    let size = bare.map_or_else(|| text.clone(), |number| Spanned::new(number.trim().to_owned(), text.span));
+    let range = quantity::range(&size, kitchen.measures, findings)?;
     let value = range.high.value.clone();
     if !range.is_single() || !value.is_positive() {
         let finding = Diagnostic::error(codes::BAD_PACK, text.span, format!("`{}` is no size", text.value));

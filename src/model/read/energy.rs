@@ -75,7 +75,7 @@ fn electric(text: &Spanned<String>, units: &[(&str, i64)], example: &str, findin
         .find_map(|(unit, size)| Some((lower.strip_suffix(unit)?, *size)))
         .unwrap_or((&lower, units.last().map_or(1, |(_, size)| *size)));
     match parse_number(number) {
-        Ok(value) if value.is_positive() && value <= ceiling() => Some(value * Exact::from(size)),
+        Ok(value) if value.is_positive() && &value * &Exact::from(size) <= ceiling() => Some(value * Exact::from(size)),
         Ok(value) if value.is_zero() => {
             findings.push(quantity::zero(text.span));
             None

@@ -1,8 +1,9 @@
 //! Takes typed fields out of TOML tables and says what is wrong with them.
 //! Must not know which table it reads.
 
-use crate::diag::{Diagnostic, Findings, did_you_mean, steers};
+use crate::diag::{Diagnostic, Findings, Severity, did_you_mean, steers};
 use crate::model::codes;
+use crate::source::codes::CONTROL_CHARACTER;
 use crate::source::{Table, Value};
 use crate::span::{Span, Spanned};
 
@@ -54,8 +55,8 @@ pub(super) fn as_text(value: &Spanned<Value>, findings: &mut Findings) -> Option
             }
             if let Some(control) = text.chars().find(|c| c.is_control() || steers(*c)) {
                 let message = format!("the text holds the control character U+{:04X}", control as u32);
-                findings
-                    .push(Diagnostic::error(codes::BLANK, value.span, message).hint("write it on one line without it"));
+                let finding = Diagnostic::error(CONTROL_CHARACTER, value.span, message);
+                findings.push(finding.hint("write it on one line without it"));
                 return None;
             }
             Some(Spanned::new(text.to_owned(), value.span))
@@ -153,12 +154,17 @@ pub(super) fn unknown_choice<'c>(
     choices: impl IntoIterator<Item = &'c str>,
     findings: &mut Findings,
 ) {
+    let finding = Diagnostic::error(code, word.span, format!("unknown {what} `{}`", word.value));
+    if findings.is_full(Severity::Error) {
+        findings.push(finding);
+        return;
+    }
     let choices: Vec<&str> = choices.into_iter().collect();
     let hint = did_you_mean(word, choices.iter().copied()).unwrap_or_else(|| match choices.as_slice() {
         [] => "there is none to name here: take it out".to_owned(),
         [..] => format!("choose one of {}", list(choices.iter().copied())),
     });
-    findings.push(Diagnostic::error(code, word.span, format!("unknown {what} `{}`", word.value)).hint(hint));
+    findings.push(finding.hint(hint));
 }
 
 /// Whether a name can be an id: letters and digits in lower case, with single hyphens between them.
@@ -182,10 +188,16 @@ pub(super) fn check_id(key: &Spanned<String>, what: &str, findings: &mut Finding
 
 /// Says that a key is no pantry item, what may be meant, and how to add it.
 pub(super) fn unknown_item(key: &Spanned<String>, pantry: &crate::model::Pantry, findings: &mut Findings) {
+    let finding = Diagnostic::error(codes::UNKNOWN_ITEM, key.span, format!("unknown item `{}`", key.value));
+    // The whole pantry would be searched for a name like it, to tell nobody.
+    if findings.is_full(Severity::Error) {
+        findings.push(finding);
+        return;
+    }
     let add = format!("add it to `pantry.toml`: a table `[{}]` with at least `name` and `water`", key.value);
     let hint = match did_you_mean(key, pantry.items.keys().map(String::as_str)) {
         Some(meant) => format!("{meant} otherwise {add}"),
         None => add,
     };
-    findings.push(Diagnostic::error(codes::UNKNOWN_ITEM, key.span, format!("unknown item `{}`", key.value)).hint(hint));
+    findings.push(finding.hint(hint));
 }

@@ -51,7 +51,7 @@ fn pan_inside(text: &Spanned<String>, measures: Measures, findings: &mut Finding
         ("round", None) => length(size).map(Pan::Round),
         ("rect", Some((one, other))) => {
             // `20 x 30 cm`: the first side takes the unit of the second.
-            let unit = other.trim().trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | '/' | ' '));
+            let unit = other.trim().rsplit(|c: char| c.is_numeric() || c.is_whitespace()).next().unwrap_or_default();
             let one = if parse_number(one).is_ok() { format!("{} {unit}", one.trim()) } else { one.to_owned() };
             let (one, other) = (length(&one), length(other));
             Some(Pan::Rect(one?, other?))

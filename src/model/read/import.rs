@@ -78,13 +78,17 @@ pub fn import(
     let names = Names::new(settings, settings.items.map(|id| (id, content(id))), book, findings);
     let Some(columns) = columns(header, settings, findings) else { return Vec::new() };
     let reader = Reader { settings, columns, width: header.fields.len(), names, book };
-    let mut seen: BTreeMap<(String, Date, String), Span> = BTreeMap::new();
+    // A purchase is another one by item, day and place; places differ by more than their case.
+    let key = |of: &Purchase| (of.item.clone(), of.date, of.place.to_lowercase());
+    let known: BTreeMap<_, Span> = book.prices.by_item.values().flatten().map(|of| (key(of), of.span)).collect();
+    let mut seen: BTreeMap<_, Span> = BTreeMap::new();
     let mut lines = Vec::new();
     for row in rows.iter().filter(|row| row.fields.iter().any(|field| !field.is_empty())) {
         let Some(imported) = reader.line(row, findings) else { continue };
         let purchase = &imported.purchase;
-        if let Some(known) = book.prices.find(&purchase.item, purchase.date, &purchase.place) {
-            let line = own.and_then(|own| texts.get(own)).map_or(1, |text| text.position(known.span.start).0);
+        let key = key(purchase);
+        if let Some(known) = known.get(&key) {
+            let line = own.and_then(|own| texts.get(own)).map_or(1, |text| text.position(known.start).0);
             let finding = prices::duplicate(purchase, row.span, line);
             let hint = "give another day or place, or correct the line in `prices.csv`";
             findings.push(finding.hint(if settings.typed {
@@ -94,7 +98,6 @@ pub fn import(
             }));
             continue;
         }
-        let key = (purchase.item.clone(), purchase.date, purchase.place.to_lowercase());
         if let Some(first) = seen.insert(key, row.span) {
             findings.push(prices::duplicate(purchase, row.span, texts.place(first).line));
         }
@@ -352,7 +355,7 @@ impl Reader<'_> {
         };
         if text.chars().any(char::is_control) {
             let message = "this text holds a line break or another control character";
-            let finding = Diagnostic::error(codes::BLANK, text.span, message);
+            let finding = Diagnostic::error(source_codes::CONTROL_CHARACTER, text.span, message);
             findings.push(finding.hint("write it on one line without it"));
             return None;
         }

@@ -36,6 +36,8 @@ pub(super) struct Broken {
     pub(super) makes: bool,
     /// What is 100 %.
     pub(super) basis: bool,
+    /// A brace of the method.
+    pub(super) method: bool,
 }
 
 impl Broken {
@@ -58,7 +60,8 @@ pub(super) struct Formula {
 /// Reads every part and line; the basis is settled by [`Formula::settle_basis`].
 pub(super) fn read(front: &Table, place: Span, kitchen: &Kitchen<'_>, findings: &mut Findings) -> Formula {
     let Some(value) = front.get("formula") else {
-        field::missing("[formula]", "…", place, findings);
+        let finding = Diagnostic::error(codes::MISSING_KEY, place, "`[formula]` is missing");
+        findings.push(finding.hint("write the lines below a heading `[formula]`, such as `water = \"200 g\"`"));
         return Formula { parts: Vec::new(), broken: Broken::default(), wanted: Vec::new() };
     };
     let formula = as_table(value, findings);
@@ -123,11 +126,22 @@ fn details(front: &Table, ids: &[&str], measures: Measures, findings: &mut Findi
             unknown_choice(codes::UNKNOWN_PART, "part", &entry.key, ids.iter().copied(), findings);
         }
         let title = field::text(table, "title", findings).map(|title| title.value);
-        let basis = field::texts(table, "basis", findings);
+        let basis = basis(table, findings);
         let each = weight(table, "each", measures, findings);
         all.push((entry.key.value.clone(), Details { title, basis, each }));
     }
     all
+}
+
+/// The names of what is 100 %, if the table gives any.
+pub(super) fn basis(table: &Table, findings: &mut Findings) -> Option<Vec<Spanned<String>>> {
+    let value = table.get("basis")?;
+    if matches!(&value.value, Value::List(items) if items.is_empty()) {
+        let finding = Diagnostic::error(codes::BLANK, value.span, "this list names nothing");
+        findings.push(finding.hint("name the line that is 100 %, or take the key out"));
+        return None;
+    }
+    field::texts(table, "basis", findings)
 }
 
 /// The weight of a key in grams.
@@ -178,9 +192,11 @@ fn line(
         name: field::text(table, "name", findings).map(|name| name.value),
         note: field::text(table, "note", findings).map(|note| note.value),
         fixed: field::flag(table, "fixed", findings),
-        span: Span::new(key.span.source, key.span.start, key.span.end),
+        span: key.span,
     };
-    check_line(&line, kitchen, findings).then_some(line)
+    let sound =
+        check_fixed(&line, &line.amount, findings) && check_amount(&line.subject, &line.amount, kitchen, findings);
+    sound.then_some(line)
 }
 
 fn subject(
@@ -246,14 +262,22 @@ fn of_range(range: Range) -> Option<Amount> {
     }
 }
 
-fn check_line(line: &Line, kitchen: &Kitchen<'_>, findings: &mut Findings) -> bool {
-    if line.fixed && matches!(line.amount.value, Amount::Percent { .. }) {
-        let message = format!("`{}` is a percent, so it can't stay as it is at any yield", line.key);
-        let finding = Diagnostic::error(codes::FIXED_PERCENT, line.amount.span, message);
-        findings.push(finding.hint("write a weight, or take `fixed` out"));
-        return false;
-    }
-    check_amount(&line.subject, &line.amount, kitchen, findings)
+/// Whether a line stays as it is in this amount, where it is fixed.
+pub(super) fn check_fixed(line: &Line, amount: &Spanned<Amount>, findings: &mut Findings) -> bool {
+    let what = match &amount.value {
+        Amount::Percent { .. } if line.fixed => "a percent",
+        Amount::All if line.fixed => "all of a part",
+        Amount::Percent { .. }
+        | Amount::All
+        | Amount::Weight { .. }
+        | Amount::Volume { .. }
+        | Amount::Count { .. }
+        | Amount::ToTaste => return true,
+    };
+    let message = format!("`{}` is {what}, so it can't stay as it is at any yield", line.key);
+    let finding = Diagnostic::error(codes::FIXED_PERCENT, amount.span, message);
+    findings.push(finding.hint("write a weight, or take `fixed` out"));
+    false
 }
 
 /// Whether what a line adds can be had in this amount.

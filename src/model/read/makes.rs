@@ -126,16 +126,25 @@ fn names(name: &str, high: u32, text: &Spanned<String>, language: &str, findings
 }
 
 /// English endings that the rules below would get wrong, singular and plural.
-const IRREGULAR: [(&str, &str); 9] = [
+const IRREGULAR: [(&str, &str); 18] = [
     ("loaf", "loaves"),
     ("half", "halves"),
     ("leaf", "leaves"),
+    ("knife", "knives"),
+    ("olive", "olives"),
+    ("chive", "chives"),
+    ("endive", "endives"),
+    ("clove", "cloves"),
     ("potato", "potatoes"),
     ("tomato", "tomatoes"),
+    ("mango", "mangoes"),
     ("cookie", "cookies"),
     ("brownie", "brownies"),
     ("blondie", "blondies"),
     ("smoothie", "smoothies"),
+    ("quiche", "quiches"),
+    ("brioche", "brioches"),
+    ("ganache", "ganaches"),
 ];
 
 /// The plural of an English singular, by its ending.
@@ -152,10 +161,14 @@ fn english_plural(one: &str) -> String {
     }
 }
 
-/// The singular of an English plural, by its ending; `None` where it has none of a plural's.
+/// The singular of an English plural, by its ending; `None` where it has none of a plural's, or one that several
+/// singulars have: `shelves` and `sleeves`, `toes` and `tomatoes`.
 fn english_singular(many: &str) -> Option<String> {
     if let Some((stem, one)) = IRREGULAR.iter().find_map(|(o, m)| Some((many.strip_suffix(m)?, o))) {
         return Some(format!("{stem}{one}"));
+    }
+    if many.ends_with("ves") || many.ends_with("oes") {
+        return None;
     }
     if let Some(stem) = many.strip_suffix("ies").filter(|stem| stem.chars().count() > 1) {
         return Some(format!("{stem}y"));
@@ -193,7 +206,13 @@ mod tests {
         assert_eq!(english_singular("tea loaves").as_deref(), Some("tea loaf"));
         assert_eq!(english_singular("olives").as_deref(), Some("olive"));
         assert_eq!(english_singular("cookies").as_deref(), Some("cookie"));
-        assert_eq!(english_singular("naan"), None);
+        for (one, many) in
+            [("quiche", "quiches"), ("brioche", "brioches"), ("ganache", "ganaches"), ("mango", "mangoes")]
+        {
+            assert_eq!((english_singular(many).as_deref(), english_plural(one).as_str()), (Some(one), many));
+        }
+        assert_eq!((english_singular("knives").as_deref(), english_singular("shelves")), (Some("knife"), None));
+        assert_eq!((english_singular("torpedoes"), english_singular("naan")), (None, None));
         assert_eq!(english_plural("loaf"), "loaves");
         assert_eq!(english_plural("dish"), "dishes");
         assert_eq!(english_plural("patty"), "patties");

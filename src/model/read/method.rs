@@ -273,7 +273,7 @@ impl Reader<'_, '_> {
 }
 
 /// Whether a field says an amount, and so takes it.
-fn takes(field: Field) -> bool {
+pub(super) fn takes(field: Field) -> bool {
     match field {
         Field::AmountAndName | Field::Amount | Field::Household => true,
         Field::Percent | Field::Name => false,

@@ -50,7 +50,12 @@ const BUILT_IN_WORDS: [(&str, &str); 2] =
     [("de", include_str!("../builtin/pantry.de.toml")), ("fr", include_str!("../builtin/pantry.fr.toml"))];
 
 /// Items and their shares of the whole, from 0 to 1.
-pub(super) type MadeOf = Spanned<Vec<(Spanned<String>, Exact)>>;
+#[derive(Clone, Debug)]
+pub(super) struct MadeOf {
+    pub(super) parts: Vec<(Spanned<String>, Exact)>,
+    /// Where it stands; `None` for one of the built-in pantry, whose places are none of the channel's.
+    pub(super) span: Option<Span>,
+}
 
 /// What the sources say of an item; `None` is said nowhere.
 #[derive(Clone, Debug, Default)]
@@ -67,7 +72,8 @@ pub(super) struct Draft {
     pub(super) diet: Option<BTreeSet<Claim>>,
     pub(super) hazards: Option<BTreeSet<Hazard>>,
     pub(super) made_of: Option<MadeOf>,
-    span: Option<Span>,
+    /// Where the channel speaks of it.
+    pub(super) span: Option<Span>,
 }
 
 /// Everything known of every item.
@@ -149,7 +155,7 @@ fn overlay(
         let draft = drafts.entry(entry.key.value.clone()).or_default();
         draft.span = if of_channel { Some(entry.key.span) } else { None };
         draft.words(item, findings);
-        draft.facts(item, measures, findings);
+        draft.facts(item, of_channel, measures, findings);
     }
 }
 
@@ -183,11 +189,12 @@ impl Draft {
         }
     }
 
-    fn facts(&mut self, table: &Table, measures: Measures, findings: &mut Findings) {
+    fn facts(&mut self, table: &Table, of_channel: bool, measures: Measures, findings: &mut Findings) {
         if let Some(made_of) = field::table(table, "made-of", findings) {
             // Facts stated for the composition that this one replaces no longer hold.
             (self.water, self.allergens, self.diet, self.hazards) = (None, None, None, None);
-            self.made_of = Some(Spanned::new(components(made_of, measures, findings), made_of.span));
+            let parts = components(made_of, measures, findings);
+            self.made_of = Some(MadeOf { parts, span: of_channel.then_some(made_of.span) });
         }
         if let Some(density) = density(table, measures, findings) {
             self.density = Some(density);
@@ -292,8 +299,7 @@ fn written_density(text: &Spanned<String>, measures: Measures, findings: &mut Fi
     let grams = quantity::single(&Spanned::new(weight.trim().into(), text.span), Dimension::Weight, measures, findings);
     // "g/mL" is per one millilitre; "165 g / 250 mL" is as good.
     let volume = volume.trim();
-    let volume =
-        if volume.starts_with(|c: char| c.is_ascii_digit()) { volume.to_owned() } else { format!("1 {volume}") };
+    let volume = if volume.starts_with(char::is_alphabetic) { format!("1 {volume}") } else { volume.to_owned() };
     let volume = quantity::single(&Spanned::new(volume, text.span), Dimension::Volume, measures, findings);
     grams?.value.over(&volume?.value)
 }

@@ -30,10 +30,10 @@ pub(super) fn range(text: &Spanned<String>, measures: Measures, findings: &mut F
     }
 }
 
-/// As [`parse_range`], but an exponent is told from a unit, and a sign from a range.
+/// As [`parse_range`], but an exponent is told from a unit.
 pub(super) fn checked_range(text: &str, measures: Measures) -> Result<Range, Malformed> {
     // Longer than any quantity: it is refused before anyone reckons with it.
-    if text.len() > 200 || has_exponent(text) || text.trim_start().starts_with(['-', '−', '+']) {
+    if text.len() > 200 || has_exponent(text) {
         return Err(Malformed::BadNumber(text.chars().take(60).collect()));
     }
     parse_range(text, measures)
@@ -170,7 +170,7 @@ fn as_printed(spelling: &'static str) -> &'static str {
 
 fn number_hint(text: &str) -> String {
     if text.trim_start().starts_with(['-', '−', '+']) {
-        return "write it without a sign; amounts are never below zero".into();
+        return "write it without a sign; only a temperature is ever below zero".into();
     }
     if has_exponent(text) {
         return "write all its digits, without an exponent".into();

@@ -11,7 +11,10 @@ use crate::exact::{Dimension, Exact, Measures};
 use crate::model::{Basis, Recipe, codes};
 use crate::source::{Sources, Table, read_toml, split_front_matter};
 use crate::span::{SourceId, Span, Spanned};
+use std::cell::OnceCell;
 
+/// Weights of a ratio table: so many columns are still read on a screen.
+const MOST_WEIGHTS: usize = 24;
 const KEYS: &[&str] = &[
     "title", "makes", "piece", "basis", "batch", "each", "diet", "loss", "formula", "parts", "fry", "energy",
     "compare", "variant", "ratio", "video",
@@ -29,9 +32,12 @@ pub(super) fn read(sources: &Sources, id: &str, kitchen: &Kitchen<'_>, findings:
     }
     check_keys(&front, KEYS, "the front matter", findings);
     bounds::check(&front, findings)?;
-    let (mut recipe, broken) = front_matter(&front, id, source, start, kitchen, findings)?;
+    let (mut recipe, mut broken) = front_matter(&front, id, source, start, kitchen, findings)?;
     let names = Names::new(&recipe, &[], &broken, kitchen);
-    recipe.method = method::read(source, text, split.body, &names, findings);
+    let mut told = Findings::new();
+    recipe.method = method::read(source, text, split.body, &names, &mut told);
+    broken.method = told.has_errors();
+    findings.extend(told);
     translation::read_all(sources, &mut recipe, &broken, kitchen, findings);
     Some(recipe)
 }
@@ -65,7 +71,7 @@ fn front_matter(
     let batch = weight(front, "batch", measures, findings);
     let mut formula = lines::read(front, start, kitchen, findings);
     let main = sizing::main_part(&formula.parts, findings);
-    let top_basis = field::texts(front, "basis", findings);
+    let top_basis = lines::basis(front, findings);
     let top_each = weight(front, "each", measures, findings);
     let diet = diet::claims(front, findings);
     let fry = fry::of(front, kitchen, findings);
@@ -85,7 +91,9 @@ fn front_matter(
     let batch_broken = batch.is_none() && front.get("batch").is_some();
     // Sums over what could not be read would only repeat what is wrong with it.
     if !broken.basis && !broken.makes && !batch_broken {
-        Sizes { parts: &parts, main, makes: makes.as_ref(), batch: batch.as_ref(), place, kitchen }.check(&mut sums);
+        let totals = vec![OnceCell::new(); parts.len()];
+        let (makes, batch) = (makes.as_ref(), batch.as_ref());
+        Sizes { parts: &parts, main, makes, batch, place, kitchen, totals }.check(&mut sums);
     }
     if broken.lines.is_empty() {
         findings.extend(sums);
@@ -148,6 +156,7 @@ fn ratio(front: &Table, basis: &Basis, measures: Measures, findings: &mut Findin
     if texts.is_empty() {
         field::missing("at", "[\"250 g\", \"500 g\"]", table.span, findings);
     }
+    let texts = bounds::most(&texts, MOST_WEIGHTS, ("a recipe", "ratio weight"), |text| text.span, findings);
     let weights = texts.iter().filter_map(|text| quantity::single(text, Dimension::Weight, measures, findings));
     let mut weights: Vec<Exact> = weights.map(|weight| weight.value).collect();
     weights.sort();

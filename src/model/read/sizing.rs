@@ -7,6 +7,7 @@ use crate::diag::{Diagnostic, Findings};
 use crate::exact::Exact;
 use crate::model::{Amount, Basis, Line, LineRef, Makes, Part, Subject, codes};
 use crate::span::{Span, Spanned};
+use std::cell::OnceCell;
 
 /// The most parts that a recipe may have: no formula has as many, and they are followed one inside the other.
 const MOST_PARTS: usize = 100;
@@ -68,6 +69,8 @@ pub(super) struct Sizes<'a> {
     pub(super) batch: Option<&'a Spanned<Exact>>,
     pub(super) place: Span,
     pub(super) kitchen: &'a Kitchen<'a>,
+    /// What was found of `own_total`, by part: parts are taken by several others, which ask for it again.
+    pub(super) totals: Vec<OnceCell<Option<Exact>>>,
 }
 
 impl Sizes<'_> {
@@ -151,9 +154,7 @@ impl Sizes<'_> {
             return;
         };
         if takers.len() > 1 {
-            let message = format!("this takes all of `{}`, and another line takes some of it too", part.id);
-            let finding = Diagnostic::error(codes::PART_TAKEN_TWICE, first.amount.span, message);
-            findings.push(finding.hint("write how much each of them takes"));
+            findings.push(taken_twice(part, first.amount.span));
         }
         self.check_own_size(part, first.amount.span, "is taken whole", findings);
     }
@@ -189,9 +190,12 @@ impl Sizes<'_> {
     /// Weight of a part by its own lines, `batch` for the main one; `None` where they don't say.
     fn own_total(&self, index: usize) -> Option<Exact> {
         let part = &self.parts[index];
-        let batch = self.batch.filter(|_| index == self.main).map(|batch| batch.value.clone());
-        let basis = batch.or_else(|| self.basis_weight(part));
-        part.lines.iter().map(|line| self.line_total(line, basis.as_ref())).sum()
+        let sum = || {
+            let batch = self.batch.filter(|_| index == self.main).map(|batch| batch.value.clone());
+            let basis = batch.or_else(|| self.basis_weight(part));
+            part.lines.iter().map(|line| self.line_total(line, basis.as_ref())).sum()
+        };
+        self.totals[index].get_or_init(sum).clone()
     }
 
     fn line_total(&self, line: &Line, basis: Option<&Exact>) -> Option<Exact> {
@@ -253,6 +257,12 @@ impl Sizes<'_> {
             findings.push(finding.hint("make `each` larger, or these lines smaller"));
         }
     }
+}
+
+/// Says that a part is taken whole at `span`, and again by another line.
+pub(super) fn taken_twice(part: &Part, span: Span) -> Diagnostic {
+    let message = format!("this takes all of `{}`, and another line takes some of it too", part.id);
+    Diagnostic::error(codes::PART_TAKEN_TWICE, span, message).hint("write how much each of them takes")
 }
 
 /// The one line that takes a part, where there is exactly one.

@@ -1,13 +1,16 @@
-//! Reads `recipe.LANG.md`: the same recipe in other words. It changes no number and no step.
+//! Reads `recipe.LANG.md`: the same recipe in other words. It changes no number and no step: a step whose braces hold
+//! another measure or share than the recipe's own is refused.
 
 use super::Kitchen;
-use super::brace::Names;
+use super::brace::{Names, Target};
 use super::field::{self, as_table, as_text, check_keys, list};
 use super::lines::Broken;
+use super::method::takes;
 use super::variant::{ambiguous, lines_named, named_values};
 use super::{makes, method};
 use crate::diag::{Diagnostic, Findings, did_you_mean};
-use crate::model::{LineRef, Recipe, codes};
+use crate::exact::{Dimension, Exact};
+use crate::model::{Brace, Inline, LineRef, LineUse, PartUse, Recipe, Share, Step, codes};
 use crate::source::{Sources, Table, read_toml, split_front_matter};
 use crate::span::{Span, Spanned};
 
@@ -67,7 +70,11 @@ fn read(
     let pieces: Vec<String> = words.piece.iter().flat_map(|(one, many)| [one.clone(), many.clone()]).collect();
     let names = Names::new(recipe, &pieces, broken, kitchen);
     let body = Span::new(source, split.body.start, split.body.start);
-    let mut method = method::read(source, text, split.body, &names, findings);
+    let mut told = Findings::new();
+    let mut method = method::read(source, text, split.body, &names, &mut told);
+    // A brace that could not be read is missing on one side, which is no further fault.
+    let unread = told.has_errors() || broken.method;
+    findings.extend(told);
     let (here, there) = (method.steps.len(), recipe.method.steps.len());
     if here != there {
         let place = method.steps.last().map_or(body, |step| step.span);
@@ -76,11 +83,86 @@ fn read(
         findings.push(finding.hint("write one `## ` heading for each step of `recipe.md`, in its order"));
         return;
     }
+    if !unread {
+        for (step, own) in method.steps.iter().zip(&recipe.method.steps) {
+            compare(step, own, sources, findings);
+        }
+    }
     // Steps are known by the recipe's own ids in every language.
     for (step, own) in method.steps.iter_mut().zip(&recipe.method.steps) {
         step.id.clone_from(&own.id);
     }
     put_on((words, method));
+}
+
+/// What a brace states of a step: a measure, or how much it takes of a line or of a part.
+enum Stated<'s> {
+    Measure(Dimension, &'s Exact, &'s Exact),
+    Taken(Target, &'s Share),
+}
+
+impl Stated<'_> {
+    fn same(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Measure(..), Self::Taken(..)) | (Self::Taken(..), Self::Measure(..)) => false,
+            (Self::Measure(kind, low, high), Self::Measure(of, from, to)) => (kind, low, high) == (of, from, to),
+            // What remains follows from the shares before it, which are compared in their own steps.
+            (Self::Taken(target, Share::Remaining { .. }), Self::Taken(of, Share::Remaining { .. })) => target == of,
+            (Self::Taken(target, share), Self::Taken(of, other)) => target == of && taken(share) == taken(other),
+        }
+    }
+}
+
+fn taken(share: &Share) -> Exact {
+    match share {
+        Share::Whole => Exact::one(),
+        Share::Fraction(share) | Share::Remaining { left: share } => share.clone(),
+    }
+}
+
+/// Each thing that a step states, with its place, the first time it does.
+fn stated(step: &Step) -> Vec<(Stated<'_>, Span)> {
+    let all = step.text.iter().flatten().chain(step.card.iter().flatten()).chain(&step.title);
+    let mut found: Vec<(Stated<'_>, Span)> = Vec::new();
+    for inline in all {
+        let Inline::Brace(brace) = inline else { continue };
+        let stated = match &brace.value {
+            Brace::Measure(range) => Stated::Measure(range.dimension(), &range.low.value, &range.high.value),
+            Brace::Line(LineUse { line, share, field }) if takes(*field) => Stated::Taken(Target::Line(*line), share),
+            Brace::Part(PartUse { part, share, field }) if takes(*field) => Stated::Taken(Target::Part(*part), share),
+            Brace::Line(_) | Brace::Part(_) | Brace::Outcome(_) => continue,
+        };
+        if found.iter().all(|(other, _)| !other.same(&stated)) {
+            found.push((stated, brace.span));
+        }
+    }
+    found
+}
+
+/// Compares what a step states with the recipe's own: what only the translation says is another figure, what only the
+/// recipe says is one that its readers miss.
+fn compare(step: &Step, own: &Step, sources: &Sources, findings: &mut Findings) {
+    let (here, there) = (stated(step), stated(own));
+    let only = |these: &[(Stated<'_>, Span)], those: &[(Stated<'_>, Span)]| -> Vec<Span> {
+        these
+            .iter()
+            .filter(|(stated, _)| those.iter().all(|(other, _)| !other.same(stated)))
+            .map(|(_, at)| *at)
+            .collect()
+    };
+    let (others, missing) = (only(&here, &there), only(&there, &here));
+    let written = |span: &Span| sources.texts.slice(*span).split_whitespace().collect::<Vec<_>>().join(" ");
+    let missing = list(missing.iter().map(written).collect::<Vec<_>>().iter().map(String::as_str));
+    for span in &others {
+        let message = format!("this step of `recipe.md` has no `{}`", written(span));
+        let hint = if missing.is_empty() { "take it out".to_owned() } else { format!("it has {missing}: write that") };
+        findings.push(Diagnostic::error(codes::STEPS_DIFFER, *span, message).hint(hint));
+    }
+    if others.is_empty() && !missing.is_empty() {
+        let message = format!("this step of `recipe.md` has {missing} too");
+        let finding = Diagnostic::warning(codes::STEPS_DIFFER, step.span, message);
+        findings.push(finding.hint("state it here as well, so that these readers have it"));
+    }
 }
 
 fn words(front: &Table, recipe: &Recipe, broken: &Broken, start: Span, findings: &mut Findings) -> Words {

@@ -11,16 +11,26 @@ pub(super) fn find(text: &[char]) -> Vec<Range<usize>> {
     let mut found = Vec::new();
     let mut at = 0;
     while at < text.len() {
+        let Some(end_of_number) = number(text, at) else {
+            at += 1;
+            continue;
+        };
         let inside_word = at > 0 && text[at - 1].is_alphanumeric();
         match measure(text, at).filter(|_| !inside_word) {
             Some(end) => {
-                found.push(at..end);
+                found.push(at - usize::from(is_signed(text, at))..end);
                 at = end;
             }
-            None => at += 1,
+            None => at = end_of_number,
         }
     }
     found
+}
+
+/// Whether the number at `start` is below zero: a sign stands right before it, and nothing but a blank before that.
+fn is_signed(text: &[char], start: usize) -> bool {
+    let sign = start.checked_sub(1).is_some_and(|at| matches!(text[at], '-' | '−'));
+    sign && start.checked_sub(2).is_none_or(|at| text[at].is_whitespace())
 }
 
 /// Where the number with a unit that starts at `start` ends.
@@ -93,6 +103,7 @@ mod tests {
         assert_eq!(found("Bake 20 min at 180 °C."), ["20 min", "180 °C"]);
         assert_eq!(found("a 20-minute rest, 3-4 mm, 8 to 12 h"), ["20-minute", "3-4 mm", "8 to 12 h"]);
         assert_eq!(found("1 1/2 cups, ½ tsp, 60%, 1,5 kg"), ["1 1/2 cups", "½ tsp", "60%", "1,5 kg"]);
+        assert_eq!(found("Freeze at -18 °C or −20 °C, for 2-3 h"), ["-18 °C", "−20 °C", "2-3 h"]);
         assert_eq!(found("cut 2 in half, step 3, 4 eggs, 24 rolls, B12 g"), Vec::<String>::new());
     }
 }

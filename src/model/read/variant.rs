@@ -2,7 +2,8 @@
 
 use super::Kitchen;
 use super::field::{self, as_table, as_text, check_id, check_keys, list, required, unknown_item};
-use super::lines::{Broken, amount, check_amount};
+use super::lines::{Broken, amount, check_amount, check_fixed};
+use super::sizing::{sole_taker, taken_twice};
 use crate::diag::{Diagnostic, Findings, did_you_mean};
 use crate::model::{Amount, Basis, LineRef, Part, Subject, Variant, codes};
 use crate::source::{Table, Value};
@@ -151,8 +152,16 @@ fn check_set(
         findings.push(finding.hint("write a weight"));
         return false;
     }
+    let line = &part.lines[at.line];
+    if let (Amount::All, Subject::Part(taken)) = (&amount.value, &line.subject)
+        && sole_taker(parts, *taken).is_none()
+    {
+        findings.push(taken_twice(&parts[*taken], amount.span));
+        return false;
+    }
     let swapped = swap.iter().find(|(other, _)| *other == at).map(|(_, item)| Subject::Item(item.clone()));
-    check_amount(swapped.as_ref().unwrap_or(&part.lines[at.line].subject), amount, kitchen, findings)
+    check_fixed(line, amount, findings)
+        && check_amount(swapped.as_ref().unwrap_or(&line.subject), amount, kitchen, findings)
 }
 
 /// The lines of items that a name means: `part.key`, a key, or an item, in every part.

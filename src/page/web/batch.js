@@ -52,9 +52,16 @@ function opened(pattern) {
   };
 }
 
-/** Whether every part of a variant can hold its weights at a factor. */
+/** Whether every part of a variant can hold its weights at a factor, and is as much as what is taken of it. */
 function holds(variant, factor) {
-  return variant.parts.every((part) => part.basis === null || along(part.basis, factor).sign > 0);
+  const weight = (lines) => Exact.sum(lines.filter((line) => line.grams).map((line) => along(line.grams, factor)));
+  const lines = variant.parts.flatMap((part) => part.lines);
+  return variant.parts.every((part, index) => {
+    if (part.basis !== null && along(part.basis, factor).sign <= 0) return false;
+    const takers = lines.filter((line) => line.takes === index);
+    const [wanted, own] = [weight(takers), weight(part.lines)];
+    return takers.length === 0 || wanted.minus(own).abs().times(whole(1000)).against(wanted) <= 0;
+  });
 }
 
 class Batch {
@@ -144,8 +151,12 @@ function factorOf(pattern, variant, asked) {
     factor = basis && asked.batch.over(basis);
     if (!factor) throw new Refused("baseless");
   }
-  if (asked.have) factor = least(asked.have.map((have) => reach(pattern, variant, have)));
+  if (asked.have) {
+    const told = asked.have.map((have) => reach(pattern, variant, have)).filter((reached) => reached);
+    factor = told.length ? least(told) : ONE;
+  }
   if (factor.against(MOST_BATCHES) > 0) throw new Refused("large");
+  if (factor.times(MOST_BATCHES).against(ONE) < 0) throw new Refused("tiny");
   return factor;
 }
 
@@ -158,14 +169,15 @@ function linesOf(pattern, variant, name) {
   return (byItem.length ? byItem : all.filter(named)).filter(({ line }) => line.grams).map(({ line }) => line);
 }
 
-/** How far one item on hand reaches. */
+/** How far one item on hand reaches; `null` where it is enough at any. */
 function reach(pattern, variant, { item, grams }) {
   const lines = linesOf(pattern, variant, item);
-  const told = [ONE, whole(2)].every((factor) => holds(variant, factor) && holds(pattern.variants[0], factor));
-  if (!lines.length || !told) throw new Refused("unweighed", item);
+  if (!lines.length) throw new Refused("unweighed", item);
   const start = Exact.sum(lines.map((line) => line.grams[0]));
   const slope = Exact.sum(lines.map((line) => line.grams[1]));
-  const factor = grams.minus(start).over(slope);
+  const left = grams.minus(start);
+  if (slope.sign <= 0 && left.sign >= 0) return null;
+  const factor = left.over(slope);
   if (!factor || factor.sign <= 0) throw new Refused("little", item);
   return factor;
 }

@@ -11,7 +11,7 @@ mod method;
 use super::resolve::{Inputs, Resolution, find_variant, settle};
 use super::shown::Shown;
 use super::{Larder, Refusal};
-use crate::batch::{BatchLine, BatchPart, Quota, Unsizable, Wanted, WrittenSizes};
+use crate::batch::{BatchLine, BatchPart, Quota, Wanted, beside};
 use crate::exact::{Dimension, Exact, Unit};
 use crate::locale::Key;
 use crate::model::{Basis, LineRef, Portion};
@@ -32,7 +32,7 @@ pub fn pattern(inputs: Inputs<'_>, day: Option<jiff::civil::Date>) -> Result<Val
     let cut = |id: Option<&str>| -> Result<Cut<'_>, Refusal> {
         let variant = id.map(|id| find_variant(recipe, id)).transpose()?;
         let one = Resolution::new(inputs, &written, variant, day, &factor)?;
-        let (other, step) = beside(&one, &written)?;
+        let (other, step) = beside(&one.batch.factor, |factor| one.at_factor(factor))?;
         Ok(Cut { one, other, step })
     };
     let mut cuts = vec![cut(None)?];
@@ -77,20 +77,6 @@ pub(super) struct Cut<'a> {
     other: Resolution<'a>,
     /// How much larger the factor of `other` is.
     step: Exact,
-}
-
-/// The same a little larger. Some formulas can't be twice as large (a part that is taken by a fixed weight may be too
-/// small for what grows in it), but none has its limit right at the written batch.
-fn beside<'a>(one: &Resolution<'a>, written: &'a WrittenSizes) -> Result<(Resolution<'a>, Exact), Unsizable> {
-    let mut step = Exact::one();
-    loop {
-        let factor = &one.batch.factor + &step;
-        match Resolution::new(one.inputs, written, one.variant, one.day, &factor) {
-            Ok(other) => return Ok((other, step)),
-            Err(why) if step < Exact::ratio(1, 1_000_000) => return Err(why),
-            Err(_) => step = step / Exact::from(16),
-        }
-    }
 }
 
 impl Cut<'_> {

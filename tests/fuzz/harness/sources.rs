@@ -9,7 +9,7 @@ use tallyspoon::cue::{self, Card, CueSheet, Reading, cards};
 use tallyspoon::desk::Channel;
 use tallyspoon::diag::Findings;
 use tallyspoon::locale::Locale;
-use tallyspoon::model::{self, Book, Content, Decimal, Import, Options, Order, Written, append, load_book};
+use tallyspoon::model::{self, Book, Content, Decimal, Import, Options, Order, Purchase, Written, append, load_book};
 use tallyspoon::sheet::{Refusal, Request, document, pattern, resolve, seal, truth};
 use tallyspoon::slate::{Slate, changes, correction, statements};
 use tallyspoon::source::{Sources, csv_line, read_csv};
@@ -174,7 +174,9 @@ pub fn import(data: &[u8]) -> bool {
     let (book, findings) = load_book(&small("prices.csv", text.as_bytes()), &Options::default());
     let book = book.unwrap_or_else(|| panic!("what was taken over can't be read: {findings:?}\n{text}"));
     for line in &lines {
-        let Some(read) = book.prices.find(&line.purchase.item, line.purchase.date, &line.purchase.place) else {
+        let (day, place) = (line.purchase.date, line.purchase.place.to_lowercase());
+        let same = |read: &&Purchase| read.date == day && read.place.to_lowercase() == place;
+        let Some(read) = book.prices.by_item.get(&line.purchase.item).and_then(|all| all.iter().find(same)) else {
             panic!("{:?} is not in the book", line.line);
         };
         assert_eq!((&read.price, &read.pack), (&line.purchase.price, &line.purchase.pack), "{:?}", line.line);
