@@ -311,8 +311,8 @@ pub enum Command {
     /// Begin a channel in a new folder, with a first dish from lines such as `flour 500 g`
     ///
     /// Asks what it needs to know on a terminal. For a script, give everything as options and the lines on standard input.
-    /// Weights become percents that give the same grams back; spoons and counts stay as they are, but for what is 100 %. What the pantry does not
-    /// know gets an entry that says so, and a name that looks like a slip is asked about.
+    /// Weights become percents that give the same grams back; spoons and counts stay as they are, but for what is 100 %.
+    /// What the pantry does not know gets an entry that says so, and a name that looks like a slip is asked about.
     New {
         /// The folder to make
         #[arg(value_name = "DIR")]

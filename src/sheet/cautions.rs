@@ -260,17 +260,26 @@ impl Kitchen<'_> {
     /// Garlic and a fat in one part, or in what it takes; frying oil is not kept.
     fn garlic_under_oil(&self) -> bool {
         (0..self.resolution.batch.parts.len()).any(|part| {
-            self.holds(part, &|item| item.hazards.contains(&Hazard::Garlic))
-                && self.holds(part, &|item| item.role == Role::Fat)
+            self.holds(part, |item| item.hazards.contains(&Hazard::Garlic))
+                && self.holds(part, |item| item.role == Role::Fat)
         })
     }
 
     /// Whether such an item is in a part or in what that takes.
-    fn holds(&self, part: usize, such: &dyn Fn(&Item) -> bool) -> bool {
-        self.resolution.batch.parts[part].lines.iter().any(|line| {
-            let item = line.item.as_deref().and_then(|key| self.resolution.item(key));
-            item.is_some_and(such) || line.takes.is_some_and(|taken| self.holds(taken, such))
-        })
+    fn holds(&self, part: usize, such: impl Fn(&Item) -> bool) -> bool {
+        let lines = |part: usize| &self.resolution.batch.parts[part].lines;
+        // Each part once, however many ways lead to it.
+        let (mut within, mut next) = (vec![part], 0);
+        while let Some(&at) = within.get(next) {
+            for taken in lines(at).iter().filter_map(|line| line.takes) {
+                if !within.contains(&taken) {
+                    within.push(taken);
+                }
+            }
+            next += 1;
+        }
+        let items = within.iter().flat_map(|&part| lines(part)).filter_map(|line| line.item.as_deref());
+        items.filter_map(|key| self.resolution.item(key)).any(such)
     }
 
     /// Acid ingredients at a twentieth of the weight or more: common practice, no source.
