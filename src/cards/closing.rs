@@ -2,7 +2,7 @@
 
 use super::Stack;
 use super::cost::total;
-use super::desk::{Desk, Room, Set, author, figure};
+use super::desk::{Desk, Room, Set, author, figure, is_misfit};
 use super::pile::{Pile, scene};
 use crate::draw::{DrawError, Role, Scene};
 use crate::locale::Key;
@@ -25,11 +25,26 @@ fn closing(desk: &Desk<'_>, step: f32) -> Result<Scene, DrawError> {
     pile.text(&title, 0.0, pile.height + desk.gap() * 1.6);
     let stats = stats(desk, width, step)?;
     pile.below(&stats, desk.block() * 1.5);
-    let more = desk.set(&desk.say(Key::ClosingMore, &[]), desk.note(), Room::lines(width, 3))?;
-    pile.text(&more, 0.0, pile.height + desk.block());
+    let quiet = |phrase: &Phrase| desk.set(phrase, desk.note(), Room::lines(width, 3));
+    let lines = incomplete(desk, &quiet).into_iter().chain([quiet(&desk.say(Key::ClosingMore, &[]))]);
+    for line in lines.collect::<Result<Vec<Set>, DrawError>>()? {
+        pile.text(&line, 0.0, pile.height + desk.block());
+    }
     let mut scene = scene(desk, "", Plate::Closing, &pile, (0.0, 0.0))?;
     scene.title = sheet.title.clone();
     Ok(scene)
+}
+
+/// What has no price, by name where that fits, else how many.
+fn incomplete(desk: &Desk<'_>, set: &impl Fn(&Phrase) -> Result<Set, DrawError>) -> Option<Result<Set, DrawError>> {
+    let names: Vec<&str> = desk.sheet.cost.missing.iter().map(|(_, name)| name.as_str()).collect();
+    let count = author(&names.len().to_string());
+    let named = || set(&desk.say(Key::CostIncomplete, &[("names", author(&desk.locale.list(&names)))]));
+    let counted = || set(&desk.say(Key::CostIncompleteMany, &[("count", count.clone())]));
+    (!names.is_empty()).then(|| {
+        let named = named();
+        if is_misfit(&named) { counted() } else { named }
+    })
 }
 
 /// A label over its figure.

@@ -354,6 +354,11 @@ fn what_has_no_price_is_named_on_the_cost_card() {
             assert!(said.contains(&"What is known so far".to_owned()), "{}: {said:?}", frame.id);
         }
         assert!(said(&puffs(), &frame, "-totals").contains(&"water · no price yet".to_owned()), "{}", frame.id);
+        // The closing card names it where there is room, and says how many there are else.
+        for (sheet, told) in [(&puffs(), "ground cumin"), (&many, "30 items")] {
+            let said = said(sheet, &frame, "-closing").concat();
+            assert!(said.contains(&format!("no price for {told}")), "{}: {said}", frame.id);
+        }
     }
 }
 

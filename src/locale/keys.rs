@@ -105,6 +105,7 @@ keys! {
     CostBasket = "cost-basket",
     CostBasketWhy = "cost-basket-why",
     CostIncomplete = "cost-incomplete",
+    CostIncompleteMany = "cost-incomplete-many",
     CostNoPrice = "cost-no-price",
     CostFree = "cost-free",
     CostOffer = "cost-offer",
