@@ -175,6 +175,12 @@ fn check(sheet: &CueSheet, end: u64) {
     }
 }
 
+/// A right claim of a second and a half about a figure, in a step counted from one, or in none.
+fn said(start: u64, about: &str, step: usize) -> Claim {
+    let (start, end) = (Millis(start), Millis(start + 1500));
+    Claim { start, end, about: about.to_owned(), step, agrees: true, figure: String::new() }
+}
+
 #[test]
 fn a_caution_follows_the_card_of_its_step_and_a_step_waits_for_the_cost() {
     let (_, content, locale) = demo();
@@ -182,14 +188,6 @@ fn a_caution_follows_the_card_of_its_step_and_a_step_waits_for_the_cost() {
     let hot = sheet.cautions.iter().find(|caution| caution.id == "hot-oil").expect("a caution");
     let step = hot.step.as_deref().expect("a step with hot oil");
     let at = sheet.steps.iter().position(|known| known.id == step).expect("the step");
-    let said = |start: u64, about: &str, step: usize| Claim {
-        start: Millis(start),
-        end: Millis(start + 1500),
-        about: about.to_owned(),
-        step,
-        agrees: true,
-        figure: String::new(),
-    };
     let next = format!("step.{}", sheet.steps[at + 1].id);
     let claims =
         vec![said(10_000, &format!("step.{step}"), at + 1), said(40_000, "cost.total", 0), said(42_000, &next, at + 2)];
@@ -210,14 +208,6 @@ fn what_is_told_last_comes_while_somebody_speaks_and_the_closing_card_when_there
     let (_, content, locale) = demo();
     let sheet = sheets(&content, &locale).into_iter().next().expect("a dish");
     let (at, last) = sheet.steps.iter().enumerate().next_back().expect("a step");
-    let said = |start: u64, about: &str, step: usize| Claim {
-        start: Millis(start),
-        end: Millis(start + 1500),
-        about: about.to_owned(),
-        step,
-        agrees: true,
-        figure: String::new(),
-    };
     let claims = vec![said(30_000, "cost.total", 0), said(32_000, &format!("step.{}", last.id), at + 1)];
     let openings = claims.iter().map(|claim| claim.start).collect();
     let heard = Heard { openings, numbers: claims.len(), claims, end: Millis(36_000), ..Heard::default() };

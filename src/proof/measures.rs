@@ -16,19 +16,11 @@ impl List<'_, '_> {
         let litres = [Unit::Litre, Unit::Quart, Unit::Gallon, Unit::Pint].map(SaidUnit::Unit);
         let large = quantity.unit.is_some_and(|unit| litres.contains(&unit));
         let pot = |at: usize| self.hearing.tokens[at].text == "oven" || self.hearing.tells(at, Cue::Pan);
-        // "Right, pan of water. Four litres, and let it boil."
-        let marks = if self.hearing.tokens[quantity.start].gap == Gap::Sentence { 1 } else { 0 };
-        let mut left = marks;
-        let mut open = |at: usize| {
-            let ends = self.hearing.tokens[at + 1].gap == Gap::Sentence;
-            left -= i32::from(ends);
-            left >= 0
-        };
+        // "Right, pan of water. Four litres, and let it boil.": the sentence before that of a number that opens one
+        let ends = |at: usize| at != quantity.start && self.hearing.tokens[at].gap == Gap::Sentence;
         let before = (quantity.start.saturating_sub(6)..quantity.start)
             .rev()
-            .take_while(|&at| open(at) && !self.hearing.stops(at))
-            .collect::<Vec<_>>()
-            .into_iter();
+            .take_while(|&at| !ends(at + 1) && !self.hearing.stops(at));
         let behind = (quantity.end..(quantity.end + 2).min(self.hearing.tokens.len()))
             .take_while(|&at| self.hearing.tape().flows(at));
         large && self.hearing.after_of(quantity.end).is_none() && before.chain(behind).any(pot)
