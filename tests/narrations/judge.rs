@@ -436,7 +436,8 @@ fn sums(score: &mut Score, narration: &Narration, words: &[Word], proof: &Value)
 
 /// What is changed of the words, without those that stay.
 fn changed(said: &str, written: &str) -> (Vec<String>, Vec<String>) {
-    let split = |text: &str| text.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>();
+    // A hyphen is not heard.
+    let split = |text: &str| text.to_lowercase().split([' ', '-']).map(str::to_owned).collect::<Vec<_>>();
     let (mut said, mut written) = (split(said), split(written));
     while said.len() > 1 && written.len() > 1 && said[0] == written[0] {
         said.remove(0);

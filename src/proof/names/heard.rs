@@ -28,6 +28,8 @@ pub(super) struct Heard<'w> {
     pub(super) number: bool,
     /// Whether it describes food without naming it: "fresh".
     pub(super) describes: bool,
+    /// Whether it is "the", "a", "my", "of" or "or".
+    pub(super) article: bool,
     /// Whether captions may have made it out of a part of a name.
     pub(super) may_be_within: bool,
     /// Whether it is a weight or a volume.
@@ -95,6 +97,7 @@ impl<'w> Text<'w> {
                 hyphen: shown.contains('-'),
                 number,
                 describes: senses.contains(&Sense::Describes),
+                article: article && !senses.contains(&Sense::And),
                 may_be_within: !number && !unit && !handful && !article,
                 measure,
                 percent,
@@ -108,6 +111,12 @@ impl<'w> Text<'w> {
                 letters,
                 stem,
             });
+        }
+        // "gin jar" is no jar, where "two jars" and "a jar of" are.
+        for at in 0..heard.len() {
+            let before = at.checked_sub(1).map(|before| &heard[before]).is_some_and(|word| word.number || word.article);
+            let of = heard.get(at + 1).is_some_and(|word| word.of);
+            heard[at].may_be_within |= heard[at].handful && !heard[at].number && !before && !of;
         }
         let mut often = HashMap::new();
         for heard in &heard {

@@ -2,6 +2,7 @@
 //! its letters or its sound, and only where something speaks for it: the rest of the name beside it, a quantity, a
 //! kitchen verb. Owns which words are wrong and what they should be; must not know how a file is changed.
 
+mod apart;
 mod english;
 mod heard;
 mod sound;
@@ -13,9 +14,12 @@ use super::token::folded;
 use crate::model::Pantry;
 use crate::sheet::Truth;
 use crate::source::script::{Script, Word};
+use apart::apart;
 use heard::{Heard, Text};
 use sound::Sound;
+use std::cmp::Reverse;
 use std::collections::HashSet;
+use std::ops::Range;
 use targets::{KnownName, Target, Targets};
 
 /// A name that the words have wrong.
@@ -42,10 +46,14 @@ fn slips(words: &[Word], names: &[KnownName], foods: &[&str], method: &str, lexi
     let mut found: Vec<Slip> = Vec::new();
     let mut at = 0;
     while at < finder.text.heard.len() {
-        match finder.best(at) {
-            Some((end, slip)) => {
-                found.push(slip);
-                at = end;
+        // "ask queue cumbers": what begins a word later may be liker.
+        let liker = |best: &Found<'_>| {
+            (at + 1..best.words.end).filter_map(|later| finder.best(later)).any(|later| later.rank < best.rank)
+        };
+        match finder.best(at).filter(|best| best.rank.far == 0 || !liker(best)) {
+            Some(best) => {
+                at = best.words.end;
+                found.push(finder.slip(best));
             }
             None => at += 1,
         }
@@ -179,19 +187,41 @@ struct Reading {
     why: &'static str,
 }
 
+/// How good a reading is: the best first.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+struct Rank {
+    /// How far apart words and name sound, and one more, where only that speaks for it; else nothing.
+    far: u32,
+    /// Like sounds of more words are better than of fewer; looser likeness is not.
+    loose: Likeness,
+    letters: Reverse<usize>,
+    alike: Likeness,
+    words: usize,
+}
+
+/// The words of the text, by their place in it, and the name that they may be.
+struct Found<'t> {
+    rank: Rank,
+    words: Range<usize>,
+    target: &'t Target,
+    reading: Reading,
+}
+
 impl Finder<'_> {
-    /// The best slip that starts at a word, and where the words behind it go on.
-    fn best(&self, at: usize) -> Option<(usize, Slip)> {
+    /// The best slip that starts at a word.
+    fn best(&self, at: usize) -> Option<Found<'_>> {
         let heard = &self.text.heard;
-        let mut best: Option<(Likeness, usize, usize, &Target, Reading)> = None;
+        let mut best: Option<Found<'_>> = None;
         let mut letters = String::new();
         for end in at + 1..=(at + WINDOW).min(heard.len()) {
             let last = &heard[end - 1];
             // "cory and her"
-            let and = last.and && end > at + 1 && heard.get(end).is_some_and(|next| next.may_be_within && !next.stops);
+            let and = last.and
+                && end > at + 1
+                && heard.get(end).is_some_and(|next| (next.may_be_within || next.letters == "a") && !next.stops);
             // "nigel a": the breath of a name's middle or end is heard as an article.
             let breath = end > at + 1 && last.letters == "a";
-            if !(last.may_be_within || and || breath) || end > at + 1 && last.stops {
+            if !(last.may_be_within || and || breath || last.article) || end > at + 1 && last.stops {
                 break;
             }
             letters.push_str(&last.letters);
@@ -199,33 +229,40 @@ impl Finder<'_> {
             // "butter milk" is said so, and written in one word.
             let in_one = window.len() > 1 && self.targets.is_in_one_word(&letters);
             let right = !in_one && window.iter().all(|heard| self.targets.is_right(heard));
-            if right || and || window.len() == 1 && last.small_word {
+            if right || and || window.len() == 1 && last.small_word || last.article && !breath {
                 continue;
             }
+            // "my lasses": the sound alone may tell such a word for a part of a name.
+            let whole = !window[0].article && window.iter().all(|heard| !heard.article || heard.letters == "a");
             let sound = sound::sound(&letters);
             for target in self.targets.near(&sound.consonants) {
                 let Some(likeness) = self.likeness(window, &letters, &sound, target) else { continue };
                 let evidence = self.evidence(at, end, target);
                 let compared = Compared::new(window, &letters, &sound, target, likeness, evidence);
-                let reading = self.reading(&compared).or_else(|| self.must_be(&compared));
-                let Some(reading) = reading else { continue };
-                // Like sounds of more words are better than of fewer; looser likeness is not.
-                let loose = likeness.max(Likeness::Sound);
-                let better = best.as_ref().is_none_or(|(known, size, length, ..)| {
-                    (loose, std::cmp::Reverse(target.letters.len()), likeness)
-                        < ((*known).max(Likeness::Sound), std::cmp::Reverse(*size), *known)
-                        || (loose == (*known).max(Likeness::Sound)
-                            && target.letters.len() == *size
-                            && end - at < *length)
-                });
-                if better {
-                    best = Some((likeness, target.letters.len(), end - at, target, reading));
+                let by_rule =
+                    || self.reading(&compared).or_else(|| self.must_be(&compared)).map(|reading| (reading, 0));
+                let Some((reading, far)) = whole.then(by_rule).flatten().or_else(|| self.sounds_like(&compared)) else {
+                    continue;
+                };
+                let rank = Rank {
+                    far,
+                    loose: likeness.max(Likeness::Sound),
+                    letters: Reverse(target.letters.len()),
+                    alike: likeness,
+                    words: end - at,
+                };
+                let found = Found { rank, words: at..end, target, reading };
+                if best.as_ref().is_none_or(|best| found.rank < best.rank) {
+                    best = Some(found);
                 }
             }
         }
-        let (_, _, length, target, reading) = best?;
-        let window = &heard[at..at + length];
-        let range = window[0].word..window[length - 1].word + 1;
+        best
+    }
+
+    fn slip(&self, found: Found<'_>) -> Slip {
+        let window = &self.text.heard[found.words];
+        let range = window[0].word..window[window.len() - 1].word + 1;
         let words = &self.text.words[range.clone()];
         let place = Place {
             words: range,
@@ -235,8 +272,8 @@ impl Finder<'_> {
             column: words[0].column,
             text: window.iter().map(|heard| heard.shown).collect::<Vec<_>>().join(" "),
         };
-        let slip = Slip { place, written: target.shown.clone(), certain: reading.certain, why: reading.why };
-        Some((at + length, slip))
+        let Reading { certain, why } = found.reading;
+        Slip { place, written: found.target.shown.clone(), certain, why }
     }
 
     /// How alike they are; `None` where they are not, or where nothing is wrong.
@@ -343,6 +380,41 @@ impl Finder<'_> {
         let likely =
             said && near && !verb && !known && !within && whole && !food && !target.describes && letters.len() >= 4;
         likely.then_some(Reading { certain: false, why: "an amount is said of it, and it is like no other name" })
+    }
+
+    /// Whether words sound so much like a name that they may be it, and one more than how far apart they are: the farther, the more must
+    /// speak for it.
+    fn sounds_like(&self, compared: &Compared<'_>) -> Option<(Reading, u32)> {
+        let Compared { window, letters, sound, target, likeness, small, and, .. } = *compared;
+        let Evidence { beside, amount, handled, told, repeated, unheard, verb, .. } = compared.evidence;
+        let right = window.iter().any(|heard| self.targets.is_right(heard));
+        let in_method = window.iter().all(|heard| self.method.contains(&heard.stem));
+        if verb || in_method || right || target.describes || letters.len() < 4 {
+            return None;
+        }
+        let (split, odd) = (window.len() > target.stems.len(), small || and);
+        let (far, sounds) = (apart(&sound.fine, &target.sound.fine), target.sound.fine.len());
+        let food = window.iter().any(|heard| self.targets.is_food(heard));
+        let spoken_for = beside || amount || handled || told || unheard;
+        let alike = match () {
+            // "wall nut", "but a milk"
+            _ if food => split && sounds >= 5 && far <= 7 && spoken_for,
+            _ if beside && sounds >= 4 => {
+                far <= if odd {
+                    12
+                } else if amount {
+                    32
+                } else {
+                    23
+                }
+            }
+            _ if split && sounds >= 6 => far == 0 || far <= 7 && (spoken_for || !odd) || far <= 24 && amount,
+            _ if odd || target.part => false,
+            _ if sounds < 5 => amount && far <= 10 && letters.len() <= target.letters.len() + 1,
+            _ if sounds < 7 => (handled || repeated) && far <= 11 && likeness == Likeness::Near,
+            _ => window.len() == 1 && far <= 18,
+        };
+        alike.then_some((Reading { certain: false, why: "it sounds like no other name" }, far + 1))
     }
 
     /// Whether what speaks for it is enough, and whether it is beyond doubt.

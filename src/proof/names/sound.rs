@@ -8,32 +8,37 @@ pub(super) struct Sound {
     pub(super) consonants: String,
     /// The same with a mark for each run of vowels: `a`, `e` (and i, y) or `o` (and u).
     pub(super) full: String,
+    /// The same with voiced consonants told from voiceless ones.
+    pub(super) fine: String,
 }
 
 /// The sound of small letters without accents, several words run together.
 pub(super) fn sound(letters: &str) -> Sound {
     let chars: Vec<char> = letters.chars().collect();
-    let (mut consonants, mut full) = (String::new(), String::new());
+    let (mut consonants, mut full, mut fine) = (String::new(), String::new(), String::new());
     // The class that the last letter had, so that a double letter is one sound.
     let mut last = None;
     let mut at = 0;
     while at < chars.len() {
-        let (class, length) = class(&chars, at);
+        let (class, length) = letters_at(&chars, at);
         match class {
             Class::Silent => {}
             Class::Vowel(vowel) => {
                 if last != Some(VOWEL) {
                     full.push(vowel);
+                    fine.push(vowel);
                 }
                 last = Some(VOWEL);
             }
             Class::Consonant(sounds) => {
-                for c in sounds.chars() {
-                    if last != Some(c) {
-                        consonants.push(c);
-                        full.push(c);
+                for sound in sounds.chars() {
+                    let class = class_of(sound);
+                    if last != Some(class) {
+                        consonants.push(class);
+                        full.push(class);
+                        fine.push(sound);
                     }
-                    last = Some(c);
+                    last = Some(class);
                 }
             }
         }
@@ -48,7 +53,20 @@ pub(super) fn sound(letters: &str) -> Sound {
         full.pop();
         full.push('e');
     }
-    Sound { consonants, full }
+    Sound { consonants, full, fine }
+}
+
+/// Captions take voiced consonants for voiceless ones.
+fn class_of(sound: char) -> char {
+    match sound {
+        'b' => 'p',
+        'd' => 't',
+        'g' => 'k',
+        'v' => 'f',
+        'z' => 's',
+        'c' => 'j',
+        other => other,
+    }
 }
 
 const VOWEL: char = 'a';
@@ -60,7 +78,7 @@ enum Class {
 }
 
 /// What the letters at `at` sound like, and how many they are.
-fn class(chars: &[char], at: usize) -> (Class, usize) {
+fn letters_at(chars: &[char], at: usize) -> (Class, usize) {
     use Class::{Consonant, Silent, Vowel};
     let c = |offset: usize| chars.get(at + offset).copied().unwrap_or(' ');
     let before = at.checked_sub(1).and_then(|at| chars.get(at)).copied().unwrap_or(' ');
@@ -75,8 +93,8 @@ fn class(chars: &[char], at: usize) -> (Class, usize) {
         ('g', 'h') => (Silent, 2),
         ('t', 'h') => (Consonant("t"), 2),
         ('c', 'c') if c(2) == 'h' => (Consonant("k"), 3),
-        ('t', 'c') if c(2) == 'h' => (Consonant("j"), 3),
-        ('c' | 's', 'h') => (Consonant("j"), 2),
+        ('t', 'c') if c(2) == 'h' => (Consonant("c"), 3),
+        ('c' | 's', 'h') => (Consonant("c"), 2),
         ('s', 'c') if soft(c(2)) => (Consonant("s"), 2),
         ('c', 'k') => (Consonant("k"), 2),
         ('q', 'u') => (Consonant("k"), if matches!(c(2), 'e' | 'i') { 1 } else { 2 }),
@@ -91,12 +109,17 @@ fn class(chars: &[char], at: usize) -> (Class, usize) {
         ('e' | 'i' | 'y', _) => (Vowel('e'), 1),
         ('o' | 'u' | 'w', _) => (Vowel('o'), 1),
         ('c', next) => (Consonant(if soft(next) { "s" } else { "k" }), 1),
-        ('b' | 'p', _) => (Consonant("p"), 1),
+        ('b', _) => (Consonant("b"), 1),
+        ('p', _) => (Consonant("p"), 1),
         ('g', next) if soft(next) => (Consonant("j"), 1),
-        ('k' | 'q' | 'g', _) => (Consonant("k"), 1),
-        ('d' | 't', _) => (Consonant("t"), 1),
-        ('f' | 'v', _) => (Consonant("f"), 1),
-        ('s' | 'z', _) => (Consonant("s"), 1),
+        ('g', _) => (Consonant("g"), 1),
+        ('k' | 'q', _) => (Consonant("k"), 1),
+        ('d', _) => (Consonant("d"), 1),
+        ('t', _) => (Consonant("t"), 1),
+        ('v', _) => (Consonant("v"), 1),
+        ('f', _) => (Consonant("f"), 1),
+        ('z', _) => (Consonant("z"), 1),
+        ('s', _) => (Consonant("s"), 1),
         ('x', _) => (Consonant("ks"), 1),
         ('j', _) => (Consonant("j"), 1),
         ('l', _) => (Consonant("l"), 1),
@@ -139,7 +162,9 @@ mod tests {
             ("zoo keeny", "zucchini"),
             ("me so", "miso"),
         ] {
-            assert_eq!(sound(&heard.replace(' ', "")), sound(&meant.replace(' ', "")), "{heard}, {meant}");
+            let (heard_as, meant_as) = (sound(&heard.replace(' ', "")), sound(&meant.replace(' ', "")));
+            assert_eq!(heard_as.full, meant_as.full, "{heard}, {meant}");
+            assert_eq!(heard_as.consonants, meant_as.consonants, "{heard}, {meant}");
         }
         for (one, other) in
             [("batter", "butter"), ("better", "butter"), ("salt", "salad"), ("pan", "pin"), ("weeks", "eggs")]

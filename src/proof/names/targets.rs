@@ -157,7 +157,7 @@ impl Targets {
             shown: spelled(&words[run.clone()]),
             letters: words[run.clone()].iter().map(|word| word.letters.as_str()).collect(),
             small: words[run.clone()].iter().map(|word| word.small.as_str()).collect(),
-            sound: Sound { consonants: String::new(), full: String::new() },
+            sound: Sound { consonants: String::new(), full: String::new(), fine: String::new() },
             stems: words[run.clone()].iter().map(|word| word.stem.clone()).collect(),
             before: run.start.checked_sub(1).map(|before| words[before].stem.clone()),
             after: words.get(run.end).map(|after| after.stem.clone()),

@@ -105,6 +105,11 @@ fn mangled_names_are_found() {
         ("these are the mill race squares", ""),
         ("makes ten critters", "critters > fritters"),
         ("a hundred grams of plane flower and of sour dough starter", "sour dough > sourdough!"),
+        ("stir in the vinny guard one tablespoon", "vinny guard > vinegar"),
+        ("add the police and then all of the police", "police > poolish, police > poolish"),
+        ("fresh corry and a eighteen grams", "corry and a > coriander"),
+        ("then a forty grams of the wall nut", "wall nut > walnuts"),
+        ("instant feast two teaspoons", "feast > yeast"),
         ("Chick-pea flour, butter", ""),
         ("200 g Flower", ""),
     ] {
@@ -134,6 +139,8 @@ fn words_that_are_right_or_mean_something_else_are_let_be() {
         "a hundred grams in the pot there, and powdered",
         "three weeks, two weeks of it",
         "a spoon of the whole, so much of this now",
+        "put it back on the scale now, what there is, twelve grams",
+        "the jar, a jar of it, two jars and a tin of those",
         "salt is eighteen grams bring it up until it boils",
     ] {
         assert_eq!(found(text), Vec::<String>::new(), "{text:?}");
