@@ -10,6 +10,7 @@ use super::lexicon::{Cue, SaidUnit, Sense};
 use super::link::Linked;
 use super::names::Slip;
 use super::sums::Sum;
+use super::supposed;
 use super::told::Told;
 use crate::exact::Exact;
 use crate::sheet::{Fact, Figure, Kind, Topic, Truth, Value, spoken};
@@ -154,6 +155,7 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
     maker.halves(&mut linked);
     maker.as_before(&mut linked);
     maker.in_order(&mut linked);
+    maker.sides(&mut linked);
     maker.rests(&mut linked);
     let together = ledger::together(hearing, truth, &linked);
     let mut said: BTreeSet<&str> = BTreeSet::new();
@@ -188,7 +190,8 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
             said.insert(&fact.about);
         }
         // A number that no figure answers to is a claim where it is of a dish; other talk is none.
-        if claim.verdict == Verdict::Unplaced && !hearing.is_of_a_dish(heard, claim.kind) {
+        let supposed = claim.doubt.is_some_and(|why| supposed::OF_THE_DISH.contains(&why));
+        if claim.verdict == Verdict::Unplaced && !supposed && !hearing.is_of_a_dish(heard, claim.kind) {
             dropped.insert(link.heard, claim.doubt);
             continue;
         }

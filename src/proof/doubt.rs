@@ -7,6 +7,7 @@ use super::hear::{Heard, Noun};
 use super::lexicon::{Cue, SaidUnit, Sense};
 use super::near;
 use super::quantity::Quantity;
+use super::supposed;
 use super::token::{Gap, Token};
 use crate::exact::{Exact, Unit};
 use crate::sheet::{Kind, Topic};
@@ -44,8 +45,10 @@ impl Maker<'_, '_> {
             matches!(kind, Kind::Length | Kind::Temperature) && heard.carried && !self.hearing.near_heat(heard);
         let lasting = kind == Kind::Duration && self.hearing.is_said_to_last(heard);
         let spoken_of = chosen.why == near::SPOKEN_OF;
-        // "Nineteen seconds, then flip.": a number that sounds like the right one is hardly of anything else.
-        let misheard = !heard.carried && chosen.fact(self.truth).is_some_and(|fact| self.is_misheard(heard, fact));
+        // "Nineteen seconds, then flip.": a number that sounds like the right one, or is it in another unit, is hardly of
+        // anything else.
+        let slip = |fact| self.is_misheard(heard, fact) || self.is_of_another_unit(heard, fact);
+        let misheard = !heard.carried && chosen.fact(self.truth).is_some_and(slip);
         let most = far_fetched(kind)
             .saturating_sub(if unsure { UNSURE } else { 0 })
             .saturating_add(if lasting { UNSURE } else { 0 })
@@ -92,12 +95,14 @@ impl Maker<'_, '_> {
         // "from an empty kitchen it's seventeen seventy at the register"
         let till = fact.topic == Topic::Basket && self.hearing.cue(quantity, Cue::Basket, 0, 4);
         let heat = matches!(heard.kind, Some(Kind::Temperature | Kind::Duration));
-        let doubts: [(&'static str, &dyn Fn() -> bool); 15] = [
+        let doubts: [(&'static str, &dyn Fn() -> bool); 17] = [
             ("anything in a shop may cost so much", &|| shop),
             ("it is far from all that the dish costs", &|| odd),
             ("it is exactly right of something else", &|| self.is_right_of_another(heard, chosen, fact)),
             ("the clause is of another place", &|| sum && !till && self.is_of_a_place(heard)),
             ("it is only supposed", &|| (heat || fact.topic == Topic::Pieces) && self.is_supposed(heard)),
+            (supposed::ANOTHER_SIZE, &|| self.is_of_another_size(heard)),
+            (supposed::OTHER_FOOD, &|| self.is_substitute(heard)),
             ("it is far too many", &|| self.is_too_many(heard, fact)),
             ("it is of another size altogether", &|| self.is_vast(heard, chosen, fact)),
             ("it is chatter", &|| fact.topic != Topic::Pan && self.is_chatter(heard)),
@@ -247,19 +252,5 @@ impl Maker<'_, '_> {
             price && next.quantity.start - quantity.end <= 12
         });
         before.chain(behind.filter(|_| !own)).any(place)
-    }
-
-    /// Whether it is only supposed: "if it gets to two fifty".
-    fn is_supposed(&self, heard: &Heard) -> bool {
-        let tokens = self.hearing.tokens;
-        let start = heard.quantity.start;
-        let mut clause = (start.saturating_sub(6)..start)
-            .rev()
-            .take_while(|&at| self.hearing.tape().flows(at + 1) && !self.hearing.stops(at));
-        // "in a muffin tin i think you'd get twelve"
-        let you = |at: usize| tokens[at].text == "youd" && heard.noun == Noun::Pieces;
-        clause.any(|at| {
-            you(at) || tokens[at].text == "if" && (tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its")
-        })
     }
 }

@@ -136,6 +136,10 @@ pub enum Sense {
     Holds,
     /// Somebody else who does something: "he", "she".
     Another,
+    /// Words that may stand within a sum and mean nothing in it: "there", "then".
+    Aside,
+    /// The side that is done second: "the other", "flip".
+    OtherSide,
     /// What shows the numbers of this dish: "the scale says".
     Shows,
     /// A verb of saying: what follows is somebody's word.
@@ -233,6 +237,10 @@ pub enum Role {
     Formerly,
     /// What follows holds of a variant.
     Alternative,
+    /// What follows is of food that takes another's place.
+    Substitute,
+    /// What follows is of more of it, or of less: "double it".
+    Scaled,
     /// What follows holds of the recipe again.
     Return,
     /// What follows is of something else.

@@ -31,6 +31,7 @@ mod runs;
 mod settle;
 mod size;
 mod sums;
+mod supposed;
 mod token;
 mod told;
 mod variants;

@@ -10,7 +10,7 @@ use super::lexicon::{Cue, Sense};
 use super::link::{Linked, SAID_RIGHT};
 use super::near;
 use super::reread;
-use super::token::Gap;
+use super::token::{Gap, folded};
 use crate::exact::Exact;
 use crate::sheet::{Fact, Kind, Topic, Value};
 
@@ -35,6 +35,9 @@ const WORDS_OF_A_MEASURE: i32 = 330;
 const ANOTHER_STEP: i32 = 110;
 /// The same for two measures of one step, whose words are hard to tell apart.
 const SAME_STEP: i32 = 240;
+
+/// How many tokens stand at most between what two sides take.
+const SIDES: usize = 10;
 
 impl Maker<'_, '_> {
     /// Where the words leave several figures open alike, the one that is right is meant.
@@ -74,6 +77,23 @@ impl Maker<'_, '_> {
             };
             if let Some(better) = link.tried.iter().position(right) {
                 link.chosen = better;
+                return;
+            }
+        }
+        // "salt 38 grams, two and a half percent, baking powder": where no mark parts them, a name behind may be the next one's.
+        if best.why == near::RIGHT_BEHIND && !self.is_misheard(heard, fact) {
+            let before = |other: &Candidate| {
+                let end = other.mention.map(|name| self.hearing.mentions[name].end);
+                let near = end.is_some_and(|end| {
+                    end <= heard.quantity.start
+                        && (end..=heard.quantity.start).all(|at| self.hearing.tokens[at].gap != Gap::Sentence)
+                });
+                near && other.fact(self.truth).is_some_and(|known| {
+                    known.topic == Topic::Line && !self.is_told(known) && self.agrees(heard, known)
+                })
+            };
+            if let Some(before) = link.tried.iter().position(before) {
+                link.chosen = before;
                 return;
             }
         }
@@ -211,6 +231,47 @@ impl Maker<'_, '_> {
                 (one.chosen, two.chosen) = (a, b);
             }
         }
+    }
+
+    /// "ninety seconds, and on the other side ninety seconds": where a step has a time for each side, one of them is wrong.
+    pub(super) fn sides(&self, linked: &mut [Linked]) {
+        for at in 1..linked.len() {
+            let (before, behind) = linked.split_at_mut(at);
+            let (Some(one), Some(two)) = (before.last_mut(), behind.first_mut()) else { continue };
+            let (first, second) = (&self.hearing.heard[one.heard], &self.hearing.heard[two.heard]);
+            let (from, to) = (first.quantity.end, second.quantity.start);
+            let near = (from..to.max(from)).chain(second.quantity.end..second.quantity.end + 3);
+            let other_side = near.filter_map(|at| self.hearing.tokens.get(at)).any(|token| token.is(Sense::OtherSide));
+            let (a, b) = (&one.tried[one.chosen], &two.tried[two.chosen]);
+            let Some(index) = a.index.filter(|_| a.index == b.index && a.other == b.other) else { continue };
+            if first.kind != second.kind || !other_side || to > from + SIDES {
+                continue;
+            }
+            let facts = a.other.map_or(&self.truth.facts, |other| &self.truth.others[other].facts);
+            let times = |of: &Fact| of.topic == Topic::Measure && of.kind == Kind::Duration;
+            let pair = |from: usize, to: usize| {
+                let (known, next) = (&facts[from], &facts[to]);
+                times(known) && times(next) && known.about == next.about && self.is_of_other_side(next)
+            };
+            let why = "each side has a time of its own";
+            let time = |at: &usize| facts.get(*at).is_some_and(times);
+            let (next, last) = ((index + 1..facts.len()).find(time), (0..index).rev().find(time));
+            let (link, own) = match (next.filter(|&next| pair(index, next)), last) {
+                (Some(next), _) => (two, next),
+                (None, Some(last)) if pair(last, index) => (one, last),
+                _ => continue,
+            };
+            let chosen = link.tried[link.chosen].clone();
+            link.tried.push(Candidate { index: Some(own), why, ..chosen });
+            link.chosen = link.tried.len() - 1;
+        }
+    }
+
+    /// Whether a measure is of the second of two sides; "90 s a side; rest 8 min" has one time for both.
+    fn is_of_other_side(&self, fact: &Fact) -> bool {
+        let text = fact.around.as_ref().map(|around| folded(&format!("{} {}", around.before, around.after)));
+        let is = |word: &str| self.hearing.lexicon.senses(word).contains(&Sense::OtherSide);
+        text.is_some_and(|text| text.split_whitespace().any(is))
     }
 
     /// "63 percent, it's 198 grams": the same amount in its two forms is of one line, and what one of them is exactly

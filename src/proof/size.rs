@@ -39,24 +39,28 @@ impl Maker<'_, '_> {
             && fact.values.iter().any(|value| digits(value.low()) == said_of && value.low() != said)
     }
 
-    /// "eight hundred and fifty-four kilos" for so many grams, "twelve to fourteen minutes" for so many hours.
-    fn is_of_another_unit(&self, heard: &Heard, fact: &Fact) -> bool {
-        let (times, kind) = match heard.kind {
-            Some(kind @ (Kind::Weight | Kind::Volume)) => (1000, kind),
-            Some(kind @ Kind::Duration) => (60, kind),
+    /// "eight hundred and fifty-four kilos" for so many grams, "twelve to fourteen minutes" for so many hours, "seven to ten
+    /// weeks" for so many days.
+    pub(super) fn is_of_another_unit(&self, heard: &Heard, fact: &Fact) -> bool {
+        let (times, kind): (&[i64], _) = match heard.kind {
+            Some(kind @ (Kind::Weight | Kind::Volume)) => (&[1000], kind),
+            Some(kind @ Kind::Duration) => (&[60, 24, 7], kind),
             Some(Kind::Count | Kind::Percent | Kind::Temperature | Kind::Length | Kind::Money) | None => return false,
         };
-        let (times, said) = (Exact::from(times), Said::of(&heard.quantity, kind, self.truth));
+        let said = Said::of(&heard.quantity, kind, self.truth);
         let (low, high) = (said.base(&heard.quantity.low), said.base(&heard.quantity.high));
         let of = |value: &Value| {
-            let larger = low == value.low() * &times && high == value.high() * &times;
-            larger || &low * &times == *value.low() && &high * &times == *value.high()
+            times.iter().map(|times| Exact::from(*times)).any(|times| {
+                let larger = low == value.low() * &times && high == value.high() * &times;
+                larger || &low * &times == *value.low() && &high * &times == *value.high()
+            })
         };
         let mut same = self.truth.facts.iter().filter(|known| known.about == fact.about && known.kind == fact.kind);
         // "in the fridge for five minutes"
         let start = heard.quantity.start;
         let lasts = kind == Kind::Duration && start > 0 && self.hearing.tape().is(start - 1, Sense::SoundsLike(4));
-        let sure = digits(&heard.quantity) >= if lasts { 1 } else { 2 } && !heard.is_one();
+        let range = heard.quantity.low < heard.quantity.high;
+        let sure = digits(&heard.quantity) >= if lasts || range { 1 } else { 2 } && !heard.is_one();
         sure && (fact.values.iter().any(of) || same.any(|known| known.values.iter().any(of)))
     }
 

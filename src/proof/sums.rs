@@ -51,6 +51,7 @@ pub fn sums(hearing: &mut Hearing<'_>, reader: Reader<'_>) -> Vec<Sum> {
                 for &term in &sum.terms {
                     hearing.heard[term].fate = Fate::InSum;
                 }
+                told_before(hearing, &sum);
                 if sum.split > 0 {
                     let quantity = &mut hearing.heard[at].quantity;
                     let result = quantity.start..quantity.start + sum.split;
@@ -63,6 +64,27 @@ pub fn sums(hearing: &mut Hearing<'_>, reader: Reader<'_>) -> Vec<Sum> {
         }
     }
     found
+}
+
+/// "tomato paste 29, mustard 28, so 29 and 28 is 57 cents": what is said again in a sum of money was money before.
+fn told_before(hearing: &mut Hearing<'_>, sum: &Sum) {
+    let Some(&result) = sum.terms.last().filter(|_| sum.split == 0) else { return };
+    let (unit, kind) = (hearing.heard[result].quantity.unit, hearing.heard[result].kind);
+    let added = &sum.terms[..sum.terms.len() - 1];
+    let together: Exact = added.iter().fold(Exact::zero(), |all, &term| all + &hearing.heard[term].quantity.low);
+    if kind != Some(Kind::Money) || together != hearing.heard[result].quantity.low {
+        return;
+    }
+    let first = sum.terms[0];
+    for &term in added {
+        let value = hearing.heard[term].quantity.low.clone();
+        for before in first.saturating_sub(sum.terms.len())..first {
+            let heard = &mut hearing.heard[before];
+            if heard.quantity.unit.is_none() && heard.quantity.low == value {
+                (heard.quantity.unit, heard.kind) = (unit, kind);
+            }
+        }
+    }
 }
 
 /// What is left of a number whose first words were a sum's result.
@@ -184,11 +206,22 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
             && reader.tape.flows(term.start)
     });
     // What "and" joins is a list as often as a sum: then only the arithmetic tells.
-    if listed && !holds {
+    if listed && !holds && !repeated(hearing, &terms) {
         return None;
     }
     let holds = holds || open;
     Some(Sum { start: quantity(first)?.start, end: result.end, holds, terms, split: 0 })
+}
+
+/// "lemons 1.95, so 4.49 and 1.95 is 6.54": whether the terms are said again right behind where they were said first.
+fn repeated(hearing: &Hearing<'_>, terms: &[usize]) -> bool {
+    let Some((_, added)) = terms.split_last().filter(|(_, added)| added.len() > 1) else { return false };
+    let Some(first) = added[0].checked_sub(added.len()) else { return false };
+    let same = |(term, before): (&usize, usize)| {
+        let (term, before) = (&hearing.heard[*term].quantity, &hearing.heard[before].quantity);
+        term.low == before.low && term.high == before.high && term.unit == before.unit
+    };
+    added.iter().zip(first..).all(same)
 }
 
 /// The unit of a term that a result takes over: not a percent, not a plain number.
@@ -245,6 +278,7 @@ fn past_nouns(hearing: &Hearing<'_>, from: usize, to: usize) -> Vec<usize> {
             || token.is(Sense::Determiner)
             || token.is(Sense::Each)
             || token.senses.is_empty()
+            || token.is(Sense::Aside)
             || token.text == "for" && hearing.tokens.get(at + 1).is_some_and(|next| next.text == "everything");
         if !noun || token.gap == Gap::Sentence {
             break;
@@ -265,6 +299,11 @@ fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Qu
     if end == start + 1 && reader.tape.is(start, Sense::Of) {
         return Some((Operation::Of, false));
     }
+    // "a hundred, I need another thirty-eight"
+    let speaks = |at: usize| reader.tape.is(at, Sense::Speaker) || reader.tape.is(at, Sense::Needs);
+    if to.more && end > start && end - start <= 3 && (start..end).all(speaks) {
+        return Some((Operation::Add, true));
+    }
     let wanted = |role| matches!(role, Role::Multiply | Role::Divide | Role::Add | Role::Subtract);
     for at in past_nouns(hearing, start, end) {
         if at >= end {
@@ -277,7 +316,8 @@ fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Qu
         }
         let Some((role, length)) = reader.phrase(at, wanted) else { continue };
         let mut after = at + length;
-        while after < end && (reader.tape.is(after, Sense::Determiner) || reader.tape.is(after, Sense::Article)) {
+        let light = [Sense::Determiner, Sense::Article, Sense::Aside];
+        while after < end && light.iter().any(|sense| reader.tape.is(after, *sense)) {
             after += 1;
         }
         let weak = length == 1

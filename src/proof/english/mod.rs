@@ -225,6 +225,8 @@ const WORDS: &[(Sense, &str)] = &[
     (Singles, "each big small little large heavy new old deep dear cheap fancy nice wide"),
     (Holds, "holds hold contains contain weigh weighs comes has have"),
     (Another, "he she hes hed shes shed his hers somebody someone"),
+    (Aside, "there here then more in out"),
+    (OtherSide, "other second flip flipped turn turned"),
     (Shows, "scale scales sheet recipe card timer screen display"),
     (Tells, "said says swears reckons told tells thinks claims insists"),
     (

@@ -101,6 +101,19 @@ pub const PHRASES: &[(Role, &str)] = &[
          you use; in the; using; with; for; the version with; if all you have is; if all youve got is",
     ),
     (
+        Role::Substitute,
+        "if you use; if youre using; if you are using; if using; if you only have; if youve only got; if you only got; if theres only; if all you can get is; if \
+         all you have is; if all youve got is; if all i can get is; if you cant get; if you cant find; if its only; if its dried; if its frozen; if its tinned; if you go for; if you \
+         swap in; if youve no; if you have no; if you dont have; if you dont have any; dont have it",
+    ),
+    (
+        Role::Scaled,
+        "double it; double that; double this; double them; double everything; double the list; double the lot; double the batch; double the \
+         recipe; doubling it; doubling that; doubling everything; doubling the recipe; halve; halve it; halve that; halve them; halve everything; halve the \
+         list; halve the lot; halve the batch; halve the recipe; halving it; halving everything; half the batch; half the recipe; triple it; \
+         triple that; triple everything; triple the recipe",
+    ),
+    (
         Role::Return,
         "okay; ok; and youll; and you get; so you; me that and; me that so; about that and; about that so; me this and; otherwise; if not; but for us; but today; but here; back to; anyway; but we; but im; for ours; for mine; \
          right so; okay so; ok so; now then; so today; in ours",
