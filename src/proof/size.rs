@@ -6,7 +6,7 @@ use super::claim::Maker;
 use super::doubt::TOLD;
 use super::hear::Heard;
 use super::judge::Said;
-use super::lexicon::Sense;
+use super::lexicon::{Leeway, Sense};
 use super::near;
 use super::reread::digits;
 use crate::exact::Exact;
@@ -58,7 +58,8 @@ impl Maker<'_, '_> {
         let mut same = self.truth.facts.iter().filter(|known| known.about == fact.about && known.kind == fact.kind);
         // "in the fridge for five minutes"
         let start = heard.quantity.start;
-        let lasts = kind == Kind::Duration && start > 0 && self.hearing.tape().is(start - 1, Sense::SoundsLike(4));
+        let lasts = start > 0 && self.hearing.tape().is(start - 1, Sense::SoundsLike(4));
+        let lasts = kind == Kind::Duration && (lasts || heard.quantity.leeway == Leeway::AtLeast);
         let range = heard.quantity.low < heard.quantity.high;
         let sure = digits(&heard.quantity) >= if lasts || range { 1 } else { 2 } && !heard.is_one();
         sure && (fact.values.iter().any(of) || same.any(|known| known.values.iter().any(of)))

@@ -300,7 +300,10 @@ fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Qu
         return Some((Operation::Of, false));
     }
     // "a hundred, I need another thirty-eight"
-    let speaks = |at: usize| reader.tape.is(at, Sense::Speaker) || reader.tape.is(at, Sense::Needs);
+    let speaks = |at: usize| {
+        let more = hearing.tokens[at].text == "another";
+        more || reader.tape.is(at, Sense::Speaker) || reader.tape.is(at, Sense::Needs)
+    };
     if to.more && end > start && end - start <= 3 && (start..end).all(speaks) {
         return Some((Operation::Add, true));
     }

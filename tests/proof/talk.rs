@@ -1,7 +1,7 @@
 //! Whole turns of talk: what one sentence named, the next goes on with; what a number without its unit measures; and talk
 //! that asserts nothing of the dish, however many numbers are in it.
 
-use super::unlike;
+use super::{claims, proofed, truth_of, unlike};
 
 /// A recipe, what is said, and the claims in it.
 const TALK: &[(&str, &str, &str)] = &[
@@ -258,9 +258,59 @@ const TALK: &[(&str, &str, &str)] = &[
     ("sweetcorn-puffs", "everything is fourteen euros and five cents", "!money 14.05 cost.total"),
     ("onion-heart-rolls", "on the scale the poolish weighs three hundred and seventy", "!weight 370 dough.poolish"),
     ("lock-house-squares", "the tin with hazelnuts comes to seven seventy one", "money 7.71 cost.total"),
+    // A batch of another size, and food that no variant has: of the dish, and held against nothing.
+    ("sweetcorn-puffs", "If you want more, double it, that's six hundred grams of sweetcorn.", "?weight 600 -"),
+    (
+        "sweetcorn-puffs",
+        "At home halve everything: fifty grams of chickpea flour and six grams of salt.",
+        "?weight 50 -, ?weight 6 -",
+    ),
+    ("sweetcorn-puffs", "you don't double it so ninety grams of water", "!weight 90 main.water"),
+    ("sweetcorn-puffs", "If you only have dried coriander then two teaspoons.", "?volume 10 -"),
+    ("sweetcorn-puffs", "if you've no scale that's three teaspoons of salt", "!volume 15 main.salt"),
+    // Without marks a name behind may be the next one's.
+    (
+        "sweetcorn-puffs",
+        "chickpea flour a hundred and five grams that's thirty five percent rice flour forty five",
+        "weight 105 main.chickpea-flour, percent 35 main.chickpea-flour, weight 45 main.rice-flour",
+    ),
+    ("sweetcorn-puffs", "salt last and not before eighteen grams", "!weight 18 main.salt"),
+    // An amount twice, and its sum: one that is said again is a sum though it does not hold.
+    ("sweetcorn-puffs", "i'm forty two chickpea flour a hundred and five grams", "weight 105 main.chickpea-flour"),
+    (
+        "jetty-pickle",
+        "in the fridge it keeps for three days no sorry three weeks",
+        "duration 1814400 step.chill-and-keep",
+    ),
 ];
 
 #[test]
 fn talk_goes_on_and_chatter_claims_nothing() {
     assert_eq!(unlike(TALK), "");
+}
+
+/// Sums as a list of whether they hold.
+fn sums(text: &str) -> Vec<bool> {
+    let document = proofed("words.txt", text, &truth_of("sweetcorn-puffs")).document();
+    let list = document["sums"].as_array().expect("sums are a list");
+    list.iter().map(|sum| sum["holds"].as_bool().expect("a verdict")).collect()
+}
+
+#[test]
+fn sums_are_heard_as_people_say_them() {
+    for (text, expected) in [
+        ("the scale says three seventy and another thirty grams there that's four hundred", &[true][..]),
+        ("the box gives me a hundred i need another 38 grams that makes 138", &[true]),
+        ("four in and two out that's six", &[true]),
+        // Terms that are said again are a sum, whether it holds or not; a list is none.
+        ("sweetcorn 90 cents lime 35 cents so 90 cents and 35 cents is a euro forty five", &[false]),
+        ("thirty by forty now it's thirty to forty minutes", &[]),
+        ("water and salt and twenty grams is a lot", &[]),
+    ] {
+        assert_eq!(sums(text), expected, "{text:?}");
+    }
+    // What is said again in a sum of money was money before.
+    let truth = truth_of("sweetcorn-puffs");
+    let said = claims("the lime 53 and the coriander 76 so 53 and 76 is 129 cents", &truth);
+    assert_eq!(said, "!money 0.53 cost.main.lime, money 0.76 cost.main.coriander-leaf");
 }

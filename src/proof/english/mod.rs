@@ -150,7 +150,7 @@ const WORDS: &[(Sense, &str)] = &[
     (
         Label,
         "route exit highway level step steps number part episode season chapter mark speed setting shelf size version tip option rule \
-         gas page",
+         gas page apartment locker gate",
     ),
     (
         Describes,

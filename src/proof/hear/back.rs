@@ -151,6 +151,7 @@ impl Hearing<'_> {
         let verb = verb
             && !link.iter().any(|sense| self.tokens[start - 1].is(*sense))
             && self.mention_at[start - 1].is_none()
+            && self.tokens[start - 1].text != "before"
             && self.tokens[start - 2].is(Sense::Not);
         // "don't forget two hundred grams" denies nothing.
         let denies = || reader.phrase(start - 1, |role| role == Role::Denial).is_some();
@@ -186,8 +187,11 @@ impl Hearing<'_> {
             found.is_some_and(|(_, length)| length == back)
         };
         let twice = wanted == Role::Denial && start > 1 && ends_here(1) && self.tokens[start - 2].is(Sense::Not);
+        // "salt last and not before: 18 grams" denies the time and not the amount.
+        let time = start > 0 && self.tokens[start - 1].text == "before";
         (1..=5.min(start)).any(ends_here)
             && !twice
+            && !time
             && self.tape().at(start).is_some_and(|token| token.gap != Gap::Sentence)
     }
 
@@ -247,6 +251,7 @@ impl Hearing<'_> {
             // "used to be a can of beans": a word or two and no more.
             if let Some((_, length)) = reader.phrase(at, |role| role == Role::Formerly) {
                 until = until.max(at + length + 7);
+                opened = at + length;
             }
             // "on the stall it's forty kilos", "he ate half a cup"
             // "the place should be 26 degrees" is where the dough stands.

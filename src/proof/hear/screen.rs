@@ -88,11 +88,13 @@ impl Hearing<'_> {
             }
             // "I had eleven jars" is a story.
             None if before.is_some_and(|b| self.tokens[b].text == "had") => Fate::Idle,
-            // "when i was twenty"
+            // "when i was twenty", "i'm twenty-three"
             _ if self.heard[index].carried
                 && quantity.short.is_none()
-                && start >= 2
-                && before.is_some_and(|b| self.tokens[b].text == "was" && tape.is(b - 1, Sense::Speaker)) =>
+                && before.is_some_and(|b| {
+                    self.tokens[b].text == "im"
+                        || b > 0 && self.tokens[b].text == "was" && tape.is(b - 1, Sense::Speaker)
+                }) =>
             {
                 Fate::Idle
             }
