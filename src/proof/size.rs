@@ -61,7 +61,9 @@ impl Maker<'_, '_> {
         let lasts = start > 0 && self.hearing.tape().is(start - 1, Sense::SoundsLike(4));
         let lasts = kind == Kind::Duration && (lasts || heard.quantity.leeway == Leeway::AtLeast);
         let range = heard.quantity.low < heard.quantity.high;
-        let sure = digits(&heard.quantity) >= if lasts || range { 1 } else { 2 } && !heard.is_one();
+        let several = !heard.carried && heard.quantity.low >= Exact::from(10);
+        let sure = lasts || range || several || digits(&heard.quantity) >= 2;
+        let sure = sure && !heard.is_one();
         sure && (fact.values.iter().any(of) || same.any(|known| known.values.iter().any(of)))
     }
 

@@ -145,8 +145,12 @@ impl Hearing<'_> {
                 Fate::Idle
             }
             Some(Kind::Duration) if self.talk_of_the_video(start, end) => Fate::Idle,
-            // "knock it down by ten degrees"
-            Some(Kind::Temperature) if before.is_some_and(|b| self.tokens[b].text == "by") => Fate::Share,
+            // "knock it down by ten degrees", but "leave it by 18 to 20"
+            Some(Kind::Temperature)
+                if before.is_some_and(|b| self.tokens[b].text == "by") && quantity.low == quantity.high =>
+            {
+                Fate::Share
+            }
             Some(Kind::Weight | Kind::Volume) if self.is_package(start, end) => Fate::Package,
             // "a two litre pan"
             Some(Kind::Volume) if tape.flows(end) && self.cue(quantity, Cue::Pan, 0, 1) => Fate::Package,

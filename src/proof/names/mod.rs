@@ -389,16 +389,21 @@ impl Finder<'_> {
         let Evidence { beside, amount, handled, told, repeated, unheard, verb, .. } = compared.evidence;
         let right = window.iter().any(|heard| self.targets.is_right(heard));
         let in_method = window.iter().all(|heard| self.method.contains(&heard.stem));
-        if verb || in_method || right || target.describes || letters.len() < 4 {
+        if verb || in_method || target.describes || letters.len() < 4 {
             return None;
         }
         let (split, odd) = (window.len() > target.stems.len(), small || and);
         let (far, sounds) = (apart(&sound.fine, &target.sound.fine), target.sound.fine.len());
+        // "butter meal", where buttermilk is called by no right name
+        let in_one = split && target.stems.len() == 1 && unheard && amount && far <= 24;
+        if right && !in_one {
+            return None;
+        }
         let food = window.iter().any(|heard| self.targets.is_food(heard));
         let spoken_for = beside || amount || handled || told || unheard;
         let alike = match () {
             // "wall nut", "but a milk"
-            _ if food => split && sounds >= 5 && far <= 7 && spoken_for,
+            _ if food => in_one || split && sounds >= 5 && far <= 9 && spoken_for,
             _ if beside && sounds >= 4 => {
                 far <= if odd {
                     12

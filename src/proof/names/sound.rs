@@ -98,7 +98,7 @@ fn letters_at(chars: &[char], at: usize) -> (Class, usize) {
         ('s', 'c') if soft(c(2)) => (Consonant("s"), 2),
         ('c', 'k') => (Consonant("k"), 2),
         ('q', 'u') => (Consonant("k"), if matches!(c(2), 'e' | 'i') { 1 } else { 2 }),
-        ('n', 'g') if at + 2 == chars.len() => (Consonant("n"), 2),
+        ('n', 'g') if !is_vowel(c(2)) => (Consonant("n"), 2),
         ('e', _) if end && !is_vowel(before) => (Silent, 1),
         ('w', 'h') if start => (Consonant("w"), 2),
         ('w' | 'y', next) if start && is_vowel(next) => (Consonant(if c(0) == 'w' { "w" } else { "y" }), 1),
