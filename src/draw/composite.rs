@@ -42,6 +42,23 @@ pub fn over_raster(ground: &mut Raster, picture: &Raster, x: i32, y: i32) {
 
 /// Lays a row of straight pixels over another.
 fn lay(below: &mut [u8], ink: &[u8]) {
+    const STEP: usize = 64;
+    let (steps, rest) = below.as_chunks_mut::<STEP>();
+    let (ink_steps, ink_rest) = ink.as_chunks::<STEP>();
+    for (below, ink) in steps.iter_mut().zip(ink_steps) {
+        // Most pixels are solid or clear: sixteen are looked at at once.
+        let alphas = ink.as_chunks::<4>().0.iter().map(|pixel| u32::from_le_bytes(*pixel));
+        let (all, any) = alphas.fold((u32::MAX, 0), |(all, any), pixel| (all & pixel, any | pixel));
+        match (all >> 24, any >> 24) {
+            (_, 0) => {}
+            (255, _) => *below = *ink,
+            _ => lay_each(below, ink),
+        }
+    }
+    lay_each(rest, ink_rest);
+}
+
+fn lay_each(below: &mut [u8], ink: &[u8]) {
     // Panels and grounds are plain: both pixels before are mostly the same.
     let mut last = ([0; 4], [0; 4]);
     let mut mixed = [0; 4];
