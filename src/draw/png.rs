@@ -67,7 +67,7 @@ fn write(
 }
 
 /// The picture's rows, filtered and compressed. Most of a card's frame is clear and most of its rows are nearly those above
-/// them: only what differs is filtered, and no copy of the picture is made. The compressor only shortens zeros, which the
+/// them: only what differs is looked at, and no copy of the picture is made. The compressor only shortens zeros, which the
 /// filter makes of plain panels (without it: thirty times the bytes; with Sub: a tenth faster and a quarter more bytes).
 /// `above` is the row of pixels above its first, where that is not the picture's.
 fn image_data(picture: &Raster, above: Option<&[u8]>) -> std::io::Result<Vec<u8>> {
@@ -75,6 +75,8 @@ fn image_data(picture: &Raster, above: Option<&[u8]>) -> std::io::Result<Vec<u8>
     let mut compressed = Compressor::new(Vec::with_capacity(1 << 18))?;
     let clear = vec![0; width + 1];
     let mut line = clear.clone();
+    // Outside of what is painted both rows are clear, but for what stands above the first.
+    let inked = if above.is_none() { painted.left * BYTES..painted.right * BYTES } else { 0..width };
     let mut above = above.unwrap_or(&clear[1..]);
     for (y, row) in picture.pixels().chunks_exact(width).enumerate() {
         if y < painted.top || y > painted.bottom {
@@ -82,11 +84,12 @@ fn image_data(picture: &Raster, above: Option<&[u8]>) -> std::io::Result<Vec<u8>
             above = row;
             continue;
         }
-        line.fill(0);
         line[0] = PAETH;
-        let (left, right) = differing(row, above);
-        paeth(row, above, left..right, &mut line[1..]);
+        let differing = differing(row, above, &inked);
+        let changed = differing.start + 1..differing.end + 1;
+        paeth(row, above, differing, &mut line[1..]);
         compressed.write_data(&line)?;
+        line[changed].fill(0);
         above = row;
     }
     compressed.finish()
@@ -98,14 +101,20 @@ const BYTES: usize = 4;
 /// A filter type of ISO/IEC 15948, 9.2.
 const PAETH: u8 = 4;
 
-/// From where to where two rows differ, as whole pixels; what is foretold from equal rows is right everywhere.
-fn differing(row: &[u8], above: &[u8]) -> (usize, usize) {
-    const STEP: usize = 16 * BYTES;
-    let same = |(a, b): &(&[u8], &[u8])| a == b;
-    let left = STEP * row.chunks(STEP).zip(above.chunks(STEP)).take_while(same).count();
-    let right = row.len() - STEP * row.rchunks_exact(STEP).zip(above.rchunks_exact(STEP)).take_while(same).count();
+/// From where to where two rows that are the same outside of `inked` differ, as whole pixels; what is foretold from equal
+/// rows is right everywhere.
+fn differing(row: &[u8], above: &[u8], inked: &Range<usize>) -> Range<usize> {
+    const STEP: usize = 4 * BYTES;
+    let (here, there) = (&row[inked.clone()], &above[inked.clone()]);
+    let alike = here.as_chunks::<STEP>().0.iter().zip(there.as_chunks::<STEP>().0).take_while(|(a, b)| a == b).count();
+    let (here, there) = (&here[alike * STEP..], &there[alike * STEP..]);
+    if here == there {
+        return 0..0;
+    }
+    let behind = here.as_rchunks::<STEP>().1.iter().rev().zip(there.as_rchunks::<STEP>().1.iter().rev());
+    let alike_behind = behind.take_while(|(a, b)| a == b).count();
     // The pixel right of the last that differs has it for a neighbour.
-    (left.min(row.len()), (right + BYTES).min(row.len()))
+    inked.start + alike * STEP..(inked.end - alike_behind * STEP + BYTES).min(row.len())
 }
 
 /// Puts what the neighbours of a row's bytes do not foretell (ISO/IEC 15948, 9.4) where it differs from the one above.
