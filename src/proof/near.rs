@@ -20,6 +20,8 @@ pub const HEADING: &str = "the sentence before is its name";
 
 /// Why a name is tried that follows with "of".
 const OF_NAME: &str = "\"of\" and its name";
+/// Why a name is tried that follows without "of", with other words between.
+pub const FAR_BEHIND: &str = "a name behind it";
 /// Why a name is tried that follows without "of".
 pub const RIGHT_BEHIND: &str = "its name right behind it";
 
@@ -102,7 +104,7 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
             let why = match (of.is_some() && !crossed && light_between, at == first) {
                 (true, _) => OF_NAME,
                 (false, true) => RIGHT_BEHIND,
-                (false, false) => "a name behind it",
+                (false, false) => FAR_BEHIND,
             };
             let end = hearing.mentions[mention].end;
             // "about sixty grams; oil, I keep …": what is fried in is said to be so much, or "of oil".

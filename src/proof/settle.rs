@@ -81,7 +81,7 @@ impl Maker<'_, '_> {
             }
         }
         // "salt 38 grams, two and a half percent, baking powder": where no mark parts them, a name behind may be the next one's.
-        if best.why == near::RIGHT_BEHIND && !self.is_misheard(heard, fact) {
+        if [near::RIGHT_BEHIND, near::FAR_BEHIND].contains(&best.why) && !self.is_misheard(heard, fact) {
             let before = |other: &Candidate| {
                 let end = other.mention.map(|name| self.hearing.mentions[name].end);
                 let near = end.is_some_and(|end| {

@@ -44,7 +44,7 @@ impl Maker<'_, '_> {
     pub(super) fn is_of_another_unit(&self, heard: &Heard, fact: &Fact) -> bool {
         let (times, kind): (&[i64], _) = match heard.kind {
             Some(kind @ (Kind::Weight | Kind::Volume)) => (&[1000], kind),
-            Some(kind @ Kind::Duration) => (&[60, 24, 7], kind),
+            Some(kind @ Kind::Duration) => (&[60, 24, 7, 30], kind),
             Some(Kind::Count | Kind::Percent | Kind::Temperature | Kind::Length | Kind::Money) | None => return false,
         };
         let said = Said::of(&heard.quantity, kind, self.truth);

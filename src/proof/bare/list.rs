@@ -49,6 +49,10 @@ impl Bare<'_, '_> {
         if shared && self.is(end, Sense::And) && self.flows(end) {
             return Some(percent);
         }
+        // "garlic, five cloves" behind percents
+        if self.flows(end) && self.is(end, Sense::Portion) {
+            return None;
+        }
         let near = (self.index.saturating_sub(3)..self.index).rev().map(|index| &self.hearing.heard[index]);
         let before = near.into_iter().find(|before| matches!(before.fate, Fate::Stands | Fate::InSum));
         let Some((before, unit)) = before.and_then(|before| Some((before, before.quantity.unit?))) else {

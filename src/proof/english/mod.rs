@@ -233,6 +233,6 @@ const WORDS: &[(Sense, &str)] = &[
         Market,
         "chipper chippy market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",
     ),
-    (Leads, "on over until hits hit reaches reach reached reading says below past"),
+    (Leads, "on over until hits hit reaches reach reached reading says below past pass passes"),
     (But, "so now but here today instead"),
 ];
