@@ -10,6 +10,9 @@ use crate::locale::Key;
 use crate::model::{Brace, Field, Inline, LineRef, LineUse, Outcome, PartUse, Share, Step};
 use std::collections::BTreeMap;
 
+/// So many names of what has no price stand in a sentence; of more it tells how many they are.
+const NAMED: usize = 3;
+
 /// A measured rest of an hour or more gets a waiting card.
 fn long_wait() -> Exact {
     Exact::from(3600)
@@ -174,6 +177,8 @@ impl Writer<'_, '_> {
             Outcome::Batch => self.yields.basis.clone(),
         };
         let incomplete = matches!(outcome, Outcome::Cost | Outcome::CostEach) && !self.cost.complete;
+        // Where nothing has a price there is no sum, and nought is not one.
+        let figure = figure.filter(|_| !(incomplete && self.cost.lines.is_empty()));
         let phrase = match figure {
             Some(figure) => phrase.figure(&figure),
             // The loader refuses a result that the recipe can't have; a dash is never a number.
@@ -181,9 +186,9 @@ impl Writer<'_, '_> {
         };
         if incomplete {
             let names: Vec<&str> = self.cost.missing.iter().map(|(_, name)| name.as_str()).collect();
-            let names = self.shown.locale.list(&names);
+            let told = if names.len() > NAMED { names.len().to_string() } else { self.shown.locale.list(&names) };
             let label = self.shown.locale.text(Key::CostNoPrice);
-            let note = self.shown.locale.fill(Key::Labelled, &[("label", label), ("text", &names)]);
+            let note = self.shown.locale.fill(Key::Labelled, &[("label", label), ("text", &told)]);
             phrase.author(format!(" ({note})"))
         } else {
             phrase

@@ -112,6 +112,22 @@ fn results_are_told_and_what_they_lack() {
     );
 }
 
+/// Of many that have no price a sentence tells how many; without any price there is no sum to tell.
+#[test]
+fn a_sum_without_prices_is_told_in_few_words_and_is_not_nought() {
+    let front = "title = \"Any\"\nmakes = \"4 cakes\"\npiece = [\"cake\", \"cakes\"]\n[formula]\nsugar = \"100 g\"\nbutter = \"100 g\"\nsalt = \"2 g\"\nstrong-flour = \"9 g\"\negg = \"2\"\n";
+    let text = |prices: &str| {
+        let method =
+            "## Do\n{sugar name} {butter name} {salt name} {strong-flour name} {egg name}: {cost}, {cost each}.\n";
+        let kitchen = Kitchen::new().prices(prices).recipe(front).method(method);
+        let text = at(&kitchen.figures(), "/steps/0/text");
+        text.split_once(": ").map(|(_, told)| told.to_owned()).unwrap_or_default()
+    };
+    assert_eq!(text(""), "— (no price yet: 5), — (no price yet: 5).");
+    let one = "2026-01-05,sugar,1 kg,2.00,,\n";
+    assert_eq!(text(one), "€0.20 (no price yet: 4), €0.05 (no price yet: 4).");
+}
+
 #[test]
 fn a_wait_is_an_hour_or_more_and_what_the_card_says_of_it() {
     let waits = |method: &str| {

@@ -1,6 +1,9 @@
 // The method at a yield: braces resolved into amounts, shares that add up to what the table shows. A phrase is a list of
 // texts and of figures `{ figure }`, which are never broken over lines.
 
+/** So many names of what has no price stand in a sentence; of more it tells how many they are. */
+const NAMED = 3;
+
 /** The introduction and the steps. */
 function told(sheet) {
   const writer = new Writer(sheet);
@@ -90,9 +93,12 @@ class Writer {
       hydration: () => this.sheet.percentText(batch.nominal),
       batch: () => made.basis,
     }[name]();
-    const phrase = [figure ? { figure } : "—"];
-    if (!name.startsWith("cost") || cost.complete) return phrase;
-    const text = notation.list(cost.missing.map((missing) => missing.name));
+    const whole = !name.startsWith("cost") || cost.complete;
+    // Where nothing has a price there is no sum, and nought is not one.
+    const phrase = [figure && (whole || cost.lines.length > 0) ? { figure } : "—"];
+    if (whole) return phrase;
+    const count = cost.missing.length;
+    const text = count > NAMED ? String(count) : notation.list(cost.missing.map((missing) => missing.name));
     return [...phrase, ` (${filled(pattern.words.labelled, { label: pattern.words.noPrice, text })})`];
   }
 
