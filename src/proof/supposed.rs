@@ -15,6 +15,10 @@ pub(super) const OF_THE_DISH: &[&str] = &[ANOTHER_SIZE, OTHER_FOOD];
 
 /// How many tokens behind "double it" a number may stand that is of it.
 const SCALED: usize = 6;
+/// How many numbers of a list may be of it.
+const LISTED: usize = 4;
+/// How many tokens stand at most between two numbers of such a list.
+const TOGETHER: usize = 4;
 /// How many tokens behind "if you use" a number may stand that is of it.
 const SUBSTITUTED: usize = 14;
 
@@ -35,38 +39,42 @@ impl Maker<'_, '_> {
 
     /// Whether it is what a batch of another size has: "double it, that's two point four kilos and six jars".
     pub(super) fn is_of_another_size(&self, heard: &Heard) -> bool {
+        let list = &self.hearing.heard;
+        let start = heard.quantity.start;
+        let index = list.partition_point(|other| other.quantity.start < start);
+        // "six jars and 1.8 kilos of cucumber": a few that go on with one another.
+        let goes_on = |pair: &[Heard]| {
+            let (from, to) = (&pair[0].quantity, pair[1].quantity.start);
+            to.saturating_sub(from.end) <= TOGETHER && self.is_one_sentence(from.start, to)
+        };
+        let last = (index + 1).min(list.len());
+        let run = &list[last.saturating_sub(LISTED)..last];
+        let joined = run.windows(2).rev().take_while(|pair| goes_on(pair)).count();
+        heard.other.is_none() && run.iter().rev().take(joined + 1).any(|one| self.is_scaled(one))
+    }
+
+    /// Whether "double it" stands before a number, or right behind one that is supposed.
+    fn is_scaled(&self, heard: &Heard) -> bool {
         let tokens = self.hearing.tokens;
-        let goes_on = |from: usize, to: usize| (from + 1..=to).all(|at| tokens[at].gap != Gap::Sentence);
         let (start, end) = (heard.quantity.start, heard.quantity.end);
-        if heard.other.is_some() {
-            return false;
-        }
-        let scaled = (start.saturating_sub(SCALED)..start).any(|at| {
-            let length = self.phrase_at(at, Role::Scaled);
+        let before = (start.saturating_sub(SCALED)..start).any(|at| {
             // "at home, halve: one kilo of flour", but "you don't halve the water"
             let denied = at > 0 && tokens[at - 1].is(Sense::Not);
-            length.is_some_and(|length| {
-                !denied
-                    && at + length <= start
-                    && goes_on(at, start)
-                    && (at + length..start).all(|at| self.hearing.quantity_at[at].is_none())
-            })
+            let behind = self.phrase_at(at, Role::Scaled).map(|length| at + length);
+            let free = |at: usize| self.hearing.quantity_at[at].is_none();
+            !denied && self.is_one_sentence(at, start) && behind.is_some_and(|at| at <= start && (at..start).all(free))
         });
         // "if you're only making ten, halve everything"
-        let asked = (start.saturating_sub(6)..start).any(|at| tokens[at].text == "if");
-        let next = asked
-            && (end..end + 2)
-                .any(|at| at < tokens.len() && goes_on(start, at) && self.phrase_at(at, Role::Scaled).is_some());
-        // "six jars and 1.8 kilos of cucumber" goes on.
-        let goes_with = || {
-            let index = self.hearing.heard.partition_point(|other| other.quantity.start < start).checked_sub(1);
-            index.map(|index| &self.hearing.heard[index]).is_some_and(|before| {
-                start - before.quantity.end <= 4
-                    && goes_on(before.quantity.start, start)
-                    && self.is_of_another_size(before)
-            })
+        let asked = || (start.saturating_sub(SCALED)..start).any(|at| tokens[at].text == "if");
+        let scaled = |at: usize| {
+            at < tokens.len() && self.is_one_sentence(start, at) && self.phrase_at(at, Role::Scaled).is_some()
         };
-        scaled || next || goes_with()
+        before || asked() && (end..end + 2).any(scaled)
+    }
+
+    /// Whether no sentence ends between two tokens.
+    fn is_one_sentence(&self, from: usize, to: usize) -> bool {
+        (from + 1..=to).all(|at| self.hearing.tokens[at].gap != Gap::Sentence)
     }
 
     /// Whether it is of food that no variant has: "if you only have ground then two teaspoons".

@@ -395,7 +395,7 @@ impl Finder<'_> {
         let (split, odd) = (window.len() > target.stems.len(), small || and);
         let (far, sounds) = (apart(&sound.fine, &target.sound.fine), target.sound.fine.len());
         // "butter meal", where buttermilk is called by no right name
-        let in_one = split && target.stems.len() == 1 && unheard && amount && far <= 24;
+        let in_one = split && !odd && target.stems.len() == 1 && unheard && amount && far <= 24;
         if right && !in_one {
             return None;
         }
