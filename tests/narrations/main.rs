@@ -19,12 +19,16 @@ const SPLITS: [&str; 3] = ["dev", "held", "demo"];
 
 /// The figures that a narration is held against.
 fn figures(narration: &Narration, more: &[&str]) -> Value {
+    let arguments: Vec<&str> = narration.arguments.iter().map(String::as_str).chain(more.iter().copied()).collect();
+    figures_with(narration, &arguments)
+}
+
+fn figures_with(narration: &Narration, arguments: &[&str]) -> Value {
     let done = Command::new(env!("CARGO_BIN_EXE_tallyspoon"))
         .arg("--content")
         .arg(&narration.content)
         .args(["figures", &narration.recipe, "--json"])
-        .args(&narration.arguments)
-        .args(more)
+        .args(arguments)
         .output()
         .expect("the program");
     assert!(done.status.success(), "{}: {}", narration.name, String::from_utf8_lossy(&done.stderr));
@@ -100,12 +104,19 @@ fn labels_stand_where_they_say_and_name_what_there_is() {
     }
 }
 
-/// What a label expects of a line's weight or percent is what the figures show of it, at the recipe or at one of its variants.
+/// What a label expects of a line's weight or percent is what the figures show of it, at the recipe as written or at one of its variants.
 fn expectations(narration: &Narration, base: &Value) {
     let mut sheets = vec![base.clone()];
     if base["variant"].is_null() {
         let variants = labels::list(&base["variants"]).map(|variant| labels::string(&variant["id"]));
         sheets.extend(variants.map(|variant| figures(narration, &["--variant", &variant])));
+    } else {
+        // "if you use cow's milk then it's 198": of a variant's take, the recipe as written.
+        let named = |at: usize| narration.arguments.get(at).is_some_and(|argument| argument == "--variant");
+        let rest = narration.arguments.iter().enumerate();
+        let rest =
+            rest.filter(|(at, _)| !(named(*at) || *at > 0 && named(at - 1))).map(|(_, argument)| argument.as_str());
+        sheets.push(figures_with(narration, &rest.collect::<Vec<_>>()));
     }
     for claim in &narration.claims {
         let (Some((low, _)), [about]) = (claim.expected, claim.about.as_slice()) else { continue };
