@@ -236,6 +236,9 @@ impl Finder<'_> {
             let whole = !window[0].article && window.iter().all(|heard| !heard.article || heard.letters == "a");
             let sound = sound::sound(&letters);
             for target in self.targets.near(&sound.consonants) {
+                if !whole && window.len() <= target.stems.len() {
+                    continue;
+                }
                 let Some(likeness) = self.likeness(window, &letters, &sound, target) else { continue };
                 let evidence = self.evidence(at, end, target);
                 let compared = Compared::new(window, &letters, &sound, target, likeness, evidence);
@@ -387,34 +390,40 @@ impl Finder<'_> {
     fn sounds_like(&self, compared: &Compared<'_>) -> Option<(Reading, u32)> {
         let Compared { window, letters, sound, target, likeness, small, and, .. } = *compared;
         let Evidence { beside, amount, handled, told, repeated, unheard, verb, .. } = compared.evidence;
-        let right = window.iter().any(|heard| self.targets.is_right(heard));
-        let in_method = window.iter().all(|heard| self.method.contains(&heard.stem));
-        if verb || in_method || target.describes || letters.len() < 4 {
+        let (split, odd, sounds) = (window.len() > target.stems.len(), small || and, target.sound.fine.len());
+        if verb || target.describes || letters.len() < 4 {
             return None;
         }
-        let (split, odd) = (window.len() > target.stems.len(), small || and);
-        let (far, sounds) = (apart(&sound.fine, &target.sound.fine), target.sound.fine.len());
         // "butter meal", where buttermilk is called by no right name
-        let in_one = split && !odd && target.stems.len() == 1 && unheard && amount && far <= 24;
-        if right && !in_one {
+        let in_one = split && !odd && target.stems.len() == 1 && unheard && amount;
+        let spoken_for = beside || amount || handled || told || unheard;
+        let alone = !odd && !target.part;
+        // What nothing speaks for is not listened to.
+        let open = in_one
+            || beside && sounds >= 4
+            || split && (sounds >= 6 || spoken_for && sounds >= 5)
+            || alone && if sounds < 5 { amount } else { handled || repeated || sounds >= 7 && window.len() == 1 };
+        let right = || window.iter().any(|heard| self.targets.is_right(heard));
+        let in_method = || window.iter().all(|heard| self.method.contains(&heard.stem));
+        if !open || !in_one && right() || in_method() {
             return None;
         }
+        let far = apart(&sound.fine, &target.sound.fine);
         let food = window.iter().any(|heard| self.targets.is_food(heard));
-        let spoken_for = beside || amount || handled || told || unheard;
         let alike = match () {
+            _ if in_one && (food || right()) => far <= 24,
             // "wall nut", "but a milk"
-            _ if food => in_one || split && sounds >= 5 && far <= 9 && spoken_for,
+            _ if food => split && sounds >= 5 && far <= 9 && spoken_for,
             _ if beside && sounds >= 4 => {
-                far <= if odd {
-                    12
-                } else if amount {
-                    32
-                } else {
-                    23
-                }
+                let most = match (odd, amount) {
+                    (true, _) => 12,
+                    (false, true) => 32,
+                    (false, false) => 23,
+                };
+                far <= most
             }
             _ if split && sounds >= 6 => far == 0 || far <= 7 && (spoken_for || !odd) || far <= 24 && amount,
-            _ if odd || target.part => false,
+            _ if !alone => false,
             _ if sounds < 5 => amount && far <= 10 && letters.len() <= target.letters.len() + 1,
             _ if sounds < 7 => (handled || repeated) && far <= 11 && likeness == Likeness::Near,
             _ => window.len() == 1 && far <= 18,
