@@ -6,7 +6,7 @@ use super::hear::{Heard, Hearing, Noun};
 use super::lexicon::{Cue, Role, SaidUnit, Sense};
 use super::mention::Named;
 use super::near::{Near, near};
-use super::quantity::{Quantity, Reader};
+use super::quantity::Quantity;
 use super::token::{Gap, Token};
 use crate::exact::Exact;
 use crate::sheet::{Fact, Kind, Topic, Truth};
@@ -106,7 +106,7 @@ impl List<'_, '_> {
     /// Whether a phrase of a role stands near.
     fn phrase(&self, wanted: Role, before: usize, behind: usize) -> bool {
         let quantity = self.quantity();
-        let reader = Reader { tape: self.hearing.tape(), lexicon: self.hearing.lexicon, measures: self.truth.measures };
+        let reader = self.hearing.reader();
         let from = quantity.start.saturating_sub(before);
         let stops = |at: usize| self.hearing.stops(at);
         let back = (from..quantity.start)

@@ -3,7 +3,6 @@
 use super::claim::Maker;
 use super::hear::{Heard, Noun};
 use super::lexicon::{Role, Sense};
-use super::quantity::Reader;
 use super::token::Gap;
 
 /// Why a value of a batch of another size is held against nothing.
@@ -100,8 +99,6 @@ impl Maker<'_, '_> {
 
     /// How many tokens a phrase of a role has that stands at one.
     fn phrase_at(&self, at: usize, wanted: Role) -> Option<usize> {
-        let hearing = self.hearing;
-        let reader = Reader { tape: hearing.tape(), lexicon: hearing.lexicon, measures: self.truth.measures };
-        reader.phrase(at, |role| role == wanted).map(|(_, length)| length)
+        self.hearing.reader().phrase(at, |role| role == wanted).map(|(_, length)| length)
     }
 }

@@ -246,6 +246,11 @@ impl<'t> Hearing<'t> {
         Tape(self.tokens)
     }
 
+    /// What reads phrases on the tape.
+    pub fn reader(&self) -> Reader<'t> {
+        Reader { tape: self.tape(), lexicon: self.lexicon, measures: self.truth.measures }
+    }
+
     fn cover(&mut self) {
         self.mentions.sort_by_key(|mention| mention.start);
         self.mention_at = vec![None; self.tokens.len()];
