@@ -191,8 +191,12 @@ impl Page<'_> {
             table.row(vec![sanitise(&name), line.amount.text().to_owned(), share, line.cost.text().to_owned()]);
         }
         let total = self.say(total(cost.complete)).to_owned();
-        table.sum(vec![total, String::new(), String::new(), cost.total.text().to_owned()]);
-        self.table(&table);
+        if cost.lines.is_empty() {
+            self.prose(&self.label(&total, cost.total.text()), "  ");
+        } else {
+            table.sum(vec![total, String::new(), String::new(), cost.total.text().to_owned()]);
+            self.table(&table);
+        }
         if !cost.complete {
             let names: Vec<&str> = cost.missing.iter().map(|(_, name)| name.as_str()).collect();
             self.prose(&self.locale.fill(Key::CostIncomplete, &[("names", &self.locale.list(&names))]), "  ");

@@ -46,7 +46,7 @@ pub struct Cost {
     pub missing: Vec<Charge>,
     /// The sum of what is known.
     pub total: Exact,
-    /// Price of a piece at the upper and at the lower count.
+    /// Price of a piece at the upper and at the lower count; `None` while nothing has a price.
     pub each: Option<(Exact, Exact)>,
     /// Whole packs to buy, in the order of their first line.
     pub packs: Vec<Packs>,
@@ -57,7 +57,7 @@ pub struct Cost {
     pub more: Option<Exact>,
     /// The energy, if the recipe states it.
     pub energy: Option<Energy>,
-    /// The total with the energy; `None` where that or its tariff is not known.
+    /// The total with the energy; `None` where that, its tariff or every price is not known.
     pub with_energy: Option<Exact>,
     /// As much of it shop-bought.
     pub comparison: Option<Comparison>,
@@ -69,10 +69,19 @@ impl Cost {
         self.with_energy.as_ref().unwrap_or(&self.total)
     }
 
+    /// Whether there is a sum at all: where nothing has a price there is none, and nought is not one.
+    pub fn is_known(&self) -> bool {
+        known(&self.lines, &self.missing)
+    }
+
     /// Whether every line has a price.
     pub fn is_complete(&self) -> bool {
         self.missing.is_empty()
     }
+}
+
+fn known(lines: &[CostLine], missing: &[Charge]) -> bool {
+    !lines.is_empty() || missing.is_empty()
 }
 
 /// What a batch wants of an item, in grams as eaten.
@@ -111,13 +120,14 @@ pub fn cost(
     let uses = recipe.fry.as_ref().map_or_else(Exact::one, |fry| fry.uses.clone());
     let packs = basket::basket(&wanted, &uses, pantry, book, day);
     let total: Exact = lines.iter().map(|line| &line.amount).sum();
-    let each = batch.pieces.and_then(|(low, high)| {
+    let sum = known(&lines, &missing).then_some(&total);
+    let each = batch.pieces.zip(sum).and_then(|((low, high), total)| {
         Some((total.over(&Exact::from(i64::from(high)))?, total.over(&Exact::from(i64::from(low)))?))
     });
     let paid = packs.iter().filter(|pack| !pack.purchase.price.is_zero());
     let more = paid.map(|pack| pack.more.clone()).min().filter(|_| missing.is_empty());
     let energy = energy::energy(recipe, &batch.factor, tariff);
-    let with_energy = energy.as_ref().and_then(|energy| Some(&total + energy.amount.as_ref()?));
+    let with_energy = energy.as_ref().and_then(|energy| Some(sum? + energy.amount.as_ref()?));
     Cost {
         basket: packs.iter().map(|pack| &pack.amount).sum(),
         comparison: compare::comparison(recipe, batch, day),

@@ -146,10 +146,10 @@ fn side_by_side(all: &[(String, Resolution<'_>)], shown: &Shown<'_>, axis: Axis)
             sold,
             pieces: formula::yields(there, shown, &formula::formula(there, shown)).pieces,
             complete: cost.is_complete(),
-            total: shown.money(&cost.total),
+            total: shown.sum(cost, shown.to_minor(&cost.total)),
             each: cost.each.as_ref().map(|(low, high)| shown.money_range(low, high)),
             with_energy: cost.with_energy.as_ref().map(|full| shown.money(full)),
-            basket: shown.money(&cost.basket),
+            basket: shown.sum(cost, shown.to_minor(&cost.basket)),
             gap,
             break_even: break_even_of(there, shown),
         }

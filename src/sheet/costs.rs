@@ -51,12 +51,12 @@ pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[P
                 (id, name)
             })
             .collect(),
-        total: shown.minor(total),
+        total: shown.sum(cost, total),
         each: cost.each.as_ref().map(|(low, high)| shown.money_range(low, high)),
-        basket: shown.minor(basket),
+        basket: shown.sum(cost, basket),
         packs: packs.collect(),
         stale: stale(resolution, shown),
-        left: shown.minor(basket - total),
+        left: shown.sum(cost, basket - total),
         more: cost.more.as_ref().filter(|more| more.is_positive()).map(|more| shown.whole(more)),
         energy: totals::energy(resolution, shown, total),
         with_energy: cost.with_energy.as_ref().map(|full| shown.money(full)),

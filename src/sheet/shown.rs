@@ -2,6 +2,7 @@
 
 use super::Figure;
 use crate::batch::{BatchLine, Quota};
+use crate::cost::Cost;
 use crate::exact::{Dimension, Exact, Measures, Quantity, Range, Unit};
 use crate::locale::{Key, Locale};
 use crate::measure::{Term, countable, household, poured, spooned, weigh};
@@ -321,6 +322,11 @@ impl<'a> Shown<'a> {
     /// Money in minor units.
     pub fn minor(&self, units: i64) -> Figure {
         self.mint(self.locale.money_minor(units, self.currency))
+    }
+
+    /// A sum of prices, of minor units; a dash where nothing has a price.
+    pub fn sum(&self, cost: &Cost, units: i64) -> Figure {
+        if cost.is_known() { self.minor(units) } else { self.mint("—".into()) }
     }
 
     /// Minor units of an amount, rounded half away from zero.

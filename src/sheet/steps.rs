@@ -177,8 +177,6 @@ impl Writer<'_, '_> {
             Outcome::Batch => self.yields.basis.clone(),
         };
         let incomplete = matches!(outcome, Outcome::Cost | Outcome::CostEach) && !self.cost.complete;
-        // Where nothing has a price there is no sum, and nought is not one.
-        let figure = figure.filter(|_| !(incomplete && self.cost.lines.is_empty()));
         let phrase = match figure {
             Some(figure) => phrase.figure(&figure),
             // The loader refuses a result that the recipe can't have; a dash is never a number.

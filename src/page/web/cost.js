@@ -20,15 +20,17 @@ class Cost {
       .map((entry) => ({ ...entry, amount: entry.item.price.price.over(entry.item.price.eaten).times(entry.used) }));
     this.missing = wanted.filter(({ item }) => !item.price);
     this.complete = this.missing.length === 0;
+    // Where nothing has a price there is no sum, and nought is not one.
+    this.known = this.lines.length > 0 || this.complete;
     this.total = Exact.sum(this.lines.map((line) => line.amount));
-    this.each = this.eachOf(this.total, batch);
+    this.each = this.known ? this.eachOf(this.total, batch) : null;
     this.packs = packs(wanted, pattern.fry ? pattern.fry.uses : ONE);
     this.basket = Exact.sum(this.packs.map((pack) => pack.amount));
     const paid = this.packs.filter((pack) => pack.item.price.price.sign !== 0);
     this.more = this.complete && paid.length ? least(paid.map((pack) => pack.more)) : null;
     this.kwh = pattern.energy && pattern.energy.kwh.times(batch.factor.ceil());
     const tariff = pattern.energy && pattern.energy.tariff;
-    this.withEnergy = tariff ? this.total.plus(tariff.times(this.kwh)) : null;
+    this.withEnergy = this.known && tariff ? this.total.plus(tariff.times(this.kwh)) : null;
     this.compare = comparison(batch);
   }
 

@@ -177,6 +177,11 @@ function bar(amount, longest) {
   return share ? Number(share.round().n) : 0;
 }
 
+/** A sum of prices, of minor units; a dash where nothing has a price. */
+function sum({ known }, notation, minor) {
+  return known ? notation.minor(minor) : "—";
+}
+
 function costs(sheet) {
   const { costing: cost, notation, kitchen } = sheet;
   const amounts = cost.lines.map((line) => line.amount);
@@ -202,9 +207,9 @@ function costs(sheet) {
       };
     }),
     missing: cost.missing.map((line) => called(line)).map(({ id, name }) => ({ id, name })),
-    total: notation.minor(total),
+    total: sum(cost, notation, total),
     each: cost.each && notation.moneyRange(...cost.each),
-    basket: notation.minor(basket),
+    basket: sum(cost, notation, basket),
     packs: cost.packs.map((pack) => ({
       item: pack.item.key,
       name: pack.item.name,
@@ -213,7 +218,7 @@ function costs(sheet) {
       left: pack.left.sign > 0 ? kitchen.weight(pack.left).text : null,
       more: more(pack.more),
     })),
-    left: notation.minor(basket - total),
+    left: sum(cost, notation, basket - total),
     more: more(cost.more),
     energy: energyFigures(sheet, total),
     withEnergy: cost.withEnergy && notation.moneyOf(cost.withEnergy),
@@ -316,7 +321,7 @@ function changes(sheet) {
       id: variant.id,
       title: variant.title,
       changes: pairs.filter((pair) => differs(pair.from, pair.to)),
-      total: notation.minor(notation.toMinor(cost.total)),
+      total: sum(cost, notation, notation.toMinor(cost.total)),
       each: cost.each && notation.moneyRange(...cost.each),
       complete: cost.complete,
     };

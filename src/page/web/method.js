@@ -94,8 +94,7 @@ class Writer {
       batch: () => made.basis,
     }[name]();
     const whole = !name.startsWith("cost") || cost.complete;
-    // Where nothing has a price there is no sum, and nought is not one.
-    const phrase = [figure && (whole || cost.lines.length > 0) ? { figure } : "—"];
+    const phrase = [figure ? { figure } : "—"];
     if (whole) return phrase;
     const count = cost.missing.length;
     const text = count > NAMED ? String(count) : notation.list(cost.missing.map((missing) => missing.name));
