@@ -459,6 +459,8 @@ impl List<'_, '_> {
                 _ if shared_out => 90,
                 _ if self.hearing.adds_up_to(self.quantity()) => 20,
                 (true, _) => 230,
+                // "the spelt ones are dearer, 2 euro 83"
+                _ if self.heard.other.is_some_and(|other| self.hearing.names_variant_within(start, other, 12)) => 110,
                 _ if self.hearing.follows_long_sum(self.quantity()) => 80,
                 (false, false) if summed_up => 165,
                 (false, true) if comes_to => 80,
@@ -500,7 +502,11 @@ impl List<'_, '_> {
         if self.tells_of_the_dish() {
             self.topic(Topic::CostTotal, -10, "the dish itself is spoken of");
         }
-        if self.cue(Cue::Basket, 12, 8) || self.cue(Cue::Shop, 12, 8) {
+        // "and that's 65 cents, I buy the big carton" goes on with something else.
+        let end = self.quantity().end;
+        let own = (end..(end + 8).min(self.hearing.tokens.len())).find(|&at| self.hearing.tokens[at].text == "i");
+        let reach = own.map_or(8, |at| at - end);
+        if self.cue(Cue::Basket, 12, reach) || self.cue(Cue::Shop, 12, reach) {
             // "the cucumbers would have been 1.87 if I'd bought them" is of the cucumbers.
             let start = self.quantity().start;
             let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));

@@ -51,11 +51,16 @@ impl Reader<'_> {
         // "108 grams and two thirds of the walnuts" are two: nobody parts a gram so.
         let of_the = self.tape.next_is(numeral.end, Sense::Of) && self.tape.is(numeral.end + 1, Sense::Determiner);
         let of_it = self.tape.next_is(numeral.end, Sense::Of) && fraction;
-        let next_of = next_of || (of_the || of_it) && unit == SaidUnit::Unit(Unit::Gram);
+        // "it is 35 percent, and three quarters of it goes in now"
+        let whole = [Unit::Gram, Unit::Percent].map(SaidUnit::Unit).contains(&unit);
+        let next_of = next_of || (of_the || of_it) && whole;
         // "that's 27 percent, and two thirds goes in now": a percent is parted in halves and quarters.
         let share = unit == SaidUnit::Unit(Unit::Percent) && !(&numeral.value * Exact::from(4)).is_whole();
         let next_of = next_of || share;
-        if fraction && and && second.is_none() && !next_of && !self.tape.next_is(numeral.end, Sense::Determiner) {
+        // "in the icebox an hour and a half, my mother sold these"
+        let one = self.tape.is(first.start, Sense::Article) && unit == SaidUnit::Unit(Unit::Hour);
+        let of_what = !one && self.tape.next_is(numeral.end, Sense::Determiner);
+        if fraction && and && second.is_none() && !next_of && !of_what {
             let low = &first.low + &numeral.value;
             return Simple { low: low.clone(), high: low, step: numeral.step, end: numeral.end, ..first };
         }

@@ -234,6 +234,8 @@ impl Maker<'_, '_> {
                 self.hearing.mention_at[at + 2].is_some()
                     || self.hearing.is_of_the_method(at + 2)
                     || !self.hearing.lexicon.cues(&tokens[at + 2].text).is_empty()
+                    // "11 77 on the nose" is exact and no place.
+                    || matches!(tokens[at + 2].text.as_str(), "nose" | "dot" | "button")
             };
             led && the && plain && !known()
         };

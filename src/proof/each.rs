@@ -74,10 +74,13 @@ impl List<'_, '_> {
         let article = |at: usize| tokens[at].is(Sense::Article);
         let subject = |at: usize| {
             // "A square, 51 cents."
-            // "whole batch 11 10, a loaf 1 85": what all of it costs is no rate.
+            // "whole batch 11 10, a loaf 1 85", "The lot £17.08. A jar £1.24.": what all of it costs is no rate.
             let whole = |of: usize| {
                 let from = self.hearing.heard[of].quantity.start;
-                let word = |at: usize| ["whole", "batch", "total", "all"].contains(&&*tokens[at].text);
+                let word = |at: usize| {
+                    ["whole", "batch", "total", "all", "lot", "everything", "altogether", "together"]
+                        .contains(&&*tokens[at].text)
+                };
                 (from.saturating_sub(2)..from).any(word)
             };
             let rate = at > 1 && self.hearing.quantity_at[at - 2].is_some_and(|of| !whole(of));
@@ -195,7 +198,14 @@ impl List<'_, '_> {
             let mention = self.hearing.mention_at.get(at).copied().flatten();
             mention.is_some_and(|m| self.hearing.mentions[m].named.iter().any(|(named, _)| *named == Named::Piece))
         };
+        // "all in 6 29, a stick is 24 to 28 cents": what goes on with "is" is of the next number.
+        let name = self.hearing.mention_at.get(end + 1).copied().flatten();
+        let past = name.map_or(end + 2, |name| self.hearing.mentions[name].end);
+        let next = self.hearing.quantity_at.get(past + 1).copied().flatten().is_some();
+        let is = self.hearing.tokens.get(past).is_some_and(|token| matches!(&*token.text, "is" | "are" | "was"));
+        let opens = tape.is(end, Sense::Article) && is && next;
         leads
+            && !opens
             && (piece(end + 1)
                 || self
                     .hearing

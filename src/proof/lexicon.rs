@@ -84,6 +84,8 @@ pub enum Sense {
     Times,
     /// A word that a number behind it numbers: "step", "part".
     Label,
+    /// What has a number for its name, whatever stands behind: "on route 44".
+    Address,
     /// "them", "these": several things named before.
     Them,
     /// "divide", "cut": into pieces.
@@ -316,6 +318,8 @@ pub enum Cue {
     Keeps,
     /// A verb that moves an amount: "bump the salt up to".
     Moves,
+    /// Words of what is kept for later.
+    Stores,
     /// What pieces lie in: "a tray of sixteen".
     Tray,
 }

@@ -135,6 +135,10 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
             }
             (crossed, cost) = (true, cost + 40);
             at = hearing.heard[other].quantity.end;
+            // "chickpea flour 150 grams, that is 50 percent of the corn": what a percent is of has its own.
+            if hearing.tape().next_is(at, Sense::From) {
+                break;
+            }
             if let Some(past) = hearing.after_of(at) {
                 at = past;
             }

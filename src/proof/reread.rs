@@ -45,7 +45,9 @@ pub fn reread(hearing: &mut Hearing<'_>, truth: &Truth) {
             Noun::Mention(mention) => {
                 hearing.mentions[mention].start == heard.quantity.end && heard.quantity.low.is_whole()
             }
-            Noun::Pieces | Noun::Strokes | Noun::AtATime | Noun::Things | Noun::None => false,
+            // "we make 36 squares"
+            Noun::Pieces => hearing.is_piece_at(heard.quantity.end) && heard.fate == Fate::Stands,
+            Noun::Strokes | Noun::AtATime | Noun::Things | Noun::None => false,
         };
         // "one jar costs 1.18"
         let paid = heard.kind == Some(Kind::Money)
@@ -160,6 +162,14 @@ fn readings(hearing: &Hearing<'_>, index: usize) -> Vec<Heard> {
     } else if quantity.step == hundredth && !reads {
         read(Kind::Money, None, Noun::None, plain());
     }
+    // "spring onion 33 cents, coriander 67": in a list of prices, behind its name
+    let listed = heard.kind == Some(Kind::Money)
+        && (quantity.low.is_whole() || quantity.short.is_some())
+        && quantity.start.checked_sub(1).is_some_and(|at| hearing.mention_at[at].is_some())
+        && index
+            .checked_sub(1)
+            .map(|before| &hearing.heard[before])
+            .is_some_and(|before| before.kind == Some(Kind::Money) && quantity.start - before.quantity.end <= 4);
     // "the butter's a dollar twenty, eggs sixty-six"
     let priced = index
         .checked_sub(1)
@@ -202,6 +212,9 @@ fn readings(hearing: &Hearing<'_>, index: usize) -> Vec<Heard> {
         if let Some(mention) = counted.filter(|&mention| hearing.is_counted(mention)) {
             read(Kind::Count, None, Noun::Mention(mention), plain());
         }
+    }
+    if listed {
+        found.retain(|read| read.kind == Some(Kind::Money));
     }
     found
 }

@@ -118,11 +118,23 @@ impl Maker<'_, '_> {
             && best.mention.map(|name| self.hearing.mentions[name].end).is_some_and(|end| end + 1 == start && is);
         let told = wet || priced || best.mention.is_some_and(|mention| best.cost <= TOLD || again || alone(mention));
         let beside = !own && right_before;
+        // "40 percent of the mushrooms, 92 grams" names what it is reckoned by.
+        let exactly = beside
+            && best.mention.is_some_and(|name| {
+                let name = &self.hearing.mentions[name];
+                let the = name.start > 0 && self.hearing.tokens[name.start - 1].is(Sense::Determiner);
+                let of = name
+                    .start
+                    .checked_sub(if the { 2 } else { 1 })
+                    .is_some_and(|at| self.hearing.tokens[at].is(Sense::Of));
+                !of && name.named.iter().any(|(_, looseness)| *looseness == 0)
+            });
         let specific = match (told, self.is_odd_sum(heard, fact)) {
             (true, _) => 0,
             (false, true) => ODD_SUM.max(reread::room(&heard.quantity)),
             (false, false) => reread::room(&heard.quantity),
         };
+        let vast = fact.topic == Topic::Measure && !heard.carried && self.is_vast(heard, &best, fact);
         let open = |other: &Candidate| {
             let Some(another) = other.fact(self.truth) else { return false };
             // Where the words speak for one measure and none of them for another, a number tells only what the method
@@ -135,7 +147,8 @@ impl Maker<'_, '_> {
             // Of two steps that the words tell alike, the method's order has told which, if anything has been said before.
             let begun = self.hearing.heard[..link.heard].iter().any(|before| before.fate == Fate::Stands);
             let told_by_words = best.cost <= NO_WORDS - TOLD_BY_A_WORD;
-            let behind = begun && told_by_words && another.topic == Topic::Measure && fact.topic == Topic::Measure;
+            let behind =
+                begun && !vast && told_by_words && another.topic == Topic::Measure && fact.topic == Topic::Measure;
             let next = |step: &usize| (step + 1).abs_diff(link.place) <= 1;
             if behind && another.about != fact.about && !another.steps.iter().any(next) {
                 return false;
@@ -156,6 +169,14 @@ impl Maker<'_, '_> {
             if other.why == ONLY_RIGHT && line && (beside || self.is_told(another)) {
                 return false;
             }
+            // "The marrow goes in. Brown sugar 1,320 grams": what has its name right before it is of nothing named earlier.
+            let earlier = other
+                .mention
+                .zip(best.mention)
+                .is_some_and(|(other, name)| self.hearing.mentions[other].end <= self.hearing.mentions[name].start);
+            if exactly && earlier && another.about != fact.about {
+                return false;
+            }
             // "the olive oil fifteen grams and honey fifteen grams": what stands behind with a number of its own has it.
             let behind = other.mention.filter(|&name| self.hearing.mentions[name].start >= end);
             if beside && behind.is_some_and(|name| self.hearing.is_numbered(name)) {
@@ -165,6 +186,8 @@ impl Maker<'_, '_> {
             let room = match (another.about == fact.about, alike) {
                 (true, true) => SAME_STEP,
                 // The words around a measure are all that tells of which step it is.
+                // What is of another size altogether would not be told at all.
+                (false, true) if another.topic == Topic::Measure && vast => SAME_STEP,
                 (false, true) if another.topic == Topic::Measure => ANOTHER_STEP,
                 (_, true) => AS_GOOD.max(specific),
                 // "a weight on top, 500 grams each" is of the method.
@@ -203,10 +226,7 @@ impl Maker<'_, '_> {
             && let Some(next) = link.tried.iter().position(next)
         {
             link.chosen = next;
-        } else if fact.topic == Topic::Measure
-            && self.is_vast(heard, &best, fact)
-            && let Some(other) = link.tried.iter().position(same_step)
-        {
+        } else if vast && let Some(other) = link.tried.iter().position(same_step) {
             link.chosen = other;
         }
     }

@@ -118,7 +118,11 @@ impl Bare<'_, '_> {
         if self.is_on_the_thermometer() {
             return Meaning::Unit(SaidUnit::Degrees);
         }
-        if labelled && self.noun().is_none() {
+        // "I get mine at the stand on route 44, sugar is 24 percent", "back in 1994, red jalapeños"
+        let address = self.before().is_some_and(|at| self.is(at, Sense::Address));
+        let dated = self.before().is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "in" | "since"));
+        let dated = dated && *value >= Exact::from(1900) && *value < Exact::from(2050) && self.quantity.low == *value;
+        if address || dated && self.quantity.short.is_none() || labelled && self.noun().is_none() {
             return Meaning::Not(Fate::Idle);
         }
         if self.at_a_time() {

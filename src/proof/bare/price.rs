@@ -2,6 +2,7 @@
 
 use super::Bare;
 use crate::exact::Exact;
+use crate::proof::hear::Heard;
 use crate::proof::lexicon::{Cue, Role, SaidUnit, Sense};
 use crate::proof::token::Gap;
 use crate::sheet::Kind;
@@ -15,7 +16,9 @@ impl Bare<'_, '_> {
         // "total brine fourteen twenty-five" is weighed.
         let part = |at: usize| self.hearing.mention_at[at].is_some_and(|m| self.is_whole_thing(m) && !self.is_piece(m));
         let weighed = start.checked_sub(1).is_some_and(part);
-        let cost = !weighed && sentence.into_iter().any(|at| self.is(at, Sense::Cost));
+        // "let it come back to one sixty" is of heat.
+        let back = |at: usize| matches!(self.hearing.tokens[at + 1].text.as_str(), "back" | "up" | "down" | "away");
+        let cost = !weighed && sentence.into_iter().any(|at| self.is(at, Sense::Cost) && !back(at));
         let year = self.quantity.low >= Exact::from(1900) && self.quantity.high < Exact::from(2100);
         if self.is_before_the_heat() || year && self.money_talk().is_none() {
             return None;
@@ -95,7 +98,12 @@ impl Bare<'_, '_> {
             let then = next.quantity.short.is_some()
                 && behind.is_some_and(|behind| {
                     let near = behind.quantity.start - next.quantity.end <= 6;
-                    near && behind.quantity.unit.is_some() && behind.kind == Some(Kind::Money)
+                    let priced = |heard: &Heard| heard.quantity.unit.is_some() && heard.kind == Some(Kind::Money);
+                    // "beans 2 39, pork 3 10, molasses 1 13, onion 70 cents"
+                    let third = self.hearing.heard.get(self.index + 3);
+                    let later = behind.quantity.short.is_some()
+                        && third.is_some_and(|third| priced(third) && third.quantity.start - behind.quantity.end <= 6);
+                    near && (priced(behind) || later)
                 });
             (priced || then) && named
         });

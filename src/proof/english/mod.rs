@@ -149,9 +149,10 @@ const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Label,
-        "route exit highway level step steps number part episode season chapter mark speed setting shelf size version tip option rule \
-         gas page apartment locker gate",
+        "level step steps number part episode season chapter mark speed setting shelf size version tip option rule \
+         gas page",
     ),
+    (Address, "route exit highway apartment locker gate aisle platform"),
     (
         Describes,
         "flat full whole large medium small fresh extra baking hot frying all dried dry ground plain strong brown \

@@ -24,12 +24,13 @@ pub const PHRASES: &[(Role, &str)] = &[
         Role::Before(Leeway::AtMost),
         "up to; at most; at the most; no more than; not more than; a maximum of; maximum; max; no longer than; not \
          longer than; no bigger than; less than; fewer than; under; within; no thicker than; no higher than; never \
-         more than",
+         more than; never over; never above; not over; not above; never hotter than; not hotter than; never past; never higher than",
     ),
     (
         Role::Before(Leeway::AtLeast),
         "at least; at the very least; a minimum of; minimum; no less than; not less than; no fewer than; more \
-         than; over; above; upwards of; a full; a solid",
+         than; over; above; upwards of; a full; a solid; never under; never below; not under; not below; never less than; \
+         never colder than; no lower than; never fewer than; never lower than",
     ),
     (
         Role::After(Leeway::About),
@@ -141,7 +142,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Sold,
-        "sells; sell; sold; sells for; flog; flogs; asks; ask; charge; charges; charged; charging; selling; goes for; going for; retail",
+        "sells; sell; sold; sells for; flog; flogs; asks; ask; charge; charges; charged; charging; selling; goes for; going for; retail; where they want; they want; has them for; have them for; see them for; see them in town for; put them on at",
     ),
     (
         Role::Nothing,
@@ -235,6 +236,7 @@ pub const CUES: &[(Cue, &str)] = &[
     (Cue::Glass, "glass glasses mug tumbler pitcher jug"),
     (Cue::KeptBack, "held kept back aside later"),
     (Cue::Keeps, "good keep keeps freeze freezes"),
+    (Cue::Stores, "keep keeps freeze freezes frozen fridge freezer"),
     (Cue::Moves, "bump bumped goes go gone put bring raise take comes"),
     (Cue::Tray, "tray tin batch box plate"),
     (Cue::TakesUp, "absorb absorbs absorbed soak soaks soaked drink drinks uptake takes taken"),

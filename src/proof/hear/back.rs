@@ -2,7 +2,7 @@
 
 use super::{Fate, Heard, Hearing};
 use crate::exact::Exact;
-use crate::proof::lexicon::{Role, Sense};
+use crate::proof::lexicon::{Cue, Role, Sense};
 use crate::proof::mention::Named;
 use crate::proof::quantity::{Quantity, Reader};
 use crate::proof::token::Gap;
@@ -90,7 +90,12 @@ impl Hearing<'_> {
             return false;
         }
         // "forty-nine, thirty-nine rather"
-        let behind = || reader.phrase(second.quantity.end, |role| role == Role::CorrectionBehind).is_some();
+        // "twenty eighty-four, so a buck, I mean one fourteen a head" corrects the buck.
+        let next = |at: usize| self.quantity_at.get(at).copied().flatten().is_some();
+        let behind = || {
+            let phrase = reader.phrase(second.quantity.end, |role| role == Role::CorrectionBehind);
+            phrase.is_some_and(|(_, length)| !next(second.quantity.end + length))
+        };
         if to <= from + 1 && self.tape().flows(second.quantity.end) && behind() {
             return true;
         }
@@ -169,7 +174,9 @@ impl Hearing<'_> {
         };
         let behind = |at: usize| {
             let phrase = reader.phrase(at, |role| role == Role::DeniedBehind);
-            phrase.is_some_and(|(_, length)| !goal(at + length))
+            // "stand twenty minutes, which is when everybody has a bowl" tells of that time.
+            let which = self.tokens[at - 1].text == "which";
+            phrase.is_some_and(|(_, length)| !which && !goal(at + length))
         };
         self.tape().flows(quantity.end)
             && (behind(quantity.end) || !own && self.tape().flows(quantity.end + 1) && behind(quantity.end + 1))
@@ -245,7 +252,9 @@ impl Hearing<'_> {
             });
             let done = part
                 && (opened..at).any(|at| matches!(self.tokens[at].text.as_str(), "did" | "made" | "mixed" | "set"));
-            if (ends || done || self.opens_a_list(at) && at < opened + 12) && !scope[at] {
+            // "in the place by the station they're 6 95, they keep three days"
+            let kept = self.tells(at, Cue::Stores) && (opened..at).any(|at| self.quantity_at[at].is_some());
+            if (ends || done || kept || self.opens_a_list(at) && at < opened + 12) && !scope[at] {
                 until = at;
             }
             // "used to be a can of beans": a word or two and no more.
@@ -264,7 +273,7 @@ impl Hearing<'_> {
                 && !self.tokens[at.saturating_sub(1)].is(Sense::Left);
             let inside = (at.saturating_sub(4)..at).any(|led| self.tokens[led].is(Sense::Inside));
             if at_a_place {
-                until = until.max(at + 10);
+                (until, opened) = (until.max(at + 10), at);
                 // "one flatbread is 53 pence, in the restaurant you pay three pounds": the place has a price of its own.
                 let own = (at + 1..(at + 9).min(self.tokens.len())).any(|at| self.quantity_at[at].is_some());
                 let inside = inside && !own;
@@ -314,7 +323,14 @@ impl Hearing<'_> {
                 let reckons = self.tokens.get(at + 1).is_some_and(|token| token.text == "makes")
                     && self.tokens.get(at + 2).is_some_and(|token| token.text == "it");
                 let own = ["its", "thats", "theres", "im", "were", "mind", "right", "okay", "anyway"];
-                let own = |at: &usize| reckons || own.contains(&&*self.tokens[*at].text);
+                // "he kneads, I talk, nine minutes"
+                let joined = ["that", "what", "than", "where", "when", "how", "if", "like", "as"];
+                let turns = |at: usize| {
+                    matches!(self.tokens[at].text.as_str(), "i" | "we") && !joined.contains(&&*self.tokens[at - 1].text)
+                };
+                let own = |next: &usize| {
+                    reckons || own.contains(&&*self.tokens[*next].text) || *next > at + 1 && turns(*next)
+                };
                 let reach = (at + 1..(at + 6).min(self.tokens.len())).find(own).unwrap_or(at + 6);
                 until = until.max(if tells { at + 12 } else { reach });
             }

@@ -431,7 +431,9 @@ impl<'t> Hearing<'t> {
             .heard
             .last()
             .is_some_and(|before| before.kind == Some(Kind::Money) && quantity.start - before.quantity.end <= 8);
-        if cost || each || priced { Kind::Money } else { Kind::Weight }
+        // "four pounds eighty-three": nobody weighs so.
+        let pence = quantity.step == Exact::ratio(1, 100) && quantity.unit == Some(SaidUnit::PoundOrMoney);
+        if cost || each || priced || pence { Kind::Money } else { Kind::Weight }
     }
 
     /// Whether a unit is of a currency that is not the channel's.

@@ -112,8 +112,15 @@ impl Hearing<'_> {
                 Fate::Package
             }
             // "the whole thing was 8 90, comment below", "a hundred grams goes in"
-            _ if next_alien(1) && quantity.short.is_none() && !amount && !exact => Fate::Idle,
-            Some(Kind::Percent) if before.is_some_and(|b| tape.is(b, Sense::Alien)) => Fate::Idle,
+            // but "in the tray for one hour, hands off"
+            _ if next_alien(1) && quantity.short.is_none() && !amount && !exact && !self.lasts(index) => Fate::Idle,
+            // but "540 grams for the whole thing, 60 percent"
+            Some(Kind::Percent)
+                if before
+                    .is_some_and(|b| tape.is(b, Sense::Alien) && (b == 0 || self.tokens[b - 1].text != "whole")) =>
+            {
+                Fate::Idle
+            }
             // "that's your hundred percent everything else …"
             Some(Kind::Percent)
                 if self.is_of_a_product(end) && !before.is_some_and(|b| tape.is(b, Sense::Determiner)) =>
@@ -278,6 +285,11 @@ impl Hearing<'_> {
             self.tokens[at].is(Sense::Chat) && (self.stems[at] != "work" || job)
         };
         let own = (start.saturating_sub(4)..start).any(chat);
+        // "tell the story, and keep it under two minutes"
+        let cut = start >= 3
+            && self.tokens[start - 1].text == "under"
+            && matches!(self.tokens[start - 2].text.as_str(), "it" | "this" | "that")
+            && self.tokens[start - 3].text == "keep";
         // "i have four minutes", "i've got about an hour"
         let mine = (start.saturating_sub(4)..start).rev().take_while(|&at| self.tape().flows(at + 1));
         let have = mine.into_iter().any(|at| {
@@ -289,10 +301,12 @@ impl Hearing<'_> {
                     || self.tokens[at].text == "about"
             })
         });
-        if own || have {
+        if own || have || cut {
             return true;
         }
-        let inside = start.checked_sub(1).is_some_and(|b| self.tokens[b].text == "in");
+        // "the mushrooms go in, seven minutes, you hear that"
+        let go = |at: usize| self.tells(at, Cue::Moves) || self.tokens[at].is(Sense::Needs);
+        let inside = start.checked_sub(1).is_some_and(|b| self.tokens[b].text == "in" && (b == 0 || !go(b - 1)));
         inside && self.tokens.get(end).is_some_and(|token| token.is(Sense::Speaker))
     }
 
@@ -345,12 +359,15 @@ impl Hearing<'_> {
             (at.saturating_sub(4)..=at + 1).any(whole)
         };
         let package = |at: usize| package(at) && (which || !source(at)) && !all(at);
-        let before = sentence.into_iter().take_while(|&at| self.heard_money_at(at).is_none()).any(package);
+        // "the tub's 1 50, vanilla 38 p": past another number it is of something else.
+        let between = |at: usize| {
+            self.quantity_at[at].is_none_or(|of| {
+                let heard = &self.heard[of];
+                heard.fate == Fate::Package || matches!(heard.kind, Some(Kind::Weight | Kind::Volume))
+            })
+        };
+        let before = sentence.into_iter().take_while(|&at| between(at)).any(package);
         rate || before
-    }
-
-    fn heard_money_at(&self, at: usize) -> Option<usize> {
-        self.quantity_at[at].filter(|&index| self.heard[index].kind == Some(Kind::Money))
     }
 
     /// "2.49 for a litre", "three euros a kilo": what a pack costs is no cost of the dish.
@@ -363,7 +380,9 @@ impl Hearing<'_> {
                 .get(end + 1)
                 .and_then(Token::unit)
                 .is_some_and(|unit| matches!(unit.kind(Kind::Weight), Kind::Weight | Kind::Volume));
-        rate || self.pack_behind(index).is_some()
+        // "the oats one pound four, a kilo bag is 1.30"
+        let bag = self.tape().is(end + 2, Sense::Package) && self.tape().is(end + 3, Sense::Is);
+        rate && !bag || self.pack_behind(index).is_some()
     }
 
     /// The amount that money is "for".

@@ -6,7 +6,7 @@ use crate::proof::lexicon::{Role, Sense};
 use crate::proof::mention::Named;
 use crate::proof::quantity::Reader;
 use crate::proof::token::Gap;
-use crate::sheet::Truth;
+use crate::sheet::{Kind, Truth};
 use std::collections::BTreeSet;
 
 /// How far back a variant may have been named that a number is of, in tokens.
@@ -46,7 +46,7 @@ impl Hearing<'_> {
             }
             let Some(other) = (from..(from + 6).min(self.tokens.len()))
                 .take_while(|&i| self.quantity_at[i].is_none() && self.tokens[i].gap != Gap::Sentence)
-                .find_map(|i| self.other_at(i))
+                .find_map(|i| self.other_at(i).filter(|_| !self.is_replaced_at(i)))
             else {
                 continue;
             };
@@ -60,6 +60,7 @@ impl Hearing<'_> {
             let to = (from..self.tokens.len().min(from + 36)).find(|&i| ends(i)).unwrap_or(from + 36);
             scope[at..to.min(self.tokens.len())].fill(Some(other));
         }
+        self.spoken_of_as_ones(reader, &mut scope);
         for index in 0..self.heard.len() {
             let quantity = &self.heard[index].quantity;
             let behind = (quantity.end..quantity.end + 3)
@@ -83,6 +84,49 @@ impl Hearing<'_> {
                 self.heard[index - 1].other = None;
             }
         }
+    }
+
+    /// "my daughter does the oat ones with no butter, they cost 85 p", "the spelt ones are 1 pound 13".
+    fn spoken_of_as_ones(&self, reader: Reader<'_>, scope: &mut [Option<usize>]) {
+        for at in 1..self.tokens.len() {
+            let the = self.tokens[at - 1].is(Sense::Determiner) && self.tape().flows(at);
+            let with = at.checked_sub(if the { 2 } else { 1 }).is_some_and(|at| self.tokens[at].text == "with");
+            let Some(other) = self.other_at(at).or_else(|| self.called(at)).filter(|_| the || with) else { continue };
+            let end = self.mention_at[at].map_or(at + 1, |mention| self.mentions[mention].end);
+            let word = |words: &[&str]| {
+                let next = self.tokens.get(end).filter(|_| self.tape().flows(end));
+                next.is_some_and(|token| words.contains(&&*token.text))
+            };
+            // "the spelt ones are …", "with seeds it's …"
+            if !(the && word(&["ones", "one", "version", "kind"]) || with && word(&["its", "it", "theyre", "thats"])) {
+                continue;
+            }
+            let ends = |&at: &usize| {
+                self.tokens[at].gap == Gap::Sentence || reader.phrase(at, |role| role == Role::Return).is_some()
+            };
+            let last = self.tokens.len().min(end + 14);
+            let to = (end..last).find(ends).unwrap_or(last);
+            // What they cost is told of them, unless of another name: "the oat ones, the oat milk is only 30 p".
+            let Some(told) = (end..to).find_map(|at| self.quantity_at[at]) else { continue };
+            let quantity = &self.heard[told].quantity;
+            let named = (end..quantity.start).any(|at| self.mention_at[at].is_some() && !self.is_replaced_at(at));
+            let (paid, mut to) = (self.heard[told].kind == Some(Kind::Money), quantity.end);
+            // "with seeds it's 5.20, and 34 p"
+            let next = self.heard.get(told + 1).filter(|next| next.kind == Some(Kind::Money));
+            if let Some(next) = next.filter(|next| next.quantity.start <= to + 1 && self.tape().next_is(to, Sense::And))
+            {
+                to = next.quantity.end;
+            }
+            if paid && !named {
+                scope[at..to].fill(Some(other));
+            }
+        }
+    }
+
+    /// The other variant that is called by a token alone.
+    fn called(&self, at: usize) -> Option<usize> {
+        let word = self.tokens[at].text.as_str();
+        self.truth.others.iter().position(|other| other.variant.as_deref() == Some(word))
     }
 
     /// Whether what is said before a number names a variant, and nothing since that only this one has: "the tinned lot".
@@ -117,6 +161,7 @@ impl Hearing<'_> {
             "for" => two.is_some_and(|at| self.mention_at[at].is_some()),
             "of" => matches!(word, "place" | "instead"),
             "with" => word == "than",
+            "no" | "without" => true,
             _ => false,
         }
     }
