@@ -289,10 +289,11 @@ impl List<'_, '_> {
                 // "It should come out at about seventy percent.": with nothing named in its sentence
                 let start = self.quantity().start;
                 // "all the water together is eighty-six percent"
-                let all_of_it = (start.saturating_sub(7)..start).any(|at| {
-                    let text = |at: usize| self.hearing.tokens.get(at).map_or("", |token| token.text.as_str());
-                    text(at) == "all" && text(at + 1) == "the" && text(at + 2) == "water"
-                });
+                // "add up all the water, the second lot too, you get 80 percent", "all together that's 86 percent water"
+                let text = |at: usize| self.hearing.tokens.get(at).map_or("", |token| token.text.as_str());
+                let all_of_it = (start.saturating_sub(12)..start)
+                    .any(|at| text(at) == "all" && text(at + 1) == "the" && text(at + 2) == "water");
+                let all_of_it = all_of_it || text(end) == "water" && self.phrase(Role::Whole, 4, 0);
                 if all_of_it {
                     self.topic(Topic::Hydration, 5, "all the water is spoken of");
                 }

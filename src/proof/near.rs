@@ -40,9 +40,12 @@ pub struct Near {
 /// Names near a quantity, with what their place speaks against them.
 pub fn near(hearing: &Hearing<'_>, index: usize) -> Vec<Near> {
     let mut found = Vec::new();
-    let unknown = behind(hearing, index, &mut found)
-        || hearing.is_of_other_food(hearing.heard[index].quantity.start)
-        || hearing.has_own_subject(&hearing.heard[index].quantity);
+    let other = hearing.is_of_other_food(hearing.heard[index].quantity.start);
+    let unknown =
+        behind(hearing, index, &mut found) || other || hearing.has_own_subject(&hearing.heard[index].quantity);
+    // "and the cinema one and a half teaspoons and brown sugar 19 grams"
+    let far = |near: &&mut Near| other && near.why == FAR_BEHIND;
+    found.iter_mut().filter(far).for_each(|near| near.cost += UNKNOWN);
     before(hearing, index, unknown, &mut found);
     found
 }

@@ -140,7 +140,11 @@ fn readings(hearing: &Hearing<'_>, index: usize) -> Vec<Heard> {
         read(Kind::Weight, Some(SaidUnit::Unit(Unit::Gram)), Noun::None, plain());
         read(Kind::Percent, Some(SaidUnit::Unit(Unit::Percent)), Noun::None, plain());
     }
-    let hot = low >= Exact::from(100) || low >= Exact::from(60) && hearing.near_heat(heard);
+    // "you're stirring until it's 85"
+    let until = quantity.start.checked_sub(2).is_some_and(|at| {
+        hearing.tokens[at + 1].is(Sense::Is) && matches!(hearing.tokens[at].text.as_str(), "until" | "till")
+    });
+    let hot = low >= Exact::from(100) || low >= Exact::from(60) && (hearing.near_heat(heard) || until);
     if hot && high.is_whole() {
         read(Kind::Temperature, Some(SaidUnit::Degrees), Noun::None, plain());
     }

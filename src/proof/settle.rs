@@ -119,7 +119,19 @@ impl Maker<'_, '_> {
         let told = wet || priced || best.mention.is_some_and(|mention| best.cost <= TOLD || again || alone(mention));
         let beside = !own && right_before;
         // "40 percent of the mushrooms, 92 grams" names what it is reckoned by.
-        let exactly = beside
+        // "hard cheese, grated fine, 25 grams"
+        let plain = |at: usize| {
+            let token = &self.hearing.tokens[at];
+            let told = self.hearing.mention_at[at].is_some() || self.hearing.quantity_at[at].is_some();
+            let noun = token.senses.is_empty() && !self.hearing.is_of_the_method(at);
+            !told && (noun || token.is(Sense::Describes))
+        };
+        let described = !own
+            && best.mention.map(|name| self.hearing.mentions[name].end).is_some_and(|end| {
+                let flows = |at: usize| self.hearing.tape().flows(at);
+                (end + 1..=end + 3).contains(&start) && (end..=start).all(flows) && (end..start).all(plain)
+            });
+        let exactly = (beside || described)
             && best.mention.is_some_and(|name| {
                 let name = &self.hearing.mentions[name];
                 let the = name.start > 0 && self.hearing.tokens[name.start - 1].is(Sense::Determiner);
@@ -147,8 +159,11 @@ impl Maker<'_, '_> {
             // Of two steps that the words tell alike, the method's order has told which, if anything has been said before.
             let begun = self.hearing.heard[..link.heard].iter().any(|before| before.fate == Fate::Stands);
             let told_by_words = best.cost <= NO_WORDS - TOLD_BY_A_WORD;
-            let behind =
-                begun && !vast && told_by_words && another.topic == Topic::Measure && fact.topic == Topic::Measure;
+            // The size of a tin is told whenever it is needed.
+            let by = |at: usize| self.hearing.tape().is(at, Sense::By);
+            let size = heard.kind == Some(Kind::Length) && !by(end) && !start.checked_sub(1).is_some_and(by);
+            let ordered = begun && told_by_words && !vast && !size;
+            let behind = ordered && another.topic == Topic::Measure && fact.topic == Topic::Measure;
             let next = |step: &usize| (step + 1).abs_diff(link.place) <= 1;
             if behind && another.about != fact.about && !another.steps.iter().any(next) {
                 return false;
@@ -238,7 +253,9 @@ impl Maker<'_, '_> {
             let (Some(one), Some(two)) = (before.last_mut(), behind.first_mut()) else { continue };
             let (first, second) = (&self.hearing.heard[one.heard], &self.hearing.heard[two.heard]);
             let (from, to) = (first.quantity.end, second.quantity.start);
-            let joined = to == from + 1 && self.hearing.tape().is(from, Sense::And) && first.kind == second.kind;
+            // also "sixty-five, thirty-five percent" and "80 percent to 20 percent"
+            let joins = |at: usize| self.hearing.tape().is(at, Sense::And) || self.hearing.tape().is(at, Sense::To);
+            let joined = (to == from || to == from + 1 && joins(from)) && first.kind == second.kind;
             let right = |link: &Linked, heard: &Heard| {
                 let fits = |tried: &Candidate| {
                     tried.mention.is_some() && tried.fact(self.truth).is_some_and(|fact| self.agrees(heard, fact))

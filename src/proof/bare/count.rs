@@ -23,6 +23,14 @@ impl Bare<'_, '_> {
         (few && ends && at + 1 < start && !self.quantity.lone_one && (at + 1..=start).all(light)).then_some(mention)
     }
 
+    /// "five cloves of garlic": garlic.
+    pub(super) fn portioned(&self) -> Option<usize> {
+        let end = self.quantity.end;
+        let portion = self.flows(end) && self.is(end, Sense::Portion);
+        let of = self.hearing.after_of(end + 1).filter(|_| portion)?;
+        self.mention_within(of, 1).filter(|&mention| self.can_count(mention))
+    }
+
     /// "twenty pieces", "twelve balls".
     pub(super) fn generic_piece(&self, at: usize) -> bool {
         let from = if self.flows(at) && self.is(at, Sense::Filling) { at + 1 } else { at };

@@ -49,6 +49,12 @@ impl Bare<'_, '_> {
         if shared && self.is(end, Sense::And) && self.flows(end) {
             return Some(percent);
         }
+        // "so that's sixty-five, thirty-five percent", "seventy to thirty percent": both are all of it.
+        let hundred = next.is_some_and(|next| &next.low + &self.quantity.high == Exact::from(100));
+        let right_behind = next.is_some_and(|next| next.start == end && next.unit == Some(percent));
+        if hundred && (right_behind || shared && self.is(end, Sense::To)) {
+            return Some(percent);
+        }
         // "garlic, five cloves" behind percents
         if self.flows(end) && self.is(end, Sense::Portion) {
             return None;
@@ -171,6 +177,10 @@ impl Bare<'_, '_> {
     pub(super) fn percent_list(&self) -> Option<SaidUnit> {
         let (before, behind) = self.names_beside(self.index);
         let percent = SaidUnit::Unit(Unit::Percent);
+        // "garlic, five cloves" behind percents
+        if self.flows(self.quantity.end) && self.is(self.quantity.end, Sense::Portion) {
+            return None;
+        }
         if !self.quantity.lone_one && self.quantity.high <= Exact::from(100) && self.follows_percents() {
             return Some(percent);
         }

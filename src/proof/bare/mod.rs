@@ -487,6 +487,9 @@ impl Bare<'_, '_> {
                 },
             });
         }
+        if let Some(mention) = self.portioned() {
+            return Some(Meaning::Counts(Noun::Mention(mention)));
+        }
         if self.generic_piece(end) {
             // "the eggs, three pieces": of what is counted and has just been named.
             let named = self

@@ -134,7 +134,21 @@ impl Bare<'_, '_> {
         let clause = (start.saturating_sub(7)..start)
             .rev()
             .take_while(|&at| self.hearing.tokens[at + 1].gap == Gap::None && !self.hearing.stops(at));
-        price && is && clause.into_iter().any(|at| self.is(at, Sense::Package) && !self.hearing.is_of_the_method(at))
+        // "the 340 gram squeezy is 3 06", "a bag of 200 grams is 3 49"
+        let sized = self.index.checked_sub(1).map(|before| &self.hearing.heard[before]).is_some_and(|pack| {
+            let (from, to) = (pack.quantity.start, pack.quantity.end);
+            let led = from.checked_sub(1).filter(|_| self.flows(from)).is_some_and(|at| {
+                let of = self.is(at, Sense::Of) && at > 0 && self.is(at - 1, Sense::Package);
+                of || self.is(at, Sense::Determiner) || self.is(at, Sense::Article)
+            });
+            let noun = to + 2 == start && self.hearing.mention_at[to].is_none() || to + 1 == start;
+            led && noun
+                && pack.quantity.unit.is_some()
+                && matches!(pack.kind, Some(Kind::Weight | Kind::Volume))
+                && (to..=start).all(|at| self.flows(at))
+        });
+        let package = |at: usize| self.is(at, Sense::Package) && !self.hearing.is_of_the_method(at);
+        price && is && (sized || clause.into_iter().any(package))
     }
 
     /// "each one is nine forty-three before you bake it": weighed, whatever else is spoken of.

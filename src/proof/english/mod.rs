@@ -42,7 +42,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Divides, "divide divides divided cut cuts split shape portion roll rolls rolled slice slices sliced"),
     (
         Chat,
-        "ad ads advert sponsor sponsors work works worked took holiday holidays spent waited talked drove walked slept queued",
+        "ask asks ad ads advert sponsor sponsors work works worked took holiday holidays spent waited talked drove walked slept queued",
     ),
     (Pieces, "pieces portions balls rounds"),
     (Ones(1), "one"),

@@ -237,7 +237,7 @@ pub const CUES: &[(Cue, &str)] = &[
     (Cue::KeptBack, "held kept back aside later"),
     (Cue::Keeps, "good keep keeps freeze freezes"),
     (Cue::Stores, "keep keeps freeze freezes frozen fridge freezer"),
-    (Cue::Moves, "bump bumped goes go gone put bring raise take comes"),
+    (Cue::Moves, "add adds bump bumped goes go gone put bring raise take comes"),
     (Cue::Tray, "tray tin batch box plate"),
     (Cue::TakesUp, "absorb absorbs absorbed soak soaks soaked drink drinks uptake takes taken"),
 ];

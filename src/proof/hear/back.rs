@@ -43,11 +43,17 @@ impl Hearing<'_> {
         for index in 1..self.heard.len() {
             let (first, second) = (&self.heard[index - 1], &self.heard[index]);
             // "fourteen, did i say fourteen"
-            let echoed = second.fate == Fate::Denied && second.quantity.low == first.quantity.low;
+            let echoed = second.fate == Fate::Denied
+                && second.quantity.low == first.quantity.low
+                && second.quantity.unit == first.quantity.unit;
+            // "a tablespoon of salt, now hang on, no sir, not a tablespoon"
+            let (from, to) = (first.quantity.end, second.quantity.start);
+            let halts = |at: usize| reader.phrase(at, |role| role == Role::Correction).is_some();
+            let halted = echoed && to <= from + 10 && (from..to).any(halts);
             let standing = first.fate == Fate::Stands && (second.fate == Fate::Stands || echoed);
             // "It rests for fourteen minutes. Not fourteen, forty."
             let not = echoed && second.quantity.start == first.quantity.end + 1;
-            let again = not || self.taken_back(reader, first, second) || self.starts_again(first, second);
+            let again = not || halted || self.taken_back(reader, first, second) || self.starts_again(first, second);
             if standing && (echoed || first.kind == second.kind) && again {
                 self.heard[index - 1].fate = Fate::TakenBack;
             }
@@ -191,7 +197,9 @@ impl Hearing<'_> {
     fn ends_before(&self, reader: Reader<'_>, start: usize, wanted: Role) -> bool {
         let ends_here = |back: usize| {
             let found = reader.phrase(start - back, |role| role == wanted);
-            found.is_some_and(|(_, length)| length == back)
+            // "not a tablespoon": the phrase has the article of the amount.
+            let article = self.tape().is(start, Sense::Article);
+            found.is_some_and(|(_, length)| length == back || article && length == back + 1)
         };
         let twice = wanted == Role::Denial && start > 1 && ends_here(1) && self.tokens[start - 2].is(Sense::Not);
         // "salt last and not before: 18 grams" denies the time and not the amount.

@@ -223,7 +223,15 @@ impl Hearing<'_> {
         let before = start.checked_sub(1).filter(|_| self.tokens[start].gap != Gap::Sentence);
         before.is_some_and(|at| {
             let food = self.foods.contains(&(self.lexicon.language.singular)(&self.tokens[at].text));
-            self.mention_at[at].is_none() && food
+            // "and the cinema one and a half teaspoons": what captions made of a name
+            let joined = at > 1 && self.tokens[at - 1].text == "the" && self.tokens[at - 2].is(Sense::And);
+            let plain = self.tokens[at].senses.is_empty()
+                && self.tokens[at].text.len() > 3
+                && self.lexicon.cues(&self.tokens[at].text).is_empty()
+                && !self.is_of_the_method(at)
+                && self.tape().flows(at)
+                && self.tape().flows(start);
+            self.mention_at[at].is_none() && (food || joined && plain)
         })
     }
 

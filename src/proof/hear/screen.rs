@@ -284,7 +284,8 @@ impl Hearing<'_> {
                     || matches!(self.tokens[at - 1].text.as_str(), "at" | "from" | "to" | "after" | "before"));
             self.tokens[at].is(Sense::Chat) && (self.stems[at] != "work" || job)
         };
-        let own = (start.saturating_sub(4)..start).any(chat);
+        let clause = (start.saturating_sub(4)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
+        let own = clause.into_iter().any(chat);
         // "tell the story, and keep it under two minutes"
         let cut = start >= 3
             && self.tokens[start - 1].text == "under"
@@ -294,7 +295,7 @@ impl Hearing<'_> {
         let mine = (start.saturating_sub(4)..start).rev().take_while(|&at| self.tape().flows(at + 1));
         let have = mine.into_iter().any(|at| {
             let (word, next) = (self.tokens[at].text.as_str(), self.tokens[at + 1].text.as_str());
-            let own = matches!(word, "ive" | "weve") || matches!(word, "i" | "we") && next == "have";
+            let own = matches!(word, "ive" | "weve") || matches!(word, "i" | "we") && matches!(next, "have" | "got");
             own && (at + 1..start).all(|at| {
                 self.tokens[at].senses.is_empty()
                     || self.tokens[at].is(Sense::Common)

@@ -404,7 +404,8 @@ impl Finder<'_> {
             || split && (sounds >= 6 || spoken_for && sounds >= 5)
             || alone && if sounds < 5 { amount } else { handled || repeated || sounds >= 7 && window.len() == 1 };
         let right = || window.iter().any(|heard| self.targets.is_right(heard));
-        let in_method = || window.iter().all(|heard| self.method.contains(&heard.stem));
+        // "batter a go" neither
+        let in_method = || window.iter().all(|heard| self.method.contains(&heard.stem) || heard.article);
         if !open || !in_one && right() || in_method() {
             return None;
         }
