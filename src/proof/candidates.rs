@@ -500,6 +500,15 @@ impl List<'_, '_> {
             };
             self.topic(Topic::CostTotal, cost, "all of it is spoken of");
         }
+        // "the frying oil, our share of it 1 pound 67", "the oil's the big one, 9 89 for our share"
+        let oil = (self.quantity().start.saturating_sub(20)..self.quantity().start)
+            .any(|at| self.hearing.tells(at, Cue::Oil) || self.hearing.tokens[at].text == "oils");
+        if oil && self.cue(Cue::Share, 4, 4) {
+            let of_oil = |fact: &Fact| fact.about == "cost.fry.oil";
+            if let Some(index) = self.truth.facts.iter().position(of_oil) {
+                self.push(index, 0, "a share of the oil is spoken of");
+            }
+        }
         if self.tells_of_the_dish() {
             self.topic(Topic::CostTotal, -10, "the dish itself is spoken of");
         }

@@ -318,6 +318,8 @@ pub enum Cue {
     Keeps,
     /// A verb that moves an amount: "bump the salt up to".
     Moves,
+    /// What one batch has of what serves several: "our share of the oil".
+    Share,
     /// Words of what is kept for later.
     Stores,
     /// What pieces lie in: "a tray of sixteen".

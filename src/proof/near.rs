@@ -259,7 +259,7 @@ fn heading(hearing: &Hearing<'_>, start: usize) -> Option<usize> {
 }
 
 /// "With strong flour you would take 221, for spelt it's 39 percent": what tells the case and not what is weighed.
-fn is_condition(hearing: &Hearing<'_>, mention: usize) -> bool {
+fn is_condition(hearing: &Hearing<'_>, mention: usize, price: bool) -> bool {
     let (start, end) = (hearing.mentions[mention].start, hearing.mentions[mention].end);
     let before = start.checked_sub(1);
     // "with the fresh corn"
@@ -270,7 +270,8 @@ fn is_condition(hearing: &Hearing<'_>, mention: usize) -> bool {
         return true;
     }
     let led = before.is_some_and(|at| {
-        let opens = at == 0 || hearing.tokens[at].gap != Gap::None;
+        // "a bowl, with the seeds it's five twenty"
+        let opens = at == 0 || price || hearing.tokens[at].gap != Gap::None;
         opens && matches!(hearing.tokens[at].text.as_str(), "with" | "for")
     });
     let case =
@@ -305,7 +306,9 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             Some(Gap::None) | None => 0,
         };
         at -= 1;
-        if let Some(mention) = hearing.mention_at[at].filter(|&mention| is_condition(hearing, mention)) {
+        if let Some(mention) =
+            hearing.mention_at[at].filter(|&mention| is_condition(hearing, mention, own == Some(Kind::Money)))
+        {
             (at, cost) = (hearing.mentions[mention].start, cost + 4);
             continue;
         }

@@ -30,7 +30,9 @@ impl Bare<'_, '_> {
             let named = named && after.quantity.start > end;
             unit && after.quantity.start - end <= 4 && (named || self.hearing.tokens[end].gap == Gap::Comma)
         });
-        let money_before = self.money_talk().is_some() || money_behind;
+        // "your share is 1 67, then eggs 52 p"
+        let share = start > 1 && self.is(start - 1, Sense::Is) && self.hearing.tells(start - 2, Cue::Share);
+        let money_before = self.money_talk().is_some() || money_behind || share;
         let each =
             self.flows(end) && (self.is(end, Sense::Each) || self.is(end, Sense::Per) || self.is(end, Sense::Article));
         let short = self.quantity.short.is_some();

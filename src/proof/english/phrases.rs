@@ -236,6 +236,7 @@ pub const CUES: &[(Cue, &str)] = &[
     (Cue::Glass, "glass glasses mug tumbler pitcher jug"),
     (Cue::KeptBack, "held kept back aside later"),
     (Cue::Keeps, "good keep keeps freeze freezes"),
+    (Cue::Share, "share"),
     (Cue::Stores, "keep keeps freeze freezes frozen fridge freezer"),
     (Cue::Moves, "add adds bump bumped goes go gone put bring raise take comes"),
     (Cue::Tray, "tray tin batch box plate"),

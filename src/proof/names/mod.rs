@@ -16,6 +16,7 @@ use crate::sheet::Truth;
 use crate::source::script::{Script, Word};
 use apart::apart;
 use heard::{Heard, Text};
+use rayon::prelude::*;
 use sound::Sound;
 use std::cmp::Reverse;
 use std::collections::HashSet;
@@ -43,14 +44,15 @@ fn slips(words: &[Word], names: &[KnownName], foods: &[&str], method: &str, lexi
     let unheard = targets.unheard(text.heard.iter().map(|heard| (lexicon.language.singular)(&heard.letters)));
     let method = folded(method).split_whitespace().map(lexicon.language.stem).collect();
     let finder = Finder { text, targets, unheard, method };
+    // Words are listened to by themselves, on all cores: it is the longest part of a proof.
+    let best: Vec<Option<Found<'_>>> = (0..finder.text.heard.len()).into_par_iter().map(|at| finder.best(at)).collect();
     let mut found: Vec<Slip> = Vec::new();
     let mut at = 0;
-    while at < finder.text.heard.len() {
+    while at < best.len() {
         // "ask queue cumbers": what begins a word later may be liker.
-        let liker = |best: &Found<'_>| {
-            (at + 1..best.words.end).filter_map(|later| finder.best(later)).any(|later| later.rank < best.rank)
-        };
-        match finder.best(at).filter(|best| best.rank.far == 0 || !liker(best)) {
+        let liker =
+            |found: &Found<'_>| best[at + 1..found.words.end].iter().flatten().any(|later| later.rank < found.rank);
+        match best[at].as_ref().filter(|best| best.rank.far == 0 || !liker(best)) {
             Some(best) => {
                 at = best.words.end;
                 found.push(finder.slip(best));
@@ -182,6 +184,7 @@ impl<'c> Compared<'c> {
 }
 
 /// A reading of some words as a name.
+#[derive(Clone, Copy)]
 struct Reading {
     certain: bool,
     why: &'static str,
@@ -263,8 +266,8 @@ impl Finder<'_> {
         best
     }
 
-    fn slip(&self, found: Found<'_>) -> Slip {
-        let window = &self.text.heard[found.words];
+    fn slip(&self, found: &Found<'_>) -> Slip {
+        let window = &self.text.heard[found.words.clone()];
         let range = window[0].word..window[window.len() - 1].word + 1;
         let words = &self.text.words[range.clone()];
         let place = Place {
