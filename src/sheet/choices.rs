@@ -126,6 +126,9 @@ pub fn choices(inputs: Inputs<'_>, request: &Request, axis: Axis) -> Result<Choi
             }
         }
     }
+    for (_, there) in &all {
+        there.payable()?;
+    }
     Ok(side_by_side(&all, &shown, axis))
 }
 

@@ -6,13 +6,21 @@ use super::resolve::Resolution;
 use super::shown::Shown;
 use super::totals;
 use super::{CostFigures, CostLineFigures, Figure, FryFigures, PackFigures, StaleFigures};
+use crate::batch::Unsizable;
 use crate::cost::Charge;
 use crate::exact::{Exact, apportion};
 use crate::model::Purchase;
 
 /// What a batch costs, in figures that add up.
-pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[PartShown]) -> CostFigures {
-    let cost = resolution.cost();
+///
+/// # Errors
+/// [`Unsizable`] where it costs more than can be shown.
+pub(super) fn costs(
+    resolution: &Resolution<'_>,
+    shown: &Shown<'_>,
+    formula: &[PartShown],
+) -> Result<CostFigures, Unsizable> {
+    let cost = resolution.payable()?;
     let amounts: Vec<Exact> = cost.lines.iter().map(|line| line.amount.clone()).collect();
     let total = shown.to_minor(&cost.total);
     let minor = apportion(total, &amounts);
@@ -40,7 +48,7 @@ pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[P
         free: pack.purchase.price.is_zero(),
     });
     let basket = shown.to_minor(&cost.basket);
-    CostFigures {
+    Ok(CostFigures {
         complete: cost.is_complete(),
         lines: lines.collect(),
         missing: cost
@@ -63,7 +71,7 @@ pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>, formula: &[P
         with_energy_each: totals::each(resolution, shown, cost.with_energy.as_ref()),
         compare: totals::compare(resolution, shown),
         bars: totals::bars(cost),
-    }
+    })
 }
 
 /// Prices older than the channel's limit, by their share of the total.

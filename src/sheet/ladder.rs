@@ -93,7 +93,7 @@ pub(super) fn variants(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Result
     for variant in &recipe.variants {
         let there = resolution.with_variant(Some(variant))?;
         let to = formula(&there, shown);
-        let costs = super::costs::costs(&there, shown, &to);
+        let costs = super::costs::costs(&there, shown, &to)?;
         let changes = recipe.line_refs().filter_map(|at| {
             let from = &from[at.part].figures.lines[at.line];
             let to = &to[at.part].figures.lines[at.line];

@@ -95,6 +95,21 @@ impl<'a> Resolution<'a> {
         self.cost.get_or_init(|| cost(recipe, &self.batch, pantry, book, self.day, channel.tariff.as_ref()))
     }
 
+    /// What it costs, where that can be shown: up to 10^12 of the currency, far above what any kitchen spends.
+    pub fn payable(&self) -> Result<&Cost, Unsizable> {
+        let cost = self.cost();
+        let shop = cost.comparison.as_ref().map(|comparison| &comparison.amount);
+        let most = Exact::power_of_ten(12);
+        if [Some(cost.full()), Some(&cost.basket), shop].into_iter().flatten().all(|amount| *amount <= most) {
+            return Ok(cost);
+        }
+        Err(Unsizable {
+            message: "this yield costs more than 10^12, which is more than can be shown".into(),
+            hint: "check the prices and packs of what it takes, and how much of it is made".into(),
+            span: self.inputs.recipe.title.span.clone(),
+        })
+    }
+
     /// The same yield and day with another variant.
     pub fn with_variant(&self, variant: Option<&'a Variant>) -> Result<Self, Unsizable> {
         Self::new(self.inputs, self.written, variant, self.day, &self.batch.factor)
@@ -186,7 +201,7 @@ fn build(resolution: &Resolution<'_>) -> Result<Sheet, Unsizable> {
     let shown = Shown::new(locale, channel);
     let formula = formula::formula(resolution, &shown);
     let yields = formula::yields(resolution, &shown, &formula);
-    let cost = costs::costs(resolution, &shown, &formula);
+    let cost = costs::costs(resolution, &shown, &formula)?;
     let steps::Told { intro, steps, .. } = steps::steps(resolution, &shown, &formula, &yields, &cost);
     Ok(Sheet {
         channel: channel.name.clone(),

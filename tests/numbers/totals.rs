@@ -5,14 +5,18 @@ use proptest::prelude::*;
 use serde_json::Value;
 use tallyspoon::batch::Wanted;
 use tallyspoon::exact::Exact;
-use tallyspoon::sheet::Request;
+use tallyspoon::sheet::{Refusal, Request};
 
 const PLAIN: &str = "title = \"Any\"\nmakes = \"4-5 cakes\"\nbatch = \"300 g\"\n";
 const LINES: &str = "[formula]\nplain-flour = \"100 %\"\nsugar = \"50 %\"\nwater = \"60 %\"\n";
 const PRICES: &str = "2026-01-05,plain-flour,1 kg,1.50,,\n2026-01-05,sugar,500 g,1.00,,\n2026-01-05,water,1 L,0,tap,\n";
 
 fn with(more: &str) -> Kitchen {
-    Kitchen::new().prices(PRICES).recipe(&format!("{PLAIN}{LINES}{more}"))
+    priced(PRICES, more)
+}
+
+fn priced(prices: &str, more: &str) -> Kitchen {
+    Kitchen::new().prices(prices).recipe(&format!("{PLAIN}{LINES}{more}"))
 }
 
 fn heated(power: &str, minutes: &str, duty: &str, tariff: &str) -> Value {
@@ -222,4 +226,31 @@ fn what_is_to_buy_is_more_than_what_is_eaten() {
     let from = |name: &str| at(&figures, &format!("/cost/lines/0/from/{name}"));
     assert_eq!([from("used_g"), from("to_buy_g"), from("pack_g")], ["300", "483.870967741935", "400"]);
     assert_eq!(at(&figures, "/cost/packs/0/packs"), "2");
+}
+
+/// Where nothing has a price nothing is shown as nought: no sum, no price of a piece, none with energy.
+#[test]
+fn without_any_price_there_is_no_sum() {
+    let energy = "[energy]\npower = \"1 kW\"\nminutes = 60\n";
+    let bare = priced("", energy).channel("tariff = 0.32");
+    let figures = bare.figures();
+    let shown = ["total", "basket", "left"].map(|sum| at(&figures, &format!("/cost/{sum}_shown")));
+    assert_eq!(shown, ["—", "—", "—"]);
+    for none in ["each_low", "each_high", "each_shown", "with_energy", "with_energy_shown", "with_energy_each_shown"] {
+        assert_eq!(figures["cost"][none], Value::Null, "{none}");
+    }
+    assert_eq!((&figures["cost"]["complete"], at(&figures, "/cost/total")), (&Value::Bool(false), "0".into()));
+    // What is free has a price.
+    let free = "2026-01-05,plain-flour,1 kg,0,,\n2026-01-05,sugar,1 kg,0,,\n2026-01-05,water,1 L,0,tap,\n";
+    assert_eq!(at(&priced(free, "").figures(), "/cost/total_shown"), "€0.00");
+}
+
+/// What can't be shown in whole is refused, and never shown as the most that can be.
+#[test]
+fn what_costs_more_than_can_be_shown_is_refused() {
+    let dear = priced("2026-01-05,sugar,0.001 g,1000.00,,\n", "");
+    assert_eq!(at(&dear.figures(), "/cost/total"), "150000000");
+    let refusal = dear.refusal(Wanted::Times(Exact::from(10_000)));
+    let Refusal::Sources(finding) = refusal else { panic!("{refusal:?}") };
+    assert!(finding.message.contains("more than can be shown"), "{}", finding.message);
 }

@@ -12,6 +12,7 @@ pub use spoken::spoken;
 use super::Figure;
 use super::resolve::{Inputs, Refusal, Request, Resolution, find_variant, settle};
 use super::shown::{Minted, Shown};
+use crate::batch::Unsizable;
 use crate::exact::{Dimension, Exact, Measures};
 use iso_currency::Currency;
 
@@ -256,21 +257,21 @@ pub fn truth(inputs: Inputs<'_>, request: &Request) -> Result<Truth, Refusal> {
     let (written, factor, day) = settle(inputs, request)?;
     let variant = request.variant.as_deref().map(|id| find_variant(recipe, id)).transpose()?;
     let resolution = Resolution::new(inputs, &written, variant, day, &factor)?;
-    let mut truth = of(&resolution);
+    let mut truth = of(&resolution)?;
     let all = std::iter::once(None).chain(recipe.variants.iter().map(Some));
     for other in all.filter(|other| other.map(|o| &o.id) != variant.map(|v| &v.id)) {
-        truth.others.push(of(&resolution.with_variant(other)?));
+        truth.others.push(of(&resolution.with_variant(other)?)?);
     }
     Ok(truth)
 }
 
 /// What is true of one resolution, without its other variants.
-fn of(resolution: &Resolution<'_>) -> Truth {
+fn of(resolution: &Resolution<'_>) -> Result<Truth, Unsizable> {
     let Inputs { channel, recipe, locale, .. } = resolution.inputs;
     let shown = Shown::new(locale, channel);
     let parts = super::formula::formula(resolution, &shown);
     let yields = super::formula::yields(resolution, &shown, &parts);
-    let costs = super::costs::costs(resolution, &shown, &parts);
+    let costs = super::costs::costs(resolution, &shown, &parts)?;
     let told = super::steps::steps(resolution, &shown, &parts, &yields, &costs);
     let things = formula::things(resolution, &parts);
     let mut facts = formula::lines(resolution, &shown, &parts, &told.shares);
@@ -278,7 +279,7 @@ fn of(resolution: &Resolution<'_>) -> Truth {
     facts.extend(cost::costs(resolution, &shown));
     facts.extend(cost::frying(resolution, &shown));
     facts.extend(method::measures(resolution, &shown));
-    Truth {
+    Ok(Truth {
         recipe: recipe.id.clone(),
         title: recipe.title.value.clone(),
         variant: resolution.variant.map(|variant| variant.id.clone()),
@@ -293,5 +294,5 @@ fn of(resolution: &Resolution<'_>) -> Truth {
         steps: method::texts(resolution),
         facts,
         others: Vec::new(),
-    }
+    })
 }
