@@ -106,7 +106,7 @@ impl<'a> Resolution<'a> {
         Err(Unsizable {
             message: "this yield costs more than 10^12, which is more than can be shown".into(),
             hint: "check the prices and packs of what it takes, and how much of it is made".into(),
-            span: self.inputs.recipe.title.span.clone(),
+            span: self.inputs.recipe.title.span,
         })
     }
 

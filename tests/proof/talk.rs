@@ -277,6 +277,47 @@ const TALK: &[(&str, &str, &str)] = &[
     ("sweetcorn-puffs", "salt last and not before eighteen grams", "!weight 18 main.salt"),
     // An amount twice, and its sum: one that is said again is a sum though it does not hold.
     ("sweetcorn-puffs", "i'm forty two chickpea flour a hundred and five grams", "weight 105 main.chickpea-flour"),
+    // A variant told as one of several, and by what it is made with.
+    (
+        "sweetcorn-puffs",
+        "it comes to four euro five and the tinned ones are four euro eighty two",
+        "money 4.05 cost.total, !money 4.82 cost.total",
+    ),
+    (
+        "sweetcorn-puffs",
+        "twenty cents apiece and with tinned it's four twenty eight",
+        "money 0.2 cost.each, money 4.28 cost.total",
+    ),
+    // What has its name right before it is of nothing named earlier, however right that is.
+    ("sweetcorn-puffs", "The rice flour goes in. Chickpea flour 45 grams. Salt.", "!weight 45 main.chickpea-flour"),
+    (
+        "sweetcorn-puffs",
+        "chickpea flour 150 gram that is 35 percent from the corn",
+        "!weight 150 main.chickpea-flour, percent 35 main.chickpea-flour",
+    ),
+    // A bound denied is a bound, and "which is when" denies nothing.
+    ("sweetcorn-puffs", "the oil never under 180 degrees", "temperature 180 step.heat-the-oil"),
+    ("sweetcorn-puffs", "let it stand ten minutes which is when the flour drinks", "duration 600 step.make-the-batter"),
+    // The price of a pack has its own number, and the next name another.
+    (
+        "sweetcorn-puffs",
+        "the corn 90 cents the tub's 2 50 salt 5 cents",
+        "money 0.9 cost.main.sweetcorn, !money 0.05 cost.main.salt",
+    ),
+    (
+        "sweetcorn-puffs",
+        "the oil is the big thing our share is 1 31 then the limes 35 cents",
+        "!money 1.31 cost.fry.oil, money 0.35 cost.main.lime",
+    ),
+    // What somebody else does is done to this dish where the teller goes on.
+    ("sweetcorn-puffs", "he whisks i talk ten minutes it rests", "duration 600 step.make-the-batter"),
+    ("sweetcorn-puffs", "tell the story and keep it under two minutes", ""),
+    (
+        "onion-heart-rolls",
+        "cover it and let it prove an hour and a half my mother never did",
+        "duration 5400 step.prove",
+    ),
+    ("sweetcorn-puffs", "I get mine on route 44 salt is two point two percent", "percent 2.2 main.salt"),
     (
         "jetty-pickle",
         "in the fridge it keeps for three days no sorry three weeks",

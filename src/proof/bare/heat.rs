@@ -18,6 +18,11 @@ impl Bare<'_, '_> {
         if self.is_ambient() {
             return true;
         }
+        // "the oil's the big thing, our share is 1 31"
+        let shared = start > 1 && self.hearing.tells(start - 2, Cue::Share) && self.quantity.short.is_some();
+        if shared {
+            return false;
+        }
         // "it has to be under 55"
         let below =
             start.checked_sub(1).is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "under" | "below"));
