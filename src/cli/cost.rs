@@ -25,10 +25,12 @@ pub(super) fn choices(title: &str, choices: &Choices, axis: Axis, width: usize) 
     if axis == Axis::Place {
         page.push_str("what a place does not sell is at the latest price anywhere\n");
     }
-    page.push('\n');
-    page.push_str(&heading("What a dearer item adds"));
-    page.push('\n');
-    page.push_str(&sways(choices).render(width));
+    if !choices.sways.is_empty() {
+        page.push('\n');
+        page.push_str(&heading("What a dearer item adds"));
+        page.push('\n');
+        page.push_str(&sways(choices).render(width));
+    }
     if choices.sways.len() > TOLD {
         page.push_str(&format!("and {} more items that move it less\n", choices.sways.len() - TOLD));
     }

@@ -5,7 +5,7 @@ use super::formula::piece_weights;
 use super::resolve::Resolution;
 use super::steps::{step_lines, step_measures};
 use super::totals::each_exact;
-use super::{Phrase, Sheet, StepFigures};
+use super::{Figure, Phrase, Sheet, StepFigures};
 use crate::batch::BatchLine;
 use crate::cost::{Charge, CostLine, Frying};
 use crate::exact::{Dimension, Exact, Range};
@@ -162,6 +162,13 @@ fn cost(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
     let cost = resolution.cost();
     let figures = &sheet.cost;
     let full_each = each_exact(resolution, cost.with_energy.as_ref());
+    // By the contract the total is the sum of what is known, also where that is nothing: people are shown a dash, and a
+    // program has `complete`.
+    let nought = resolution.inputs.locale.money_minor(0, resolution.inputs.channel.currency);
+    let sum = |figure: &Figure| if cost.is_known() { figure.text().to_owned() } else { nought.clone() };
+    let unpaid = (!cost.is_known()).then(|| each_exact(resolution, Some(&cost.total))).flatten();
+    let each = cost.each.as_ref().or(unpaid.as_ref());
+    let each_shown = figures.each.as_ref().map(|figure| figure.text().to_owned());
     json!({
         "currency": resolution.inputs.channel.currency.code(),
         "minor_places": crate::locale::minor_places(resolution.inputs.channel.currency),
@@ -172,19 +179,19 @@ fn cost(resolution: &Resolution<'_>, sheet: &Sheet) -> Value {
             "from": reckoned_from(resolution, line),
         })).collect::<Vec<_>>(),
         "total": decimal(&cost.total),
-        "total_shown": figures.total.text(),
-        "each_low": cost.each.as_ref().map(|(low, _)| low.decimal()),
-        "each_high": cost.each.as_ref().map(|(_, high)| high.decimal()),
-        "each_shown": figures.each.as_ref().map(|figure| figure.text()),
+        "total_shown": sum(&figures.total),
+        "each_low": each.map(|(low, _)| low.decimal()),
+        "each_high": each.map(|(_, high)| high.decimal()),
+        "each_shown": each_shown.or(unpaid.as_ref().map(|_| nought.clone())),
         "basket": decimal(&cost.basket),
-        "basket_shown": figures.basket.text(),
+        "basket_shown": sum(&figures.basket),
         "packs": cost.packs.iter().zip(&figures.packs).map(|(pack, shown)| json!({
             "item": pack.item, "packs": decimal(&pack.count), "amount": decimal(&pack.amount), "shown": shown.cost.text(),
             "packs_shown": shown.packs.text(), "left_g": decimal(&pack.left),
             "left_shown": shown.left.as_ref().map(|figure| figure.text()), "more_batches": decimal(&pack.more),
         })).collect::<Vec<_>>(),
         "left": decimal(&(&cost.basket - &cost.total)),
-        "left_shown": figures.left.text(),
+        "left_shown": sum(&figures.left),
         "more_batches": optional(cost.more.as_ref()),
         "energy": cost.energy.as_ref().zip(figures.energy.as_ref()).map(|(energy, shown)| json!({
             "kwh": decimal(&energy.kwh), "loads": decimal(&energy.loads), "amount": optional(energy.amount.as_ref()),

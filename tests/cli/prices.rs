@@ -297,6 +297,9 @@ fn a_recipe_is_set_beside_its_variants_yields_and_places() {
     assert!(places.contains("mill") && places.contains("1 of 2") && places.contains("-€0.02"), "{places}");
     let alone = kitchen.run(&["cost", "soup", "--times", "2", "--variant", "spicy"]).out;
     assert!(alone.contains("€0.11") && alone.contains("6–8 bowls"), "{alone}");
+    // Before there was any price there is no sum, and nothing that could be dearer.
+    let early = kitchen.run(&["cost", "soup", "--on", "2000-01-01"]).out;
+    assert!(early.contains("— !") && !early.contains("dearer") && !early.contains("0.00"), "{early}");
     assert_eq!(kitchen.run(&["cost", "soup", "--by", "variant", "--variant", "spicy"]).code, 2);
     assert_eq!(kitchen.run(&["cost", "soop"]).code, 2);
 }
