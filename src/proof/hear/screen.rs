@@ -350,10 +350,14 @@ impl Hearing<'_> {
         // "corn, 300 grams out of a 750 gram bag: 90 cents": the bag is only where it comes from.
         let source = |at: usize| {
             let from = |at: usize| self.tokens[at].is(Sense::From) || self.tokens[at].is(Sense::Of);
-            (at.saturating_sub(5)..at).rev().take_while(|&at| self.tokens[at + 1].gap == Gap::None).any(from)
+            // "for a handful of leaves, and the bunch is 1.99" begins anew.
+            let led = (at.saturating_sub(5)..at).rev();
+            led.take_while(|&at| self.tokens[at + 1].gap == Gap::None && !self.tokens[at].is(Sense::And)).any(from)
         };
         // "… out of a bag of 750, which was two euro twenty-five": that tells of the bag.
-        let which = start >= 2 && self.tokens[start - 2].text == "which" && self.tape().is(start - 1, Sense::Is);
+        let which = start >= 2
+            && matches!(self.tokens[start - 2].text.as_str(), "which" | "that")
+            && self.tape().is(start - 1, Sense::Is);
         // "had to buy every packet whole" is of all of them.
         let all = |at: usize| {
             let whole = |at: usize| matches!(self.tokens[at].text.as_str(), "every" | "all" | "whole" | "full");
