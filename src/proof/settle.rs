@@ -119,26 +119,10 @@ impl Maker<'_, '_> {
         let told = wet || priced || best.mention.is_some_and(|mention| best.cost <= TOLD || again || alone(mention));
         let beside = !own && right_before;
         // "40 percent of the mushrooms, 92 grams" names what it is reckoned by.
-        // "hard cheese, grated fine, 25 grams"
-        let plain = |at: usize| {
-            let token = &self.hearing.tokens[at];
-            let told = self.hearing.mention_at[at].is_some() || self.hearing.quantity_at[at].is_some();
-            let noun = token.senses.is_empty() && !self.hearing.is_of_the_method(at);
-            !told && (noun || token.is(Sense::Describes))
-        };
-        let described = !own
-            && best.mention.map(|name| self.hearing.mentions[name].end).is_some_and(|end| {
-                let flows = |at: usize| self.hearing.tape().flows(at);
-                (end + 1..=end + 3).contains(&start) && (end..=start).all(flows) && (end..start).all(plain)
-            });
-        let exactly = (beside || described)
+        let exactly = beside
             && best.mention.is_some_and(|name| {
                 let name = &self.hearing.mentions[name];
-                let the = name.start > 0 && self.hearing.tokens[name.start - 1].is(Sense::Determiner);
-                let of = name
-                    .start
-                    .checked_sub(if the { 2 } else { 1 })
-                    .is_some_and(|at| self.hearing.tokens[at].is(Sense::Of));
+                let of = self.hearing.before_name(name.start).is_some_and(|at| self.hearing.tokens[at].is(Sense::Of));
                 !of && name.named.iter().any(|(_, looseness)| *looseness == 0)
             });
         let specific = match (told, self.is_odd_sum(heard, fact)) {

@@ -140,7 +140,7 @@ impl Hearing<'_> {
     }
 
     /// The token before a name, or before its article.
-    fn before_name(&self, at: usize) -> Option<usize> {
+    pub fn before_name(&self, at: usize) -> Option<usize> {
         let start = self.mention_at[at].map_or(at, |mention| self.mentions[mention].start);
         let light = [Sense::Determiner, Sense::Article];
         let the = start > 0 && light.iter().any(|sense| self.tokens[start - 1].is(*sense));
