@@ -15,6 +15,7 @@ use super::told::Told;
 use crate::exact::Exact;
 use crate::sheet::{Fact, Figure, Kind, Topic, Truth, Value, spoken};
 use crate::source::script::{Millis, Script, Word};
+use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
@@ -161,9 +162,11 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
     let mut said: BTreeSet<&str> = BTreeSet::new();
     let (mut claims, mut results) = (Vec::new(), Vec::new());
     let (mut claimed, mut dropped) = (BTreeSet::new(), BTreeMap::new());
-    for (index, link) in linked.iter().enumerate() {
+    let judged = linked.par_iter().enumerate().map(|(index, link)| {
         let heard = &hearing.heard[link.heard];
-        let claim = maker.claim(link, heard, together.contains(&index));
+        (link, heard, maker.claim(link, heard, together.contains(&index)))
+    });
+    for (link, heard, claim) in judged.collect::<Vec<_>>() {
         let chosen = &link.tried[link.chosen];
         // "too thick? another ten grams of water": on top of an amount that was never said, it is none of the recipe's.
         let start = heard.quantity.start;

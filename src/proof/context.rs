@@ -6,7 +6,8 @@ use super::lexicon::{Lexicon, Sense};
 use super::quantity::Quantity;
 use super::token::{Gap, folded};
 use crate::sheet::{Topic, Truth};
-use std::collections::{BTreeMap, HashMap};
+use foldhash::HashMap;
+use std::collections::BTreeMap;
 
 /// The most that likeness to one measure's words counts.
 const MOST: i32 = 240;
@@ -33,7 +34,7 @@ pub struct Likeness {
 impl Context {
     /// Gathers the words of a recipe's method.
     pub fn new(truth: &Truth, lexicon: &'static Lexicon) -> Self {
-        let mut steps: HashMap<String, BTreeMap<usize, i32>> = HashMap::new();
+        let mut steps: HashMap<String, BTreeMap<usize, i32>> = HashMap::default();
         for (index, step) in truth.steps.iter().enumerate() {
             for (text, weight) in [(&step.title, 4), (&step.text, 1)] {
                 for stem in stems(text, lexicon) {
@@ -49,7 +50,7 @@ impl Context {
             3 => 4,
             _ => 2,
         };
-        let mut facts: HashMap<String, BTreeMap<usize, i32>> = HashMap::new();
+        let mut facts: HashMap<String, BTreeMap<usize, i32>> = HashMap::default();
         for (index, fact) in truth.facts.iter().enumerate().filter(|(_, fact)| fact.topic == Topic::Measure) {
             let Some(around) = &fact.around else { continue };
             for (text, weight) in [(&around.before, 3), (&around.after, 3), (&around.sentence, 2)] {

@@ -5,12 +5,13 @@ use super::lexicon::Sense;
 use super::link::Linked;
 use crate::exact::Exact;
 use crate::sheet::{Kind, Topic, Truth};
-use std::collections::{BTreeSet, HashMap};
+use foldhash::HashMap;
+use std::collections::BTreeSet;
 
 /// Claims, by their index among the linked, that are right together though each alone is not.
 pub fn together(hearing: &Hearing<'_>, truth: &Truth, linked: &[Linked]) -> BTreeSet<usize> {
     let mut right = BTreeSet::new();
-    let mut open: HashMap<(&str, Kind), (Exact, Vec<usize>)> = HashMap::new();
+    let mut open: HashMap<(&str, Kind), (Exact, Vec<usize>)> = HashMap::default();
     for (index, link) in linked.iter().enumerate() {
         let heard = &hearing.heard[link.heard];
         let candidate = &link.tried[link.chosen];

@@ -3,7 +3,7 @@
 
 use crate::exact::{Exact, Measures, Unit};
 use crate::sheet::Kind;
-use std::collections::HashMap;
+use foldhash::HashMap;
 
 /// A meaning that a word can have in a number or near one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -364,11 +364,11 @@ pub struct Lexicon {
 impl Lexicon {
     /// Puts the tables of `language` in order.
     pub fn new(language: &Language) -> Self {
-        let mut words: HashMap<_, Vec<Sense>> = HashMap::new();
+        let mut words: HashMap<_, Vec<Sense>> = HashMap::default();
         for (sense, list) in language.words {
             list.split_whitespace().for_each(|word| words.entry(word).or_default().push(*sense));
         }
-        let mut phrases: HashMap<_, Vec<(Vec<&str>, Role)>> = HashMap::new();
+        let mut phrases: HashMap<_, Vec<(Vec<&str>, Role)>> = HashMap::default();
         for (role, list) in language.phrases {
             for phrase in list.split(';') {
                 let words: Vec<&str> = phrase.split_whitespace().collect();
@@ -377,7 +377,7 @@ impl Lexicon {
         }
         // The longest first: "more or less than" is no "more or less".
         phrases.values_mut().for_each(|list| list.sort_by_key(|(words, _)| std::cmp::Reverse(words.len())));
-        let mut cues: HashMap<_, Vec<Cue>> = HashMap::new();
+        let mut cues: HashMap<_, Vec<Cue>> = HashMap::default();
         for (cue, list) in language.cues {
             list.split_whitespace().for_each(|word| cues.entry(word).or_default().push(*cue));
         }

@@ -2,7 +2,7 @@
 //! steps. Never by how near a value is: only where all that leaves it open, by what is said exactly right.
 
 use super::candidates::{Candidate, ONLY_RIGHT, candidates};
-use super::context::Context;
+use super::context::{Context, Likeness};
 use super::hear::{Fate, Hearing};
 use super::judge::Said;
 use super::lexicon::Sense;
@@ -10,6 +10,7 @@ use super::reread::digits;
 use super::sums::Sum;
 use super::token::Gap;
 use crate::sheet::{Fact, Kind, Topic, Truth};
+use rayon::prelude::*;
 
 /// How a claim was linked.
 #[derive(Clone, Debug)]
@@ -96,49 +97,63 @@ struct Stage {
     cheapest: Vec<Vec<(i32, usize, usize)>>,
 }
 
+/// What a claim may be about, the cheapest first; the last resort of no figure is among them.
+fn choices(hearing: &Hearing<'_>, truth: &Truth, index: usize, kind: Kind, likeness: &Likeness) -> Vec<Candidate> {
+    let heard = &hearing.heard[index];
+    let mut tried = candidates(hearing, truth, index, kind, likeness);
+    // Where words leave it open, what is said right is what is meant. A value that is only near counts for nothing.
+    let said = Said::of(&heard.quantity, kind, truth);
+    let several = |candidate: &Candidate| {
+        // "fifty-three grams" has its unit; a bare number must be longer.
+        let line = |fact: &Fact| matches!(fact.topic, Topic::Line | Topic::CostLine);
+        let line = candidate.fact(truth).is_some_and(line);
+        digits(&heard.quantity) >= if line && heard.carried { 3 } else { 2 }
+    };
+    let right = |candidate: &Candidate| candidate.fact(truth).is_some_and(|fact| said.is_exactly(fact));
+    tried.retain(|candidate| candidate.why != ONLY_RIGHT || several(candidate) && right(candidate));
+    for candidate in &mut tried {
+        let right = candidate.fact(truth).filter(|fact| said.agrees_with(fact));
+        candidate.cost -= match right.map(|fact| fact.topic) {
+            None => 0,
+            // The words around a measure tell less than a name does.
+            Some(Topic::Measure) => 2 * SAID_RIGHT,
+            Some(_) => SAID_RIGHT,
+        };
+    }
+    // "the second water, 31 grams of it altogether": what is many times less than the whole is not the whole.
+    for candidate in &mut tried {
+        let whole = candidate.fact(truth).filter(|fact| matches!(fact.topic, Topic::Total | Topic::Basis));
+        if whole.is_some_and(|whole| said.is_of_another_size(whole)) {
+            candidate.cost += NOT_THE_WHOLE;
+        }
+    }
+    tried.sort_by_key(|candidate| candidate.cost);
+    let none = tried.iter().position(|candidate| candidate.index.is_none()).unwrap_or(0);
+    if none >= TRIED {
+        tried.swap(none, TRIED - 1);
+    }
+    tried.truncate(TRIED);
+    tried
+}
+
 /// Links every claim that stands, and the results of sums.
 pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
     let context = Context::new(truth, hearing.lexicon);
     let places = truth.steps.len() + 1;
     let mut stages: Vec<Stage> = Vec::new();
     let results: Vec<usize> = hearing.sums.iter().filter_map(Sum::result).collect();
-    for (index, heard) in hearing.heard.iter().enumerate() {
+    let claims = hearing.heard.iter().enumerate().filter_map(|(index, heard)| {
         let result = heard.fate == Fate::InSum && results.binary_search(&index).is_ok();
-        let Some(kind) = heard.kind.filter(|_| heard.fate == Fate::Stands || result) else { continue };
-        let likeness = context.likeness(hearing, &heard.quantity);
-        let mut tried = candidates(hearing, truth, index, kind, &likeness);
-        // Where words leave it open, what is said right is what is meant. A value that is only near counts for nothing.
-        let said = Said::of(&heard.quantity, kind, truth);
-        let several = |candidate: &Candidate| {
-            // "fifty-three grams" has its unit; a bare number must be longer.
-            let line = |fact: &Fact| matches!(fact.topic, Topic::Line | Topic::CostLine);
-            let line = candidate.fact(truth).is_some_and(line);
-            digits(&heard.quantity) >= if line && heard.carried { 3 } else { 2 }
-        };
-        let right = |candidate: &Candidate| candidate.fact(truth).is_some_and(|fact| said.is_exactly(fact));
-        tried.retain(|candidate| candidate.why != ONLY_RIGHT || several(candidate) && right(candidate));
-        for candidate in &mut tried {
-            let right = candidate.fact(truth).filter(|fact| said.agrees_with(fact));
-            candidate.cost -= match right.map(|fact| fact.topic) {
-                None => 0,
-                // The words around a measure tell less than a name does.
-                Some(Topic::Measure) => 2 * SAID_RIGHT,
-                Some(_) => SAID_RIGHT,
-            };
-        }
-        // "the second water, 31 grams of it altogether": what is many times less than the whole is not the whole.
-        for candidate in &mut tried {
-            let whole = candidate.fact(truth).filter(|fact| matches!(fact.topic, Topic::Total | Topic::Basis));
-            if whole.is_some_and(|whole| said.is_of_another_size(whole)) {
-                candidate.cost += NOT_THE_WHOLE;
-            }
-        }
-        tried.sort_by_key(|candidate| candidate.cost);
-        let none = tried.iter().position(|candidate| candidate.index.is_none()).unwrap_or(0);
-        if none >= TRIED {
-            tried.swap(none, TRIED - 1);
-        }
-        tried.truncate(TRIED);
+        heard.kind.filter(|_| heard.fate == Fate::Stands || result).map(|kind| (index, kind))
+    });
+    // What a claim may be about is of no other claim, so all cores look for it.
+    let claims: Vec<(usize, Kind)> = claims.collect();
+    let choices = claims.into_par_iter().map(|(index, kind)| {
+        let likeness = context.likeness(hearing, &hearing.heard[index].quantity);
+        let tried = choices(hearing, truth, index, kind, &likeness);
+        (index, kind, likeness, tried)
+    });
+    for (index, kind, likeness, tried) in choices.collect::<Vec<_>>() {
         let here = |place: usize| match place.checked_sub(1) {
             Some(step) => -likeness.steps.get(&step).copied().unwrap_or(0),
             None => 0,

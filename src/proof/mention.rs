@@ -4,7 +4,7 @@
 use super::lexicon::{Lexicon, Sense};
 use super::token::{Gap, Token, folded};
 use crate::sheet::Truth;
-use std::collections::HashMap;
+use foldhash::HashMap;
 
 /// What a name is of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -49,7 +49,7 @@ pub struct Names {
 impl Names {
     /// The names of a recipe and of what its other variants put in.
     pub fn new(truth: &Truth, lexicon: &'static Lexicon) -> Self {
-        let (joined, sounds, described) = (HashMap::new(), HashMap::new(), HashMap::new());
+        let (joined, sounds, described) = (HashMap::default(), HashMap::default(), HashMap::default());
         let mut names = Self { lexicon, joined, sounds, described, long: Vec::new() };
         for (index, thing) in truth.things.iter().enumerate() {
             for name in &thing.names {
@@ -142,7 +142,7 @@ impl Names {
         let singulars: Vec<String> = tokens.iter().map(|token| (self.lexicon.language.singular)(&token.text)).collect();
         let stems = &singulars;
         let mut found = Vec::new();
-        let mut misspelt: HashMap<&str, Option<usize>> = HashMap::new();
+        let mut misspelt: HashMap<&str, Option<usize>> = HashMap::default();
         let mut at = 0;
         while at < tokens.len() {
             let mention = self.at(tokens, stems, at).or_else(|| {

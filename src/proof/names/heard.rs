@@ -6,7 +6,7 @@ use super::super::token::fold;
 use super::english;
 use crate::exact::{Dimension, Unit};
 use crate::source::script::{Break, Word};
-use std::collections::{HashMap, HashSet};
+use foldhash::{HashMap, HashSet};
 
 /// A word.
 pub(super) struct Heard<'w> {
@@ -118,7 +118,7 @@ impl<'w> Text<'w> {
             let of = heard.get(at + 1).is_some_and(|word| word.of);
             heard[at].may_be_within |= heard[at].handful && !heard[at].number && !before && !of;
         }
-        let mut often = HashMap::new();
+        let mut often = HashMap::default();
         for heard in &heard {
             *often.entry(heard.stem.clone()).or_default() += 1;
         }

@@ -15,11 +15,11 @@ use crate::model::Pantry;
 use crate::sheet::Truth;
 use crate::source::script::{Script, Word};
 use apart::apart;
+use foldhash::HashSet;
 use heard::{Heard, Text};
 use rayon::prelude::*;
 use sound::Sound;
 use std::cmp::Reverse;
-use std::collections::HashSet;
 use std::ops::Range;
 use targets::{KnownName, Target, Targets};
 
@@ -156,8 +156,6 @@ struct Compared<'c> {
     target: &'c Target,
     likeness: Likeness,
     evidence: Evidence,
-    /// How many letters are other.
-    slips: usize,
     /// Letters of the longer of both.
     length: usize,
     /// Whether a small word is among them.
@@ -175,11 +173,15 @@ impl<'c> Compared<'c> {
         likeness: Likeness,
         evidence: Evidence,
     ) -> Self {
-        let slips = strsim::damerau_levenshtein(letters, &target.letters);
         let length = letters.len().max(target.letters.len());
         let small = window.iter().any(|heard| heard.small_word);
         let and = window.iter().any(|heard| heard.and);
-        Self { window, letters, sound, target, likeness, evidence, slips, length, small, and }
+        Self { window, letters, sound, target, likeness, evidence, length, small, and }
+    }
+
+    /// How many letters are other.
+    fn slips(&self) -> usize {
+        strsim::damerau_levenshtein(self.letters, &self.target.letters)
     }
 }
 
@@ -359,15 +361,20 @@ impl Finder<'_> {
     /// Whether words must be a name because an amount is said of them, or the rest of the name stands beside them, and they are
     /// like it: the looser where it is called by no right name, as in "half a teaspoon of manila".
     fn must_be(&self, compared: &Compared<'_>) -> Option<Reading> {
-        let Compared { window, letters, sound, target, likeness, slips, length, small, and, .. } = *compared;
+        let Compared { window, letters, sound, target, likeness, length, small, and, .. } = *compared;
         let Evidence { telling, amount, priced, unheard, verb, .. } = compared.evidence;
+        let odd = small || and;
+        let said = amount || telling || priced && !odd && likeness <= Likeness::Consonants;
+        if !said || verb || target.describes || letters.len() < 4 {
+            return None;
+        }
         let food = window.iter().any(|heard| self.targets.is_food(heard) || self.targets.is_right(heard));
         let split = window.len() > target.stems.len();
         // "batter" is no water.
         let known = !split && window.iter().all(|heard| self.method.contains(&heard.stem));
         let same_start = sound.full.chars().next() == target.sound.full.chars().next();
-        let odd = small || and;
         let alike = likeness <= Likeness::Consonants && target.sound.consonants.len() >= 3;
+        let slips = compared.slips();
         let near = match (split, odd) {
             // "mask a pony", where mascarpone is called by no right name
             (true, true) => {
@@ -382,9 +389,7 @@ impl Finder<'_> {
         let whole = !target.part
             || !target.alias && (telling || likeness <= Likeness::Consonants || split && target.after.is_none());
         let within = letters.contains(target.letters.as_str());
-        let said = amount || telling || priced && !odd && likeness <= Likeness::Consonants;
-        let likely =
-            said && near && !verb && !known && !within && whole && !food && !target.describes && letters.len() >= 4;
+        let likely = near && !known && !within && whole && !food;
         likely.then_some(Reading { certain: false, why: "an amount is said of it, and it is like no other name" })
     }
 
@@ -437,7 +442,7 @@ impl Finder<'_> {
 
     /// Whether what speaks for it is enough, and whether it is beyond doubt.
     fn reading(&self, compared: &Compared<'_>) -> Option<Reading> {
-        let Compared { window, letters, target, likeness, slips, length, small, and, .. } = *compared;
+        let Compared { window, letters, target, likeness, length, small, and, .. } = *compared;
         let Evidence { beside, telling, measured, of, counted, handled, told, repeated, verb, .. } = compared.evidence;
         let split = window.len() != target.stems.len();
         let quantity = measured || counted;
@@ -462,6 +467,11 @@ impl Finder<'_> {
         if small && (likeness > Likeness::Sound || full < 4 || !(measured || telling)) {
             return None;
         }
+        // Most words are near some name by chance: what nothing speaks for is not counted letter by letter.
+        if likeness == Likeness::Near && !(beside || quantity || told || split) {
+            return None;
+        }
+        let slips = compared.slips();
         let same_start = letters.chars().next() == target.letters.chars().next();
         let why = match (beside, quantity, handled) {
             (true, ..) => "the rest of the name is beside it",

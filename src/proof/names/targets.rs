@@ -4,7 +4,7 @@ use super::super::lexicon::{Lexicon, Sense};
 use super::super::token::fold;
 use super::heard::Heard;
 use super::sound::{Sound, sound};
-use std::collections::{HashMap, HashSet};
+use foldhash::{HashMap, HashSet};
 
 /// A name that is right.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -112,13 +112,13 @@ impl Targets {
         };
         let mut targets = Self {
             list: Vec::new(),
-            keys: HashMap::new(),
-            right: HashSet::new(),
-            accented: HashMap::new(),
-            foods: HashSet::new(),
-            food_words: HashSet::new(),
-            in_one_word: HashSet::new(),
-            own: HashMap::new(),
+            keys: HashMap::default(),
+            right: HashSet::default(),
+            accented: HashMap::default(),
+            foods: HashSet::default(),
+            food_words: HashSet::default(),
+            in_one_word: HashSet::default(),
+            own: HashMap::default(),
         };
         for name in names {
             let words = words(&name.text);
