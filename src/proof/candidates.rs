@@ -477,7 +477,12 @@ impl List<'_, '_> {
                 let before = self.hearing.mentions[near.mention].end <= start;
                 before && near.cost < 60 && self.is_thing(near.mention)
             });
-            self.topic(Topic::CostTotal, if subject { 100 } else { -30 }, "all of it is spoken of");
+            // "the lemons are sixty cents apiece, so one twenty for the two"
+            let multiplied = index
+                .checked_sub(1)
+                .map(|before| self.hearing.heard[before].quantity.end)
+                .is_some_and(|end| self.hearing.tape().next_is(end, Sense::Each) && start - end <= 3);
+            self.topic(Topic::CostTotal, if subject || multiplied { 100 } else { -30 }, "all of it is spoken of");
         } else if self.phrase(Role::Whole, 10, 4) || self.phrase(Role::AllOfIt, 6, 4) {
             let start = self.quantity().start;
             let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));

@@ -4,7 +4,9 @@
 use super::candidates::Candidate;
 use super::claim::Maker;
 use super::hear::{Heard, Noun};
+use super::judge::Said;
 use super::lexicon::{Cue, SaidUnit, Sense};
+use super::mention::Named;
 use super::near;
 use super::quantity::Quantity;
 use super::supposed;
@@ -95,7 +97,8 @@ impl Maker<'_, '_> {
         // "from an empty kitchen it's seventeen seventy at the register"
         let till = fact.topic == Topic::Basket && self.hearing.cue(quantity, Cue::Basket, 0, 4);
         let heat = matches!(heard.kind, Some(Kind::Temperature | Kind::Duration));
-        let doubts: [(&'static str, &dyn Fn() -> bool); 17] = [
+        let doubts: [(&'static str, &dyn Fn() -> bool); 18] = [
+            (supposed::ONE_OF_AN_INGREDIENT, &|| self.is_price_of_one(heard)),
             ("anything in a shop may cost so much", &|| shop),
             ("it is far from all that the dish costs", &|| odd),
             ("it is exactly right of something else", &|| self.is_right_of_another(heard, chosen, fact)),
@@ -117,6 +120,32 @@ impl Maker<'_, '_> {
             ("pieces are counted for another reason", &|| counted),
         ];
         doubts.iter().find(|(_, holds)| holds()).map(|(why, _)| *why)
+    }
+
+    /// "the lemons are one euro five, so that's 35 cents each": whether it is what one of an ingredient costs that has just
+    /// been named. What that comes to tells, as the dish's own pieces have a price too.
+    fn is_price_of_one(&self, heard: &Heard) -> bool {
+        let (start, end) = (heard.quantity.start, heard.quantity.end);
+        let price = |thing: usize| {
+            let of = |topic, kind| {
+                let mut facts = self.truth.facts.iter();
+                let fact = facts.find(|fact| fact.thing == Some(thing) && fact.topic == topic && fact.kind == kind);
+                fact.and_then(|fact| fact.values.first())
+            };
+            of(Topic::CostLine, Kind::Money)?.low().over(of(Topic::Line, Kind::Count)?.low())
+        };
+        let said = Said::of(&heard.quantity, Kind::Money, self.truth);
+        let comes_to = |named: &Named| match named {
+            Named::Thing(thing) => {
+                price(*thing).is_some_and(|price| (price - said.base(&heard.quantity.low)).abs() < Exact::ratio(1, 100))
+            }
+            Named::Other(..) | Named::Part(_) | Named::Piece => false,
+        };
+        heard.kind == Some(Kind::Money)
+            && (start.saturating_sub(14)..(end + 4).min(self.hearing.mention_at.len())).any(|at| {
+                let mention = self.hearing.mention_at[at].map(|mention| &self.hearing.mentions[mention]);
+                mention.is_some_and(|mention| mention.named.iter().any(|(named, _)| comes_to(named)))
+            })
     }
 
     /// Whether the words around are those of talk: "don't stand there for an hour", "two metres

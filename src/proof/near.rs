@@ -338,10 +338,13 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
                 before.and_then(|at| hearing.quantity_at[at]).is_some_and(|part| hearing.heard[part].quantity.fraction);
             let reckoned = reckoned || percent && part;
             let reckoned = reckoned && is_basis(hearing, mention);
+            // "Chives, double the garlic: sixteen." is not of the garlic.
+            let compared = hearing.is_compared_at(start);
             // "sugar is 55 percent of the fruit": what a percent is of is only what it is reckoned by.
             let direct = percent && unknown && is && end + 1 == quantity.start;
-            let near =
-                cost - if direct { UNKNOWN } else { 0 } + if purpose { 50 } else { 0 } + if reckoned { 120 } else { 0 };
+            let near = cost - if direct { UNKNOWN } else { 0 }
+                + if purpose || compared { 50 } else { 0 }
+                + if reckoned { 120 } else { 0 };
             let own_cost = match (subject, pronoun) {
                 (true, true) => near - 110,
                 (true, false) => near - 20,

@@ -156,6 +156,10 @@ impl Maker<'_, '_> {
             if best.other.is_some() && other.other.is_none() && best.mention.is_some() && another.about == fact.about {
                 return false;
             }
+            // "half an inch thick" is of what is so thick, whatever else in the step is half an inch.
+            if self.is_told_by_its_word(heard, fact) && !self.is_told_by_its_word(heard, another) {
+                return false;
+            }
             // "beetroot peeled, 660 grams": what this variant has is held to its own figure.
             let own = best.other.is_none() && best.mention.is_some() && fact.topic == Topic::Line;
             let as_written = other.other.is_some_and(|other| self.truth.others[other].variant.is_none());
@@ -189,6 +193,10 @@ impl Maker<'_, '_> {
                 (false, true) if another.topic == Topic::Measure && vast => SAME_STEP,
                 (false, true) if another.topic == Topic::Measure => ANOTHER_STEP,
                 (_, true) => AS_GOOD.max(specific),
+                // "35 grams of cherries on the near side", when all of them have been told: of the method.
+                _ if another.topic == Topic::Measure && self.is_told(fact) && reread::digits(&heard.quantity) >= 2 => {
+                    WORDS_OF_A_MEASURE
+                }
                 // "a weight on top, 500 grams each" is of the method.
                 _ if another.topic == Topic::Measure && fact.topic == Topic::Piece => WORDS_OF_A_MEASURE,
                 (_, false) if specific == 0 => i32::MIN / 4,
@@ -228,6 +236,18 @@ impl Maker<'_, '_> {
         } else if vast && let Some(other) = link.tried.iter().position(same_step) {
             link.chosen = other;
         }
+    }
+
+    /// Whether the word right behind a length is the one behind it in the method: "thick", "across".
+    fn is_told_by_its_word(&self, heard: &Heard, fact: &Fact) -> bool {
+        let Some(around) = fact.around.as_ref().filter(|_| heard.kind == Some(Kind::Length)) else { return false };
+        let end = heard.quantity.end;
+        let size = [Cue::Across, Cue::Deep].iter().any(|cue| self.hearing.tells(end, *cue))
+            || self.hearing.tape().flows(end) && self.hearing.tokens[end].text.starts_with("thi");
+        let behind = folded(&around.after);
+        size && self.hearing.tape().flows(end)
+            && behind.split_whitespace().next().map(self.hearing.lexicon.language.stem).as_ref()
+                == self.hearing.stems.get(end)
     }
 
     /// "eighty and twenty percent": said of two things in their order, and both are right so.

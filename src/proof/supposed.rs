@@ -9,8 +9,10 @@ use super::token::Gap;
 pub(super) const ANOTHER_SIZE: &str = "it is of a batch of another size";
 /// Why a value of other food is held against nothing.
 pub(super) const OTHER_FOOD: &str = "it is of food that no variant has";
+/// Why what one egg costs is held against nothing.
+pub(super) const ONE_OF_AN_INGREDIENT: &str = "it is what one of an ingredient costs";
 /// What is held against nothing and yet is of this dish.
-pub(super) const OF_THE_DISH: &[&str] = &[ANOTHER_SIZE, OTHER_FOOD];
+pub(super) const OF_THE_DISH: &[&str] = &[ANOTHER_SIZE, OTHER_FOOD, ONE_OF_AN_INGREDIENT];
 
 /// How many tokens behind "double it" a number may stand that is of it.
 const SCALED: usize = 6;

@@ -19,8 +19,10 @@ impl Bare<'_, '_> {
             return true;
         }
         // "the oil's the big thing, our share is 1 31"
-        let shared = start > 1 && self.hearing.tells(start - 2, Cue::Share) && self.quantity.short.is_some();
-        if shared {
+        let shared = start > 1 && self.hearing.tells(start - 2, Cue::Share);
+        // "all of it 11 10, and that divided up is 2 05 a loaf"
+        let rate = self.flows(end) && self.is(end, Sense::Article) && self.hearing.is_piece_at(end + 1);
+        if (shared || rate) && self.quantity.short.is_some() {
             return false;
         }
         // "it has to be under 55"

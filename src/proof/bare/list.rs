@@ -451,6 +451,11 @@ impl Bare<'_, '_> {
         if close && few && paid && unit.is_some() {
             return unit;
         }
+        // "white sugar 57 pence, brown 50, cream 1 41"
+        let described = before.is_some_and(|before| before.quantity.end + 1 == self.quantity.start)
+            && self.before().is_some_and(|at| self.is(at, Sense::Describes))
+            && self.hearing.heard.get(self.index + 1).is_some_and(|next| next.quantity.short.is_some());
+        let named = named || described;
         unit.filter(|_| close && few && named && (listed || !noun && self.ends_clause(self.quantity.end)))
     }
 

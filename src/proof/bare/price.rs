@@ -124,7 +124,13 @@ impl Bare<'_, '_> {
                 .heard
                 .get(self.index + 1)
                 .is_some_and(|next| next.quantity.short.is_some() && next.quantity.start - self.quantity.end <= 3);
-        let listed = (close || first || told) && self.names_beside(self.index).0 || pronoun;
+        // "because it does three fryings, that's all of it 4 74"
+        let all = self.hearing.talk_of_money(self.index)
+            && (1..=4).filter_map(|back| start.checked_sub(back)).any(|at| {
+                let phrase = self.reader.phrase(at, |role| matches!(role, Role::Whole | Role::AllOfIt));
+                phrase.is_some_and(|(_, length)| at + length == start)
+            });
+        let listed = (close || first || told) && self.names_beside(self.index).0 || pronoun || all;
         listed.then_some(price)
     }
 

@@ -174,6 +174,35 @@ fn parted(quantities: Vec<Quantity>, tape: Tape<'_>) -> Vec<Quantity> {
     parted
 }
 
+/// "eighty percent of it is strong, so eight hundred, and twenty percent wholemeal": nothing here is 820 percent of
+/// anything.
+fn two_of_hundreds(quantities: Vec<Quantity>, tape: Tape<'_>) -> Vec<Quantity> {
+    let percent = Some(SaidUnit::Unit(Unit::Percent));
+    let mut all: Vec<Quantity> = Vec::with_capacity(quantities.len());
+    for quantity in quantities {
+        let joint = (quantity.start..quantity.end)
+            .find(|&at| tape.is(at, Sense::And))
+            .filter(|_| quantity.unit == percent && quantity.low == quantity.high && quantity.low > Exact::from(500));
+        let Some(joint) = joint else {
+            all.push(quantity);
+            continue;
+        };
+        let hundreds = (&quantity.low * Exact::ratio(1, 100)).floor() * Exact::from(100);
+        let rest = &quantity.low - &hundreds;
+        all.push(Quantity {
+            end: joint,
+            low: hundreds.clone(),
+            high: hundreds,
+            unit: None,
+            short: None,
+            pair: None,
+            ..quantity.clone()
+        });
+        all.push(Quantity { start: joint + 1, low: rest.clone(), high: rest, ..quantity });
+    }
+    all
+}
+
 /// Reads all of a script.
 pub fn hear<'t>(
     tokens: &'t [Token],
@@ -184,7 +213,7 @@ pub fn hear<'t>(
     let reader = Reader { tape: Tape(tokens), lexicon, measures: truth.measures };
     let names = Names::new(truth, lexicon);
     let mentions = names.all(tokens);
-    let quantities = parted(begun_again(reader.all(), reader), reader.tape);
+    let quantities = two_of_hundreds(parted(begun_again(reader.all(), reader), reader.tape), reader.tape);
     let mut hearing = Hearing {
         tokens,
         stems,

@@ -147,9 +147,13 @@ impl Hearing<'_> {
         start.checked_sub(if the { 2 } else { 1 })
     }
 
-    /// "cheaper than the walnuts": named to compare.
+    /// "cheaper than the walnuts", "half as much as the milk", "double the garlic": named to compare.
     pub fn is_compared_at(&self, at: usize) -> bool {
-        self.before_name(at).is_some_and(|at| self.tokens[at].is(Sense::Than))
+        let Some(led) = self.before_name(at) else { return false };
+        let word = |at: usize| self.tokens[at].text.as_str();
+        let as_much = word(led) == "as" && led > 0 && matches!(word(led - 1), "much" | "many" | "weight");
+        let doubled = matches!(word(led), "double" | "twice") && self.tokens[led + 1].is(Sense::Determiner);
+        self.tokens[led].is(Sense::Than) || as_much || doubled
     }
 
     /// Whether a name is only what the other takes the place of: "maple syrup for the honey", "in place of the milk".
