@@ -5,6 +5,7 @@ use super::numeral::{Numeral, Wording};
 use super::quantity::{Reader, Simple};
 use super::token::{Gap, Token};
 use crate::exact::{Exact, Unit};
+use crate::sheet::Kind;
 
 impl Reader<'_> {
     /// A second term behind the first: "an hour and a half", "two euros forty", "one kilo two hundred".
@@ -44,6 +45,16 @@ impl Reader<'_> {
             let step = Exact::ratio(1, 100);
             return Simple { low: low.clone(), high: low, step, unit: Some(unit), end: *second, ..first };
         }
+        // "chilled an hour fifteen, four degrees"
+        if let (SaidUnit::Unit(Unit::Hour), Wording::Pair(minutes, _, second)) = (unit, &numeral.wording)
+            && !and
+            && *minutes < Exact::from(60)
+            && (minutes / Exact::from(5)).is_whole()
+            && self.unit(numeral.end, false).is_some_and(|(unit, _, _)| unit.kind(Kind::Weight) != Kind::Duration)
+        {
+            let low = &first.low + minutes * Exact::ratio(1, 60);
+            return Simple { low: low.clone(), high: low, step: Exact::ratio(1, 60), end: *second, ..first };
+        }
         let second = self.unit(numeral.end, false);
         // "an hour and a quarter of a teaspoon" are two.
         let next_of = self.tape.is(numeral.end, Sense::Article) || self.unit(numeral.end, true).is_some();
@@ -60,7 +71,10 @@ impl Reader<'_> {
         // "in the icebox an hour and a half, my mother sold these"
         let one = self.tape.is(first.start, Sense::Article) && unit == SaidUnit::Unit(Unit::Hour);
         let of_what = !one && self.tape.next_is(numeral.end, Sense::Determiner);
-        if fraction && and && second.is_none() && !next_of && !of_what {
+        // "a teaspoon and a half, mm, my nan's bathroom": who hums says no unit.
+        let hums = self.tape.at(numeral.end).is_some_and(|token| token.text == "mm")
+            && unit.kind(Kind::Weight) != Kind::Length;
+        if fraction && and && (second.is_none() && !next_of || hums) && !of_what {
             let low = &first.low + &numeral.value;
             return Simple { low: low.clone(), high: low, step: numeral.step, end: numeral.end, ..first };
         }

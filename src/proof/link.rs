@@ -181,7 +181,10 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
                 && hearing.tape().flows(to)
                 && (hearing.tape().next_is(from, Sense::SoundsLike(4)) || hearing.tokens[from].text == "at");
             let heat = heat && before.kind != kind;
-            heat && led || (percent || size || heat) && says_again(hearing, before.heard, index)
+            // "three centimetres by ten"
+            let sides = before.kind == Kind::Length && kind == Kind::Length && from + 1 == to;
+            let sides = sides && hearing.tape().next_is(from, Sense::By);
+            sides || heat && led || (percent || size || heat) && says_again(hearing, before.heard, index)
         });
         let unreachable = (i32::MAX / 4, 0, 0);
         let mut cheapest = vec![vec![unreachable; places]; tried.len()];

@@ -48,6 +48,23 @@ impl Maker<'_, '_> {
         if self.agrees(heard, fact) {
             return;
         }
+        // "cumin seeds two teaspoons, hot oil": what stands right behind its name is of it, whatever the method measures so.
+        if fact.topic == Topic::Measure && matches!(heard.kind, Some(Kind::Weight | Kind::Volume)) {
+            let beside = |other: &Candidate| {
+                let name = other.mention.map(|name| &self.hearing.mentions[name]);
+                let right_before = name.is_some_and(|name| {
+                    name.end == heard.quantity.start
+                        && self.hearing.tape().flows(name.end)
+                        && name.named.iter().any(|(_, looseness)| *looseness == 0)
+                });
+                right_before
+                    && other.fact(self.truth).is_some_and(|fact| fact.topic == Topic::Line && !self.is_told(fact))
+            };
+            if let Some(line) = link.tried.iter().position(beside) {
+                link.chosen = line;
+                return;
+            }
+        }
         // "thirty grams a glass": of the line that was spoken of, where that comes to it.
         if fact.topic == Topic::Piece && (self.is_a_piece(heard) || self.is_per_piece(heard)) {
             let share = |other: &Candidate| {

@@ -136,6 +136,9 @@ impl Bare<'_, '_> {
             && self.ends_clause(end)
             && self.noun().is_none()
             && (start.saturating_sub(16)..start).any(|at| self.is(at, Sense::Heat) || self.is(at, Sense::Lasts));
+        // "80 grams of water at ninety"
+        let thing = lead > 1 && self.hearing.mention_at[lead - 2].is_some() && self.quantity.low >= Exact::from(60);
+        let stood = stood || at && thing && self.ends_clause(end) && self.noun().is_none();
         let alone = at && (lasting || self.after_duration()) && self.quantity.low >= Exact::from(100);
         let short = self.quantity.short.is_some() && (start.saturating_sub(5)..start).any(|at| heat(&at));
         let upward = lead < start && (lead..start).any(|at| self.is(at, Sense::To));

@@ -224,6 +224,14 @@ impl Bare<'_, '_> {
                 None => break,
             }
         }
+        // "sugar 79 grams, which is twenty-one percent, honey about 22": what was told in both is told by weight.
+        let weight = head.checked_sub(1).map(|before| &self.hearing.heard[before]).is_some_and(|weight| {
+            let apart = self.hearing.heard[head].quantity.start - weight.quantity.end;
+            weight.kind == Some(Kind::Weight) && !weight.carried && (1..=3).contains(&apart)
+        });
+        if weight && self.names_beside(head - 1).0 {
+            return None;
+        }
         let (its_before, its_behind) = self.names_beside(head);
         // "and then eight percent the second time, salt two point eight": in the middle of a list of percents.
         let within = !its_before && !its_behind && head.checked_sub(1).and_then(beside).is_some();

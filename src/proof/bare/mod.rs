@@ -120,7 +120,8 @@ impl Bare<'_, '_> {
         }
         // "I get mine at the stand on route 44, sugar is 24 percent", "back in 1994, red jalapeños"
         let address = self.before().is_some_and(|at| self.is(at, Sense::Address));
-        let dated = self.before().is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "in" | "since"));
+        let dated =
+            self.before().is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "in" | "since" | "from"));
         let dated = dated && *value >= Exact::from(1900) && *value < Exact::from(2050) && self.quantity.low == *value;
         if address || dated && self.quantity.short.is_none() || labelled && self.noun().is_none() {
             return Meaning::Not(Fate::Idle);
@@ -140,7 +141,7 @@ impl Bare<'_, '_> {
         if let Some(unit) = self.share_with_weight() {
             return Meaning::Unit(unit);
         }
-        if let Some(unit) = self.minor_list().or_else(|| self.percent_list()) {
+        if let Some(unit) = self.minor_list().or_else(|| self.run_of_prices()).or_else(|| self.percent_list()) {
             return Meaning::Unit(unit);
         }
         if let Some(unit) = self.announced().or_else(|| self.one_more_spoon()) {

@@ -130,8 +130,34 @@ impl Bare<'_, '_> {
                 let phrase = self.reader.phrase(at, |role| matches!(role, Role::Whole | Role::AllOfIt));
                 phrase.is_some_and(|(_, length)| at + length == start)
             });
-        let listed = (close || first || told) && self.names_beside(self.index).0 || pronoun || all;
+        // "the ricotta is 5 10": in digits a weight stands together
+        let written = self.quantity.short.is_some_and(|(head, _)| head < 10)
+            && (start..self.quantity.end).all(|at| self.hearing.tokens[at].digits.is_some());
+        let listed = (close || first || told || written) && self.names_beside(self.index).0 || pronoun || all;
         listed.then_some(price)
+    }
+
+    /// "accounts: wholemeal 88, plain 33, oats 41, buttermilk one forty-four": cents, in a row of names with a number each that
+    /// is told by a word of money before it and by a price further on.
+    pub(super) fn run_of_prices(&self) -> Option<SaidUnit> {
+        let all = &self.hearing.heard;
+        let goes_on = |index: usize| {
+            let gap = all[index].quantity.start.saturating_sub(all[index - 1].quantity.end);
+            let plain = |heard: &Heard| heard.quantity.unit.is_none() || heard.kind == Some(Kind::Money);
+            (1..=4).contains(&gap) && plain(&all[index - 1]) && plain(&all[index])
+        };
+        let price = |index: usize| {
+            let quantity = &all[index].quantity;
+            quantity.short.is_some() || all[index].kind == Some(Kind::Money) && quantity.unit.is_some()
+        };
+        let few =
+            self.quantity.high.is_whole() && self.quantity.high < Exact::from(100) && self.quantity.low.is_positive();
+        let first = (0..=self.index).rev().take(12).find(|&index| index == 0 || !goes_on(index))?;
+        let from = all[first].quantity.start;
+        let headed = (from.saturating_sub(5)..from).any(|at| self.is(at, Sense::Cost));
+        let told = (self.index + 1..all.len()).take(10).take_while(|&index| goes_on(index)).any(price);
+        let named = self.names_beside(self.index).0 || self.before().is_some_and(|at| self.is(at, Sense::Describes));
+        (few && headed && told && named).then_some(SaidUnit::Minor(None))
     }
 
     /// "a five pound bag of bread flour is five forty-nine"

@@ -178,7 +178,7 @@ const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Cost,
-        "money comes come came worth total altogether dear dearest expensive runs cost costs costing price prices priced pay paid spend spent money bill cheap cheaper receipt",
+        "money comes come came worth total altogether dear dearest expensive runs cost costs costing price prices priced pay paid spend spent money bill cheap cheaper receipt accounts economics",
     ),
     (Makes, "makes make made making doing ended fill fills get gets gives give yields yield"),
     (Not, "not never dont isnt arent wasnt wont wouldnt cant couldnt didnt doesnt"),
@@ -222,7 +222,7 @@ const WORDS: &[(Sense, &str)] = &[
         "clove cloves stick sticks sprig sprigs slice slices leaf leaves stalk stalks head heads drop drops pinch pinches \
          knob knobs wedge wedges rasher rashers sheet sheets bulb bulbs handful handfuls splash splashes",
     ),
-    (OneOf, "piece go pop slice serving portion helping head person square"),
+    (OneOf, "piece go pop slice serving portion helping head person child kid square"),
     (Singles, "each big small little large heavy new old deep dear cheap fancy nice wide"),
     (Holds, "holds hold contains contain weigh weighs comes has have"),
     (Another, "he she hes hed shes shed his hers somebody someone"),

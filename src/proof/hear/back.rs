@@ -356,7 +356,9 @@ impl Hearing<'_> {
             let paper = teller.is_some_and(|teller| {
                 (teller.senses.is_empty() || teller.is(Sense::Package)) && teller.text != "nobody"
             });
-            if paper && self.tape().flows(at) && self.mention_at[at - 1].is_none() {
+            // "the needle says ninety-four inside" is of the dish.
+            let told = paper && !self.tells(at - 1, Cue::Probe);
+            if told && self.tape().flows(at) && self.mention_at[at - 1].is_none() {
                 // "the forecast says you won't, and they keep three weeks"
                 let and = |at: &usize| {
                     self.tokens[*at].is(Sense::And) && self.tokens.get(at + 1).is_some_and(|t| t.is(Sense::Pronoun))

@@ -65,7 +65,7 @@ impl<'w> Text<'w> {
         let set =
             |list: &'static str| list.split(' ').filter(|word| !word.is_empty()).map(stem).collect::<HashSet<_>>();
         let (verbs, handfuls) = (set(english::VERBS), set(english::HANDFULS));
-        let (mut heard, mut stops) = (Vec::with_capacity(words.len()), true);
+        let (mut heard, mut stops): (Vec<Heard<'_>>, bool) = (Vec::with_capacity(words.len()), true);
         for (at, word) in words.iter().enumerate() {
             let shown = word.text.trim_matches(|c: char| !c.is_alphanumeric());
             stops |= word.break_before >= Break::Cell || word.text.starts_with(['(', '"', '“']);
@@ -81,6 +81,8 @@ impl<'w> Text<'w> {
             let senses = lexicon.senses(&letters);
             let number = letters.contains(|c: char| c.is_ascii_digit()) || senses.iter().any(is_number);
             let unit = senses.iter().any(|sense| matches!(sense, Sense::Unit(_)));
+            // "butter mill" has no unit in it.
+            let alone = senses.contains(&Sense::NotAlone) && !heard.last().is_some_and(|before| before.number);
             let measure = senses.iter().any(is_measure);
             let percent = senses.contains(&Sense::Unit(SaidUnit::Unit(Unit::Percent)));
             let money = senses.iter().any(is_money);
@@ -98,7 +100,7 @@ impl<'w> Text<'w> {
                 number,
                 describes: senses.contains(&Sense::Describes),
                 article: article && !senses.contains(&Sense::And),
-                may_be_within: !number && !unit && !handful && !article,
+                may_be_within: !number && (!unit || alone) && !handful && !article,
                 measure,
                 percent,
                 money,

@@ -49,6 +49,8 @@ pub(super) struct Target {
     pub(super) before: Option<String>,
     /// The stem of the name's word behind it.
     pub(super) after: Option<String>,
+    /// Whether "of" stands between the name and what comes behind it.
+    pub(super) of: bool,
     /// Whether it is not the whole of a name.
     pub(super) part: bool,
     /// Whether its words only describe: "plain", "strong white".
@@ -160,7 +162,8 @@ impl Targets {
             sound: Sound { consonants: String::new(), full: String::new(), fine: String::new() },
             stems: words[run.clone()].iter().map(|word| word.stem.clone()).collect(),
             before: run.start.checked_sub(1).map(|before| words[before].stem.clone()),
-            after: words.get(run.end).map(|after| after.stem.clone()),
+            after: words[run.end..].iter().find(|after| after.letters != "of").map(|after| after.stem.clone()),
+            of: words.get(run.end).is_some_and(|after| after.letters == "of"),
             describes: words[run.clone()].iter().all(|word| word.describes),
             part: part || words[run.clone()].iter().all(|word| word.describes),
             hyphen: words[run].iter().skip(1).any(|word| word.tied),
