@@ -1,13 +1,66 @@
-//! Numbers that count without saying what: pieces that are made or divided, and what has just been named. Must not know
+//! Numbers that count: pieces that are made or divided, strokes, so many at a time, and what has just been named. Must not know
 //! what is true.
 
-use super::Bare;
+use super::{Bare, Meaning};
 use crate::exact::Exact;
-use crate::proof::lexicon::{Cue, Sense};
+use crate::proof::hear::{Fate, Noun};
+use crate::proof::lexicon::{Cue, Role, Sense};
 use crate::proof::token::Gap;
 use crate::sheet::{Kind, Topic};
 
 impl Bare<'_, '_> {
+    /// "ten times"; none where it compares or exaggerates.
+    pub(super) fn strokes(&self) -> Option<Meaning> {
+        let end = self.quantity.end;
+        if !(self.flows(end) && self.is(end, Sense::Times)) {
+            return None;
+        }
+        let next = end + 1;
+        let compares = self.flows(next)
+            && (self.is(next, Sense::Determiner)
+                || self.is(next, Sense::Article)
+                || self.is(next, Sense::Filling)
+                || self.hearing.tokens.get(next).is_some_and(|token| token.text == "as"));
+        let many = self.quantity.high >= Exact::from(100);
+        Some(if compares || many { Meaning::Not(Fate::Idle) } else { Meaning::Counts(Noun::Strokes) })
+    }
+
+    /// "four at a time", "batches of four".
+    pub(super) fn at_a_time(&self) -> bool {
+        let end = self.quantity.end;
+        // "you want it at one sixty before they go in the oil"
+        if self.quantity.high >= Exact::from(100) {
+            return false;
+        }
+        // "Sixteen buns a batch." opens the talk and tells what is made.
+        let opens = self.hearing.tokens[self.quantity.start].gap == Gap::Sentence;
+        if opens && self.quantity.high >= Exact::from(12) && self.hearing.is_piece_at(end) {
+            return false;
+        }
+        let behind = (end..=end + 3).any(|at| {
+            let clear = (end..at).all(|between| {
+                self.flows(between)
+                    && !self.is(between, Sense::And)
+                    && self.hearing.quantity_at[between].is_none()
+                    && self.hearing.mention_at[between].is_none_or(|mention| self.is_piece(mention))
+            });
+            clear && self.flows(at) && self.reader.phrase(at, |role| role == Role::AtATime).is_some()
+        });
+        // "the pan only takes four"
+        let takes = self.before().is_some_and(|at| {
+            let verb = matches!(self.hearing.tokens[at].text.as_str(), "takes" | "fits" | "holds");
+            let pan = |at: usize| self.hearing.tells(at, Cue::Pan);
+            let fit = self.hearing.tokens[at].text == "fit" && self.is(end, Sense::Inside);
+            (fit || verb && (at.saturating_sub(2)..at).any(pan)) && self.ends_clause(end) && self.noun().is_none()
+        });
+        if takes && self.quantity.high <= Exact::from(24) {
+            return true;
+        }
+        let of = self.before().filter(|&at| self.is(at, Sense::Of)).and_then(|at| at.checked_sub(1));
+        let batches = of.is_some_and(|at| self.hearing.stems[at] == "batch");
+        behind || batches
+    }
+
     /// "Eggs: we have two.": of what is counted, a word or two before, where the number ends its clause.
     pub(super) fn counted_before(&self) -> Option<usize> {
         let (start, end) = (self.quantity.start, self.quantity.end);
