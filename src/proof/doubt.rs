@@ -97,7 +97,8 @@ impl Maker<'_, '_> {
         // "from an empty kitchen it's seventeen seventy at the register"
         let till = fact.topic == Topic::Basket && self.hearing.cue(quantity, Cue::Basket, 0, 4);
         let heat = matches!(heard.kind, Some(Kind::Temperature | Kind::Duration));
-        let doubts: [(&'static str, &dyn Fn() -> bool); 18] = [
+        let doubts: [(&'static str, &dyn Fn() -> bool); 19] = [
+            ("it is what the rest costs", &|| sum && self.is_of_the_rest(heard)),
             (supposed::ONE_OF_AN_INGREDIENT, &|| self.is_price_of_one(heard)),
             ("anything in a shop may cost so much", &|| shop),
             ("it is far from all that the dish costs", &|| odd),
@@ -120,6 +121,14 @@ impl Maker<'_, '_> {
             ("pieces are counted for another reason", &|| counted),
         ];
         doubts.iter().find(|(_, holds)| holds()).map(|(why, _)| *why)
+    }
+
+    /// "and the rest is a dollar fifty-three": what some of the lines cost together.
+    fn is_of_the_rest(&self, heard: &Heard) -> bool {
+        let start = heard.quantity.start;
+        let rest = |at: usize| matches!(self.hearing.tokens[at].text.as_str(), "rest" | "others");
+        let each = self.hearing.tape().next_is(heard.quantity.end, Sense::Each);
+        !each && (start.saturating_sub(3)..start).any(|at| rest(at) && self.hearing.tokens[at + 1].is(Sense::Is))
     }
 
     /// "the lemons are one euro five, so that's 35 cents each": whether it is what one of an ingredient costs that has just

@@ -343,7 +343,8 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             // "sugar is 55 percent of the fruit": what a percent is of is only what it is reckoned by.
             let direct = percent && unknown && is && end + 1 == quantity.start;
             let near = cost - if direct { UNKNOWN } else { 0 }
-                + if purpose || compared { 50 } else { 0 }
+                + if purpose { 50 } else { 0 }
+                + if compared { 100 } else { 0 }
                 + if reckoned { 120 } else { 0 };
             let own_cost = match (subject, pronoun) {
                 (true, true) => near - 110,

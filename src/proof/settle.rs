@@ -45,6 +45,18 @@ impl Maker<'_, '_> {
         let heard = &self.hearing.heard[link.heard];
         let best = link.tried[link.chosen].clone();
         let Some(fact) = best.fact(self.truth) else { return };
+        // "half an inch thick": the word behind it tells which of the step's lengths it is, whichever it is right of.
+        let told_by_word = |other: &Candidate| {
+            let another = other.fact(self.truth).filter(|another| another.topic == Topic::Measure);
+            another.is_some_and(|another| another.about == fact.about && self.is_told_by_its_word(heard, another))
+        };
+        if fact.topic == Topic::Measure
+            && !self.is_told_by_its_word(heard, fact)
+            && let Some(told) = link.tried.iter().position(told_by_word)
+        {
+            link.chosen = told;
+            return;
+        }
         if self.agrees(heard, fact) {
             return;
         }
@@ -85,8 +97,17 @@ impl Maker<'_, '_> {
             link.chosen = link.tried.len() - 1;
             return;
         }
+        // "hard cheese, 55 grams, 42 percent": the other form of an amount is of what the amount is of.
+        let before = link.heard.checked_sub(1).map(|before| &self.hearing.heard[before]);
+        let other_form = heard.kind == Some(Kind::Percent)
+            && before.is_some_and(|before| {
+                before.kind == Some(Kind::Weight)
+                    && before.fate == Fate::Stands
+                    && before.quantity.end == heard.quantity.start
+                    && self.hearing.tokens[heard.quantity.start].gap != Gap::Sentence
+            });
         // Without a name beside it an amount is of what it is right of.
-        if self.is_right_of_another(heard, &best, fact) {
+        if !other_form && self.is_right_of_another(heard, &best, fact) {
             let right = |other: &Candidate| {
                 other
                     .fact(self.truth)
@@ -171,6 +192,9 @@ impl Maker<'_, '_> {
             }
             // "you use sunflower seeds and it's twenty-five percent": what only a variant has is held to its figure there.
             if best.other.is_some() && other.other.is_none() && best.mention.is_some() && another.about == fact.about {
+                return false;
+            }
+            if other_form && other.why == ONLY_RIGHT {
                 return false;
             }
             // "half an inch thick" is of what is so thick, whatever else in the step is half an inch.

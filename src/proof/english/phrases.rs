@@ -127,7 +127,7 @@ pub const PHRASES: &[(Role, &str)] = &[
          the ready made; the frozen ones; last years; last weeks; the ones in the shop; the ones from the shop; frozen ones; \
          most recipes; other recipes; lots of recipes; a lot of recipes; many recipes; some recipes; most people; \
          some people; people say; they say; last time; used to; the old recipe; the old version; my old recipe; my \
-         old version; the packet says; the packet said; the pack says; the box says; the tin says; the label says; the bag says; the bag said; bag it says; packet it says; a neighbor who; a neighbour who; somebody who; \
+         old version; the packet says; the packet said; the pack says; the box says; the tin says; the label says; the bag says; the bag said; bag it says; packet it says; a neighbor who; a neighbour who; somebody who; then you own; and you own; \
          if you double; if youre doubling; a double batch; for a half batch; a half batch; if you halve; if youre halving; get \
          away with; if you triple; last summer; last fall; last winter; last autumn; last spring; last christmas; last sunday; last saturday; \
          in the spring; in the summer; in the autumn; in the fall; in the winter; in january; in february; in march; in april; in may; in june; \

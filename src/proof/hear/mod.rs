@@ -341,7 +341,11 @@ impl<'t> Hearing<'t> {
 
     /// One past "of" and determiners that stand at `at`; `None` without an "of".
     pub fn after_of(&self, at: usize) -> Option<usize> {
-        if !self.tape().next_is(at, Sense::Of) {
+        // "one tablespoon, level, of caraway"
+        let filled = self.tape().is(at, Sense::Filling) && self.tape().is(at + 1, Sense::Of);
+        let filled = filled && (at..at + 2).all(|at| self.tokens[at].gap != Gap::Sentence);
+        let at = if filled { at + 1 } else { at };
+        if !self.tape().next_is(at, Sense::Of) && !filled {
             return None;
         }
         // "of that, the corn …": one determiner and no more.
