@@ -344,7 +344,8 @@ impl Maker<'_, '_> {
             about: fact.map(|fact| fact.about.clone()),
             variant: other.map(|other| other.variant.clone().unwrap_or_default()),
             verdict,
-            misheard: verdict == Verdict::Differs && value.is_some_and(|value| said.misheard(value)),
+            misheard: verdict == Verdict::Differs
+                && value.is_some_and(|value| said.misheard(value) && !said.is_in_another_unit(value)),
             expected,
             digits: self.digits(heard),
             step: link.place,

@@ -181,6 +181,17 @@ impl<'q> Said<'q> {
         }
     }
 
+    /// "four centimetres" of what is four millimetres: the number was heard as it should be, and the unit said is wrong.
+    pub fn is_in_another_unit(&self, value: &Value) -> bool {
+        let ten = Exact::from(10);
+        let right = match self.quantity.unit {
+            Some(SaidUnit::Unit(Unit::Centimetre)) => self.in_said(value.low()) * ten,
+            Some(SaidUnit::Unit(Unit::Millimetre)) => &self.in_said(value.low()) / ten,
+            Some(_) | None => return false,
+        };
+        self.quantity.low == right
+    }
+
     /// Whether a value that differs is what captions make of the right one.
     pub fn misheard(&self, value: &Value) -> bool {
         let figures = [self.in_said(value.low()), self.in_said(value.high())];
