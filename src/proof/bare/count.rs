@@ -188,7 +188,9 @@ impl Bare<'_, '_> {
         let opens = |at: usize| matches!(self.hearing.tokens[at].text.as_str(), "its" | "thats" | "theyre");
         let verb =
             (start.saturating_sub(5)..start).rev().take_while(|&at| !opens(at)).any(|at| self.is(at, Sense::Makes));
-        let right_before = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Makes));
+        // also "that gives you fourteen to sixteen"
+        let you = start > 1 && matches!(self.hearing.tokens[start - 1].text.as_str(), "you" | "us" | "me");
+        let right_before = start.checked_sub(if you { 2 } else { 1 }).is_some_and(|at| self.is(at, Sense::Makes));
         let token = self.hearing.tokens.get(end);
         let ends = token.is_none_or(|token| {
             let goes_on = [Sense::Of, Sense::Common, Sense::But].iter().any(|sense| token.is(*sense));

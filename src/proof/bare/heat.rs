@@ -15,7 +15,7 @@ impl Bare<'_, '_> {
     /// "oil to one eighty", "bake at three fifty".
     pub(super) fn is_temperature(&self) -> bool {
         let (start, end) = (self.quantity.start, self.quantity.end);
-        if self.is_ambient() {
+        if self.is_ambient() || self.is_led_to() {
             return true;
         }
         // "the oil's the big thing, our share is 1 31"
@@ -158,6 +158,18 @@ impl Bare<'_, '_> {
             || short
             || inside
             || (led || upward || listed && self.near_length()) && (before || behind)
+    }
+
+    /// "warm it to 37", "until it says 65"
+    fn is_led_to(&self) -> bool {
+        let Some(from) = self.quantity.start.checked_sub(3) else { return false };
+        let word = |at: usize| self.hearing.tokens[at].text.as_str();
+        let heats =
+            matches!(self.hearing.stems[from].as_str(), "warm" | "cool" | "heat") && self.is(from + 2, Sense::To);
+        let says = matches!(word(from), "till" | "until") && self.is(from + 2, Sense::Tells);
+        let it = self.is(from + 1, Sense::Pronoun) || matches!(word(from + 1), "that" | "this");
+        let degrees = self.quantity.low >= Exact::from(20) && self.quantity.high <= Exact::from(600);
+        it && (heats || says) && degrees && self.quantity.short.is_none() && self.noun().is_none()
     }
 
     /// "I want the thermometer to say 161."

@@ -181,7 +181,12 @@ impl Bare<'_, '_> {
                 && matches!(pack.kind, Some(Kind::Weight | Kind::Volume))
                 && (to..=start).all(|at| self.flows(at))
         });
-        let package = |at: usize| self.is(at, Sense::Package) && !self.hearing.is_of_the_method(at);
+        // "at the till, with whole bags, it was fifteen thirty-three" is of all of them.
+        let whole = |at: usize| {
+            at.checked_sub(1)
+                .is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "whole" | "full" | "all"))
+        };
+        let package = |at: usize| self.is(at, Sense::Package) && !self.hearing.is_of_the_method(at) && !whole(at);
         price && is && (sized || clause.into_iter().any(package))
     }
 

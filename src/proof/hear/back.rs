@@ -109,7 +109,13 @@ impl Hearing<'_> {
             reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| {
                 // "and i make that nineteen"
                 let own = at > 0 && self.tokens[at].text == "make" && self.tokens[at - 1].is(Sense::Speaker);
-                if own {
+                // "four days in the cold, and no more than two hours out", "three cups if you have no scales"
+                let none = length == 1 && self.tokens[at].text == "no" && {
+                    let bound = reader.phrase(at, |role| matches!(role, Role::Before(_)));
+                    let has = ["have", "has", "got", "with", "theres"];
+                    bound.is_some() || self.tape().flows(at) && has.contains(&self.tokens[at - 1].text.as_str())
+                };
+                if own || none {
                     return false;
                 }
                 // "eleven as well of the olive oil, sorry, make that twelve": it must stand near either of them.

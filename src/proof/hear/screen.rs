@@ -81,6 +81,8 @@ impl Hearing<'_> {
             |reach: usize| (end..end + reach).take_while(|&at| tape.flows(at)).any(|at| tape.is(at, Sense::Alien));
         let amount = matches!(kind, Some(Kind::Weight | Kind::Volume));
         // "five point five percent, people ask me why": nobody tells of people to a tenth.
+        let short = [Unit::Second, Unit::Minute, Unit::Hour].map(|unit| Some(SaidUnit::Unit(unit)));
+        let hours = short.contains(&quantity.unit);
         let exact = *kind == Some(Kind::Percent) && !quantity.low.is_whole();
         let fate = match kind {
             _ if idle[start..end].iter().all(|idle| *idle) && !self.lasts(index) && !self.one_of_spoons(index) => {
@@ -113,7 +115,16 @@ impl Hearing<'_> {
             }
             // "the whole thing was 8 90, comment below", "a hundred grams goes in"
             // but "in the tray for one hour, hands off"
-            _ if next_alien(1) && quantity.short.is_none() && !amount && !exact && !self.lasts(index) => Fate::Idle,
+            // and "lid on low, 25 minutes, people rush the onions"
+            _ if next_alien(1)
+                && quantity.short.is_none()
+                && !amount
+                && !exact
+                && !self.lasts(index)
+                && !(hours && self.tells_of_people(end)) =>
+            {
+                Fate::Idle
+            }
             // but "540 grams for the whole thing, 60 percent"
             Some(Kind::Percent)
                 if before
@@ -179,6 +190,12 @@ impl Hearing<'_> {
             Some(_) | None => Fate::Stands,
         };
         self.heard[index].fate = fate;
+    }
+
+    /// Whether a token is of people, who begin a clause of their own behind a time.
+    fn tells_of_people(&self, at: usize) -> bool {
+        let people = ["people", "friends", "friend", "kids", "guests", "chefs", "cooks", "followers", "viewers"];
+        self.tokens.get(at).is_some_and(|token| people.contains(&token.text.as_str()))
     }
 
     /// "ten kilos of flour a month": how much there is of it in a time.
