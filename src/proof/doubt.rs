@@ -176,8 +176,12 @@ impl Maker<'_, '_> {
                 let own = |at: usize| work(at) || self.hearing.mention_at[at].is_some();
                 // "on the side, not in the fridge, sixteen degrees" denies the place.
                 let place = |at: usize| matches!(tokens[at + 1].text.as_str(), "in" | "on") && at + 3 < quantity.start;
-                let denied =
-                    clause.into_iter().take_while(|&at| !own(at)).any(|at| tokens[at].is(Sense::Not) && !place(at));
+                // "stir it till you can't see it any more, about forty minutes"
+                let till = |at: usize| {
+                    (at.saturating_sub(3)..at).any(|at| matches!(tokens[at].text.as_str(), "till" | "until"))
+                };
+                let denies = |at: usize| tokens[at].is(Sense::Not) && !place(at) && !till(at);
+                let denied = clause.into_iter().take_while(|&at| !own(at)).any(denies);
                 // "don't let anybody at them for ten minutes" is a wait.
                 let left = |at: usize| matches!(tokens[at].text.as_str(), "let" | "touch" | "near" | "open");
                 let left = tape.is(quantity.start.saturating_sub(1), Sense::SoundsLike(4))

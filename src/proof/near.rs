@@ -125,8 +125,9 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
             cost += if into { 60 } else { 0 };
             cost += if of.is_none() { of_its_own(hearing, index, mention) + if loose { 60 } else { 0 } } else { 0 };
             found.push(Near { mention, cost, why, again: crossed });
-            // A run of names: the last is the noun.
-            if hearing.mention_at.get(end).copied().flatten().is_some() && hearing.tape().flows(end) {
+            // A run of names: the last is the noun. "150 percent of the peas, onion 134" is none.
+            let reckoned = of.is_some() && own == Some(Kind::Percent) && is_basis(hearing, mention);
+            if !reckoned && hearing.mention_at.get(end).copied().flatten().is_some() && hearing.tape().flows(end) {
                 (at, cost) = (end, cost.saturating_sub(5));
                 continue;
             }

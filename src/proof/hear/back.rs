@@ -248,6 +248,8 @@ impl Hearing<'_> {
             // "not what's in the original, and it's thirty-nine percent"
             let denied = (at.saturating_sub(3)..at)
                 .any(|not| self.tokens[not].is(Sense::Not) && (not + 1..=at).all(|at| self.tape().flows(at)));
+            // "forty grams, which they say is fifty-five percent" is of this one.
+            let denied = denied || at > 0 && self.tokens[at - 1].text == "which" && self.tape().flows(at);
             let phrase = reader.phrase(at, |role| role == Role::Elsewhere);
             if let Some((_, length)) = phrase.filter(|_| !denied) {
                 until = at + length + 12;

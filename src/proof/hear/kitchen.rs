@@ -225,13 +225,18 @@ impl Hearing<'_> {
             let food = self.foods.contains(&(self.lexicon.language.singular)(&self.tokens[at].text));
             // "and the cinema one and a half teaspoons": what captions made of a name
             let joined = at > 1 && self.tokens[at - 1].text == "the" && self.tokens[at - 2].is(Sense::And);
-            let plain = self.tokens[at].senses.is_empty()
-                && self.tokens[at].text.len() > 3
-                && self.lexicon.cues(&self.tokens[at].text).is_empty()
-                && !self.is_of_the_method(at)
-                && self.tape().flows(at)
-                && self.tape().flows(start);
-            self.mention_at[at].is_none() && (food || joined && plain)
+            let odd = |at: usize, least: usize| {
+                self.tokens[at].senses.is_empty()
+                    && self.tokens[at].text.len() > least
+                    && self.mention_at[at].is_none()
+                    && self.lexicon.cues(&self.tokens[at].text).is_empty()
+                    && !self.is_of_the_method(at)
+                    && self.tape().flows(at)
+            };
+            // "then tumor eek three quarters of a teaspoon"
+            let then = at > 1 && self.tokens[at - 2].text == "then" && odd(at - 1, 3) && odd(at, 2);
+            let plain = odd(at, 3) && self.tape().flows(start);
+            self.mention_at[at].is_none() && (food || joined && plain || then)
         })
     }
 

@@ -319,7 +319,13 @@ impl Hearing<'_> {
                     || self.tokens[at].text == "about"
             })
         });
-        if own || have || cut {
+        // "i was under a sink on tuesday for six hours"
+        let was = (start.saturating_sub(9)..start.saturating_sub(1)).rev().take_while(|&at| {
+            self.tape().flows(at + 1) && self.quantity_at[at].is_none() && self.mention_at[at].is_none()
+        });
+        let was = was.into_iter().any(|at| self.tokens[at].text == "i" && self.tokens[at + 1].text == "was")
+            && self.tape().is(start.saturating_sub(1), Sense::SoundsLike(4));
+        if own || have || cut || was {
             return true;
         }
         // "the mushrooms go in, seven minutes, you hear that"
