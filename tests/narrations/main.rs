@@ -43,7 +43,9 @@ fn known(figures: &Value) -> BTreeSet<String> {
     let mut known = BTreeSet::from_iter(ids(&figures["lines"], ""));
     known.extend(ids(&figures["steps"], "step."));
     known.extend(ids(&figures["cost"]["lines"], "cost."));
-    known.extend(["yield.pieces", "yield.each", "yield.loss", "yield.total", "hydration"].map(str::to_owned));
+    known.extend(
+        ["yield.pieces", "yield.each", "yield.loss", "yield.total", "yield.finished", "hydration"].map(str::to_owned),
+    );
     known.extend(["cost.total", "cost.each", "cost.basket"].map(str::to_owned));
     if !figures["fry"].is_null() {
         known.extend(["fry.oil", "fry.pan"].map(str::to_owned));

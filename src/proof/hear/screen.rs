@@ -118,10 +118,7 @@ impl Hearing<'_> {
             // and "lid on low, 25 minutes, people rush the onions"
             _ if next_alien(1)
                 && quantity.short.is_none()
-                && !amount
-                && !exact
-                && !self.lasts(index)
-                && !(hours && self.tells_of_people(end)) =>
+                && !(amount || exact || self.lasts(index) || hours && self.tells_of_people(end)) =>
             {
                 Fate::Idle
             }
