@@ -324,6 +324,8 @@ pub enum Cue {
     Stores,
     /// What pieces lie in: "a tray of sixteen".
     Tray,
+    /// Words that hold one way of making it beside another: "the hager ones", "and it's cheaper".
+    Compares,
 }
 
 /// A language.

@@ -4,6 +4,7 @@
 use super::candidates::Candidate;
 use super::claim::Maker;
 use super::hear::Heard;
+use super::lexicon::Cue;
 use super::link::Linked;
 use super::mention::Named;
 use super::reread::digits;
@@ -12,6 +13,8 @@ use crate::sheet::{Fact, Topic};
 
 /// How far back a variant may have been spoken of that the cost is of, in tokens.
 const SPOKEN: usize = 120;
+/// How far back one way of making it may have been held beside another, in tokens.
+const COMPARED: usize = 12;
 /// How far back one has been spoken of that is long past.
 const LONG_PAST: usize = 16;
 /// How many tokens may stand between two figures that go together.
@@ -39,15 +42,20 @@ impl Maker<'_, '_> {
                     && mention.named.iter().all(|(named, _)| matches!(named, Named::Other(of, _) if *of == other))
             })
         };
+        // "and it's cheaper, it's fifteen forty-two the batch": whatever captions made of its name
+        let cue = |at: usize| self.hearing.tells(at, Cue::Compares);
+        let compared = whole && digits(&heard.quantity) >= 3 && (start.saturating_sub(COMPARED)..start).any(cue);
         // "the tinned lot comes to four twenty-eight"
         let line = fact.topic == Topic::Line;
         let named = |other: usize| (whole || line) && self.hearing.names_variant(start, other);
         let others = self.truth.others.iter().enumerate().filter(|_| heard.other.is_none());
-        others.filter(|(other, _)| whole && spoken(*other) || named(*other)).find_map(|(other, truth)| {
-            let same =
-                |known: &Fact| known.about == fact.about && known.topic == fact.topic && self.agrees(heard, known);
-            truth.facts.iter().position(same).map(|index| (other, index))
-        })
+        others.filter(|(other, _)| whole && spoken(*other) || named(*other) || compared && truth_of(*other)).find_map(
+            |(other, truth)| {
+                let same =
+                    |known: &Fact| known.about == fact.about && known.topic == fact.topic && self.agrees(heard, known);
+                truth.facts.iter().position(same).map(|index| (other, index))
+            },
+        )
     }
 
     /// Whether a value is that of this variant's own figure though another's was spoken of a while ago: "hot water 240

@@ -231,6 +231,7 @@ pub const CUES: &[(Cue, &str)] = &[
     (Cue::Basis, "basis base"),
     (Cue::OtherOven, "fan convection"),
     (Cue::Uses, "batches uses use times reuse reused serves frying fryings again"),
+    (Cue::Compares, "cheaper dearer pricier swap swapped instead ones version"),
     (Cue::Probe, "thermometer probe dial needle gauge"),
     (Cue::Flame, "gas heat flame stove hob"),
     (Cue::Glass, "glass glasses mug tumbler pitcher jug"),
