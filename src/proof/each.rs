@@ -27,7 +27,7 @@ impl List<'_, '_> {
         let (tokens, quantity) = (self.hearing.tokens, self.quantity());
         let flows = |at: usize| tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence);
         // "the same as each other" tells of no piece.
-        let other = |at: usize| tokens.get(at + 1).is_some_and(|next| next.is(Sense::Left));
+        let other = |at: usize| flows(at + 1) && tokens[at + 1].text == "other";
         let each = |at: usize| tokens.get(at).is_some_and(|token| token.is(Sense::Each)) && !other(at);
         let piece = |at: usize| {
             let mention = self.hearing.mention_at.get(at).copied().flatten();

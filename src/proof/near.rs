@@ -186,7 +186,14 @@ fn of_its_own(hearing: &Hearing<'_>, index: usize, mention: usize) -> i32 {
     let name = start.checked_sub(1).filter(|_| hearing.tape().flows(start)).and_then(|at| hearing.mention_at[at]);
     let free = name.is_some_and(|name| {
         let before = hearing.mentions[name].start.checked_sub(1);
-        before.is_none_or(|before| hearing.quantity_at[before].is_none() && hearing.mention_at[before].is_none())
+        // "olive oil 25 grams, which is five percent, mustard two tablespoons, salt eight": the percent has its own.
+        let its_own = |before: usize| {
+            let from = hearing.quantity_at[before].map(|of| hearing.heard[of].quantity.start);
+            from.and_then(|from| from.checked_sub(1)).is_some_and(|at| hearing.tokens[at].is(Sense::Is))
+        };
+        before.is_none_or(|before| {
+            its_own(before) || hearing.quantity_at[before].is_none() && hearing.mention_at[before].is_none()
+        })
     });
     let taken = match mention.start == end {
         true if counted && free && !hearing.heard[index].carried => 60,

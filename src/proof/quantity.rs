@@ -133,8 +133,9 @@ impl<'t> Reader<'t> {
         }
         let at = self.connector(first.end, between)?;
         let second = self.simple(at).filter(|second| second.low == second.high)?;
-        let attached_times = self.tape.is(second.end, Sense::Times) && first.unit.is_some();
-        if attached_times {
+        // "half a cup or one stick" are two as well.
+        let other = |sense| self.tape.next_is(second.end, sense) && second.unit.is_none() && first.unit.is_some();
+        if self.tape.is(second.end, Sense::Times) && first.unit.is_some() || other(Sense::Portion) {
             return None;
         }
         let (unit, low, high) = match (first.unit, second.unit) {

@@ -60,13 +60,30 @@ impl Maker<'_, '_> {
         if self.agrees(heard, fact) {
             return;
         }
+        // "they hold 200 millilitres each": of what is filled, and of nothing that is poured.
+        let holds = heard.quantity.start.checked_sub(1).is_some_and(|at| {
+            matches!(self.hearing.tokens[at].text.as_str(), "hold" | "holds") && self.hearing.tape().flows(at + 1)
+        });
+        if holds && fact.topic == Topic::Line && heard.kind == Some(Kind::Volume) {
+            let measure = |other: &Candidate| other.fact(self.truth).is_some_and(|fact| fact.topic == Topic::Measure);
+            if let Some(vessel) = link.tried.iter().position(measure) {
+                link.chosen = vessel;
+                return;
+            }
+        }
         // "cumin seeds two teaspoons, hot oil": what stands right behind its name is of it, whatever the method measures so.
         if fact.topic == Topic::Measure && matches!(heard.kind, Some(Kind::Weight | Kind::Volume)) {
             let beside = |other: &Candidate| {
                 let name = other.mention.map(|name| &self.hearing.mentions[name]);
+                // also "peppercorns, cracked, a tablespoon"
+                let done = |at: usize| {
+                    let token = &self.hearing.tokens[at];
+                    token.gap != Gap::Sentence && (token.is(Sense::Describes) || token.text.ends_with("ed"))
+                };
                 let right_before = name.is_some_and(|name| {
-                    name.end == heard.quantity.start
-                        && self.hearing.tape().flows(name.end)
+                    let gap = heard.quantity.start.checked_sub(name.end);
+                    (gap == Some(0) || gap == Some(1) && done(name.end))
+                        && self.hearing.tape().flows(heard.quantity.start)
                         && name.named.iter().any(|(_, looseness)| *looseness == 0)
                 });
                 right_before
@@ -161,7 +178,7 @@ impl Maker<'_, '_> {
             && best.mention.is_some_and(|name| {
                 let name = &self.hearing.mentions[name];
                 let of = self.hearing.before_name(name.start).is_some_and(|at| self.hearing.tokens[at].is(Sense::Of));
-                !of && name.named.iter().any(|(_, looseness)| *looseness == 0)
+                !of && (name.named.len() == 1 || name.named.iter().any(|(_, looseness)| *looseness == 0))
             });
         let specific = match (told, self.is_odd_sum(heard, fact)) {
             (true, _) => 0,

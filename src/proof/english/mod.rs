@@ -191,7 +191,7 @@ const WORDS: &[(Sense, &str)] = &[
          comments comment people followers viewers friends friend years year months month kids guests ago stars \
          star percenters questions question reasons reason ways ideas rules mistakes things thing ingredients \
          ingredient episodes channels emails messages attempts tests versions hands eyes fingers thumbs corners \
-         sides faces goes tries chances decades centuries generations lads girls children cooks chefs friendly \
+         sides faces tries chances decades centuries generations lads girls children cooks chefs friendly \
          seater",
     ),
     (Speaker, "you i we well im ill id were lets youll"),
@@ -214,7 +214,7 @@ const WORDS: &[(Sense, &str)] = &[
     (
         Lasts,
         "rest rests resting prove proves proving rise chill chills cool cools cooling simmer simmers simmering boil boils \
-         boiling bake bakes baking fry fries roast knead kneads whisk whisks beat steep steeps soak soaks stand stands sit sits \
+         boiling bake bakes baking fry fries roast knead kneads whisk whisks beat steep steeps soak fried soaks stand stands sit sits \
          wait leave cook cooks steam",
     ),
     (

@@ -115,7 +115,11 @@ impl Hearing<'_> {
                     let has = ["have", "has", "got", "with", "theres"];
                     bound.is_some() || self.tape().flows(at) && has.contains(&self.tokens[at - 1].text.as_str())
                 };
-                if own || none {
+                // "flour 450 grams, baking powder, let me see, 16 grams" goes on with the next.
+                let thinks = self.tokens[at].text == "let"
+                    && (from..at).any(|at| self.mention_at[at].is_some())
+                    && self.after_of(from).is_none();
+                if own || none || thinks {
                     return false;
                 }
                 // "eleven as well of the olive oil, sorry, make that twelve": it must stand near either of them.
@@ -351,7 +355,10 @@ impl Hearing<'_> {
                 until = until.max(if tells { at + 12 } else { reach });
             }
             // "the rink sells them at three bucks"
-            if let Some((_, length)) = reader.phrase(at, |role| role == Role::Sold) {
+            // "the boss always asks: flour 75 cents" goes on with the dish's own.
+            let own = |length: usize| self.mention_at.get(at + length).copied().flatten().is_some();
+            let selling = reader.phrase(at, |role| role == Role::Sold).filter(|&(_, length)| !own(length));
+            if let Some((_, length)) = selling {
                 sold = at + length + 8;
             } else if self.tokens[at].gap == Gap::Sentence || self.tokens[at].is(Sense::But) {
                 // "the manager always asks, so here it is: four pounds"

@@ -422,7 +422,11 @@ impl<'t> Hearing<'t> {
             let named = behind.clone().any(|at| self.mention_at[at].is_some() && !self.is_piece_at(at));
             let container =
                 |at: usize| self.is_piece_at(at) || self.tokens[at].is(Sense::Package) && self.is_of_the_method(at);
-            if !named && (glass || holds || before.chain(behind).any(container)) {
+            // "two tablespoons in ten ounces of fizzy water"
+            let water = self.after_of(end).is_some_and(|of| {
+                (of..(of + 2).min(self.tokens.len())).any(|at| matches!(&*self.tokens[at].text, "water" | "soda"))
+            });
+            if !named && (water || glass || holds || before.chain(behind).any(container)) {
                 let heard = &mut self.heard[index];
                 (heard.kind, heard.quantity.unit) = (Some(Kind::Volume), Some(SaidUnit::Unit(Unit::FluidOunce)));
             }

@@ -348,7 +348,10 @@ impl Hearing<'_> {
         // "136 grams, can you read that"
         let verb = |at: usize| {
             let next = self.tokens.get(at + 1);
-            self.tokens[at].text == "can" && next.is_some_and(|next| next.is(Sense::Speaker) || next.is(Sense::Pronoun))
+            let asks = next.is_some_and(|next| next.is(Sense::Speaker) || next.is(Sense::Pronoun));
+            // "where you can see it, so that's 385 grams"
+            let may = at > 0 && (self.tokens[at - 1].is(Sense::Speaker) || self.tokens[at - 1].is(Sense::Pronoun));
+            self.tokens[at].text == "can" && (asks || may)
         };
         container.is_some_and(|container| !verb(container) && self.is_foreign_container(container))
     }
@@ -442,7 +445,8 @@ impl Hearing<'_> {
     fn costs_so_much(&self, index: usize) -> bool {
         let end = self.heard[index].quantity.end;
         let until = (end + 10).min(self.tokens.len());
-        let clause = (end..until).take_while(|&at| self.tokens[at].gap == Gap::None);
+        // "a tablespoon, so the costs: eggs 52p" begins anew.
+        let clause = (end..until).take_while(|&at| self.tokens[at].gap == Gap::None && self.tokens[at].text != "so");
         let next = self.heard.get(index + 1).filter(|next| {
             let money = next.kind == Some(Kind::Money) || next.kind.is_none() && next.quantity.short.is_some();
             money && next.quantity.start <= end + 9
