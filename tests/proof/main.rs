@@ -274,7 +274,7 @@ const SQUARES_HEARD: &[(&str, &str)] = &[
     ("the tin's twenty by thirty", "length 200 step.melt, length 300 step.melt"),
     ("oven's at one seventy", "temperature 170 step.melt"),
     ("whisk it three minutes and not a second less", "duration 180 step.whisk"),
-    ("half the chocolate so seventy two goes in with the butter", ""),
+    ("half the chocolate so seventy two goes in with the butter", "weight 72 main.dark-chocolate"),
     ("twenty five to twenty eight minutes mine's done at twenty six", "duration 1500-1680 step.bake"),
     ("you're looking for seventy two in the middle", "temperature 72 step.bake"),
     ("an hour in the tin then sixteen squares", "duration 3600 step.cool-and-cut, count 16 yield.pieces"),
