@@ -150,7 +150,11 @@ impl Maker<'_, '_> {
             }
             Named::Other(..) | Named::Part(_) | Named::Piece => false,
         };
+        let rate = [Sense::Each, Sense::Article, Sense::Per];
+        let rate = rate.iter().any(|sense| self.hearing.tape().next_is(end, *sense))
+            || start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
         heard.kind == Some(Kind::Money)
+            && rate
             && (start.saturating_sub(14)..(end + 4).min(self.hearing.mention_at.len())).any(|at| {
                 let mention = self.hearing.mention_at[at].map(|mention| &self.hearing.mentions[mention]);
                 mention.is_some_and(|mention| mention.named.iter().any(|(named, _)| comes_to(named)))
