@@ -45,6 +45,8 @@ pub struct Token {
     pub contracted: bool,
     /// Whether it stands right behind the token before it, in the same word.
     pub attached: bool,
+    /// Whether a minus sign stands right before it: "-18".
+    pub below: bool,
     /// Whether it is the end of an aside that the next token takes the place of.
     aside: bool,
 }
@@ -147,7 +149,11 @@ impl Lexer {
             let start = at;
             let attached = self.tokens.len() > first && self.gap == Gap::None;
             if c.is_ascii_digit() || (c == '.' && next.is_ascii_digit()) || vulgar(c).is_some() {
+                let count = self.tokens.len();
                 at = self.digits(word, &chars, at, attached);
+                if let Some(token) = self.tokens.get_mut(count) {
+                    token.below = start == 1 && matches!(chars[0], '-' | '−' | '–');
+                }
             } else if c.is_alphabetic() || c == '°' {
                 while at < chars.len() && (chars[at].is_alphanumeric() || "'’‘ʼ°".contains(chars[at])) {
                     at += 1;
@@ -256,7 +262,8 @@ impl Lexer {
         if again && light.iter().any(|sense| senses.contains(sense)) {
             return;
         }
-        self.tokens.push(Token { text, word, offset, gap, digits, senses, attached, contracted: false, aside: false });
+        let (contracted, below, aside) = (false, false, false);
+        self.tokens.push(Token { text, word, offset, gap, digits, senses, attached, contracted, below, aside });
     }
 }
 

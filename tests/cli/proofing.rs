@@ -47,6 +47,39 @@ fn numbers_are_set_in_digits_only_where_that_is_asked_for() {
 }
 
 #[test]
+fn what_is_below_zero_is_heard_so() {
+    let kitchen = Kitchen::new();
+    let recipe = fs::read_to_string(kitchen.path("content/soup/recipe.md")).expect("there");
+    kitchen.write("content/soup/recipe.md", &recipe.replace("rest for {3 h}.", "freeze at {-18 °C} for {3 h}."));
+    let proof = |text: &str| {
+        kitchen.write("script.txt", text);
+        let done = kitchen.run(&["proof", "soup", "script.txt", "--json"]);
+        let document: serde_json::Value = serde_json::from_str(&done.out).expect("JSON alone");
+        let claims = document["claims"].as_array().expect("a list").clone();
+        claims.into_iter().find(|claim| claim["kind"] == "temperature").expect("a temperature")
+    };
+    for right in [
+        "Into the freezer at minus eighteen degrees for three hours.",
+        "into the freezer at minus 18 for three hours",
+        "Into the freezer, -18 °C, for three hours.",
+        "Into the freezer at −18°C for three hours.",
+    ] {
+        assert_eq!(proof(right)["verdict"], "agrees", "{right}");
+    }
+    for (wrong, low) in [
+        ("Into the freezer at minus eight degrees for three hours.", "-8"),
+        ("Into the freezer at eighteen degrees for three hours.", "18"),
+    ] {
+        let claim = proof(wrong);
+        assert_eq!(
+            (&claim["verdict"], &claim["low"], &claim["expected_low"], &claim["expected_said"]),
+            (&"differs".into(), &low.into(), &"-18".into(), &"minus eighteen degrees".into()),
+            "{wrong}"
+        );
+    }
+}
+
+#[test]
 fn no_source_is_written_over() {
     let kitchen = Kitchen::new();
     kitchen.write("take.vtt", TAKE);

@@ -203,6 +203,29 @@ fn two_of_hundreds(quantities: Vec<Quantity>, tape: Tape<'_>) -> Vec<Quantity> {
     all
 }
 
+/// "the freezer is at minus eighteen", "-18 °C". "864 minus 480" is a sum, and "- 200 g" stands in a list.
+fn below_zero(mut quantities: Vec<Quantity>, tape: Tape<'_>) -> Vec<Quantity> {
+    let heat = [SaidUnit::Degrees, SaidUnit::Unit(Unit::Celsius), SaidUnit::Unit(Unit::Fahrenheit)];
+    let mut end = None;
+    for quantity in &mut quantities {
+        let word = quantity.start.checked_sub(1).filter(|&at| tape.flows(at + 1) && Some(at) != end);
+        let word = word.filter(|&at| tape.at(at).is_some_and(|token| matches!(&*token.text, "minus" | "negative")));
+        let sign = tape.at(quantity.start).is_some_and(|token| token.below);
+        let cold = quantity.high.is_whole() && quantity.high < Exact::from(100) && !quantity.fraction;
+        let degrees = match quantity.unit {
+            Some(unit) => heat.contains(&unit),
+            None => cold && word.is_some(),
+        };
+        end = Some(quantity.end);
+        if degrees && (sign || word.is_some()) {
+            (quantity.low, quantity.high) = (-&quantity.high, -&quantity.low);
+            quantity.unit = quantity.unit.or(Some(SaidUnit::Degrees));
+            quantity.start = word.unwrap_or(quantity.start);
+        }
+    }
+    quantities
+}
+
 /// Reads all of a script.
 pub fn hear<'t>(
     tokens: &'t [Token],
@@ -214,6 +237,7 @@ pub fn hear<'t>(
     let names = Names::new(truth, lexicon);
     let mentions = names.all(tokens);
     let quantities = two_of_hundreds(parted(begun_again(reader.all(), reader), reader.tape), reader.tape);
+    let quantities = below_zero(quantities, reader.tape);
     let mut hearing = Hearing {
         tokens,
         stems,

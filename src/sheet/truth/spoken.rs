@@ -59,6 +59,9 @@ fn whole(value: i64) -> String {
 
 /// A number in words: whole, with a kitchen fraction, or with decimals one by one.
 fn number(value: &Exact) -> String {
+    if *value < Exact::zero() {
+        return format!("minus {}", number(&-value));
+    }
     if let Some(whole_number) = value.to_i64() {
         return whole(whole_number);
     }
