@@ -34,8 +34,10 @@ impl Maker<'_, '_> {
         let truth_of = |other: usize| self.truth.others[other].variant.is_some();
         let spoken = |other: usize| {
             let before = self.hearing.mentions.partition_point(|mention| mention.start < start);
-            let mut near =
-                self.hearing.mentions[..before].iter().rev().take_while(|mention| start - mention.end <= SPOKEN);
+            let mut near = self.hearing.mentions[..before]
+                .iter()
+                .rev()
+                .take_while(|mention| start.saturating_sub(mention.end) <= SPOKEN);
             near.any(|mention| {
                 truth_of(other)
                     && !self.hearing.is_compared_at(mention.start)

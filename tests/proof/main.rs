@@ -572,7 +572,15 @@ const WORDS: &[&str] = &[
     ".",
     "—",
     "½",
+    "minus",
+    "degrees",
 ];
+
+/// "sorry another" sounds like coriander, and "another euros" is a quantity: the two lap over.
+#[test]
+fn a_name_that_reaches_into_a_number_is_read() {
+    assert_eq!(claims("one sorry another euros each", &truth_of("sweetcorn-puffs")), "!money 1 cost.each");
+}
 
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(150))]

@@ -405,7 +405,9 @@ impl Bare<'_, '_> {
                 if weighed && self.quantity.high < Exact::from(6) && !self.of_them() {
                     return Some(Meaning::Not(Fate::Share));
                 }
-                let near = |mention: usize| start - self.hearing.mentions[mention].end <= 4 && !self.is_piece(mention);
+                let near = |mention: usize| {
+                    start.saturating_sub(self.hearing.mentions[mention].end) <= 4 && !self.is_piece(mention)
+                };
                 let weighed = before.filter(|&mention| near(mention) && !few);
                 return weighed.map(|_| Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM)));
             }
