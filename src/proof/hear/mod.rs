@@ -205,7 +205,6 @@ fn two_of_hundreds(quantities: Vec<Quantity>, tape: Tape<'_>) -> Vec<Quantity> {
 
 /// "the freezer is at minus eighteen", "-18 °C". "864 minus 480" is a sum, and "- 200 g" stands in a list.
 fn below_zero(mut quantities: Vec<Quantity>, tape: Tape<'_>) -> Vec<Quantity> {
-    let heat = [SaidUnit::Degrees, SaidUnit::Unit(Unit::Celsius), SaidUnit::Unit(Unit::Fahrenheit)];
     let mut end = None;
     for quantity in &mut quantities {
         let word = quantity.start.checked_sub(1).filter(|&at| tape.flows(at + 1) && Some(at) != end);
@@ -213,7 +212,7 @@ fn below_zero(mut quantities: Vec<Quantity>, tape: Tape<'_>) -> Vec<Quantity> {
         let sign = tape.at(quantity.start).is_some_and(|token| token.below);
         let cold = quantity.high.is_whole() && quantity.high < Exact::from(100) && !quantity.fraction;
         let degrees = match quantity.unit {
-            Some(unit) => heat.contains(&unit),
+            Some(unit) => unit.kind(Kind::Weight) == Kind::Temperature,
             None => cold && word.is_some(),
         };
         end = Some(quantity.end);
