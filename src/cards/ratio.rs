@@ -48,9 +48,9 @@ fn part_pages(desk: &Desk<'_>, index: usize, part: &PartFigures) -> Result<Vec<S
     one_column(desk, &rows, &head(desk, part), (&words, remark.as_ref()))
 }
 
-/// The sizes: for the main part its basis at each, for a part that goes into it or beside it how many each makes.
+/// The row of sizes above the lines.
 fn head(desk: &Desk<'_>, part: &PartFigures) -> Row {
-    let (name, sizes) = sizes(desk, part);
+    let (name, sizes) = sizes(desk);
     let shares = part.lines.iter().any(|line| line.percent.is_some());
     let share = if shares { desk.say(Key::HeadPercent, &[]) } else { Phrase::new() };
     let mut cells = vec![Cell::new(share, Look::Accent)];
@@ -60,18 +60,17 @@ fn head(desk: &Desk<'_>, part: &PartFigures) -> Row {
     Row { kind: Kind::Sizes, ..Row::line(name, cells) }
 }
 
-/// What sizes are told in, and each of them.
-fn sizes<'a>(desk: &Desk<'a>, part: &PartFigures) -> (Phrase, Vec<&'a Figure>) {
+/// What sizes are told in, and each of them: in pieces, as the line of 100 % has the weights already. Where the pieces don't
+/// tell the sizes apart (half a loaf is a small loaf) the weights of the basis do.
+fn sizes<'a>(desk: &Desk<'a>) -> (Phrase, Vec<&'a Figure>) {
     let yields = &desk.sheet.yields;
     let all = |size: fn(&Rung) -> Option<&Figure>| desk.sheet.ladder.iter().map(size).collect::<Option<Vec<_>>>();
-    let names = &yields.basis_names;
-    let weights = all(|rung| rung.basis.as_ref()).filter(|_| !names.is_empty());
-    let weights = weights.map(|sizes| (author(&desk.locale.list(names)), sizes));
-    let counts = all(|rung| rung.count.as_ref()).zip(yields.piece_name.as_ref());
-    let counts = counts.map(|(sizes, name)| (author(name), sizes));
+    let counts = all(|rung| rung.count.as_ref()).filter(|sizes| sizes.windows(2).all(|pair| pair[0] != pair[1]));
+    let counts = counts.zip(yields.piece_name.as_ref()).map(|(sizes, name)| (author(name), sizes));
+    let weights = || {
+        let named = all(|rung| rung.basis.as_ref()).filter(|_| !yields.basis_names.is_empty());
+        named.map(|sizes| (author(&desk.locale.list(&yields.basis_names)), sizes))
+    };
     let pieces = || all(|rung| rung.pieces.as_ref()).map(|sizes| (desk.say(Key::HeadItem, &[]), sizes));
-    let basis = part.lines.iter().filter(|line| line.is_basis).map(|line| &line.name);
-    let main = basis.eq(names) && part.basis == yields.basis;
-    let told = if main { weights.or(counts) } else { counts.or(weights) };
-    told.or_else(pieces).unwrap_or_default()
+    counts.or_else(weights).or_else(pieces).unwrap_or_default()
 }

@@ -191,6 +191,7 @@ fn what_the_sizes_of_a_ratio_are_of_can_be_read() {
         let mut sheet = sheet_of(5, names);
         sheet.parts[0].lines.iter_mut().for_each(|line| line.is_basis = true);
         sheet.yields.basis_names = sheet.parts[0].lines.iter().map(|line| line.name.clone()).collect();
+        sheet.ladder.iter_mut().for_each(|rung| rung.count = Some(fig("1")));
         let locale = locale("de");
         let said = locale.list(&sheet.yields.basis_names);
         for frame in [wide(), tall(), square()] {
@@ -209,27 +210,23 @@ fn what_the_sizes_of_a_ratio_are_of_can_be_read() {
 }
 
 #[test]
-fn sizes_of_a_part_are_told_by_what_its_percents_stand_on_or_by_count() {
+fn sizes_are_told_by_count_or_by_the_basis_where_counts_are_alike() {
     let mut sheet = puffs();
-    let mut filling = sheet.parts[0].clone();
-    (sheet.parts[0].title, filling.title) = (Some("Batter".to_owned()), Some("Filling".to_owned()));
-    filling.basis = Some(sheet.parts[0].total.clone());
-    sheet.parts.push(filling);
-    sheet.ladder.iter_mut().for_each(|rung| rung.amounts.push(rung.amounts[0].clone()));
-    let says = |sheet: &Sheet, text: &str| {
+    let said = |sheet: &Sheet, text: &str| {
         let deck = deck(sheet, &theme("harbour"), &wide(), &locale("en")).unwrap();
-        let ratio =
-            deck.into_iter().find(|card| card.name.ends_with("ratio-2") || card.name.ends_with("ratio")).unwrap();
-        texts(&ratio.scene).iter().any(|(block, _)| block.text().replace('\u{2060}', "") == text)
+        let ratio = deck.into_iter().find(|card| card.name.ends_with("ratio")).unwrap();
+        texts(&ratio.scene).iter().filter(|(block, _)| block.text().replace('\u{2060}', "") == text).count()
     };
-    assert!(says(&sheet, "puffs") && says(&sheet, "18–20") && says(&sheet, "60–67") && says(&sheet, "Share"));
-    // A sheet kept before sizes had counts.
+    let told = |sheet: &Sheet| ["puffs", "60–67", "sweetcorn", "1\u{a0}kg", "Share"].map(|text| said(sheet, text));
+    // The basis has its own line all the same.
+    assert_eq!(told(&sheet), [1, 1, 1, 1, 1]);
+    sheet.ladder[0].count = sheet.ladder[1].count.clone();
+    assert_eq!(told(&sheet), [0, 0, 2, 2, 1]);
     sheet.ladder.iter_mut().for_each(|rung| rung.count = None);
-    assert!(!says(&sheet, "puffs") && says(&sheet, "sweetcorn") && says(&sheet, "1\u{a0}kg"));
+    assert_eq!(told(&sheet), [0, 0, 2, 2, 1]);
     // No percent, no head for it.
-    sheet.parts[1].lines.iter_mut().for_each(|line| line.percent = None);
-    assert!(!says(&sheet, "Share"));
-    assert!(says(&puffs(), "sweetcorn") && says(&puffs(), "1\u{a0}kg") && says(&puffs(), "Share"));
+    sheet.parts[0].lines.iter_mut().for_each(|line| line.percent = None);
+    assert_eq!(told(&sheet)[4], 0);
 }
 
 #[test]
