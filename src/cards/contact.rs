@@ -14,8 +14,8 @@ pub fn thumbnail(card: &Raster) -> Result<Raster, DrawError> {
 
 /// The size of a reduced card.
 fn reduced(width: u32, height: u32) -> (u32, u32) {
-    // As wide as two full-HD pictures' quarter: large enough to read headings, small enough to open anywhere.
-    let small_width = (if width > height { 480 } else { 240 }).min(width);
+    // A quarter of full HD either way up: large enough to read headings, small enough to open anywhere.
+    let small_width = (if width > height { 480 } else { 270 }).min(width);
     (small_width, (small_width * height / width).max(1))
 }
 
@@ -38,7 +38,7 @@ pub fn contact_sheet(
     card: impl Fn(usize) -> Result<Raster, DrawError> + Sync,
 ) -> Result<Sheet, DrawError> {
     let (small_width, small_height) = reduced(width, height);
-    let columns = (if small_width > small_height { 4 } else { 8 }).min(known.len());
+    let columns = (if small_width > small_height { 4 } else { 7 }).min(known.len());
     if columns == 0 {
         return Err(DrawError::BadSize { width: 0, height: 0 });
     }

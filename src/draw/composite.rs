@@ -88,8 +88,10 @@ pub fn shrink(picture: &Raster, width: u32, height: u32) -> Result<Raster, DrawE
         return Err(DrawError::BadSize { width, height });
     }
     let times = picture.width() / width;
-    if times <= MOST_TIMES && (times * width, times * height) == (picture.width(), picture.height()) {
-        return Ok(shrink_times(picture, times as usize));
+    if (times * width, times * height) == (picture.width(), picture.height())
+        && let Some(by_blocks) = whole_times(times)
+    {
+        return Ok(by_blocks(picture));
     }
     let area = u64::from(picture.width()) * u64::from(picture.height());
     let ink = picture.painted();
@@ -125,70 +127,62 @@ pub fn shrink(picture: &Raster, width: u32, height: u32) -> Result<Raster, DrawE
     Ok(Raster::from_pixels(width as usize, height as usize, pixels))
 }
 
-/// Up to so many times smaller the sums of colours are whole numbers of 24 bits, and quotients of them, rounded to as many,
-/// are never rounded up to a whole number.
-const MOST_TIMES: u32 = 8;
+/// What makes a picture so many times smaller, up to eight: as far the sums of colours are whole numbers of 24 bits, and
+/// quotients of them, rounded to as many, are never rounded up to a whole number.
+fn whole_times(times: u32) -> Option<fn(&Raster) -> Raster> {
+    Some(match times {
+        1 => shrink_times::<1>,
+        2 => shrink_times::<2>,
+        3 => shrink_times::<3>,
+        4 => shrink_times::<4>,
+        5 => shrink_times::<5>,
+        6 => shrink_times::<6>,
+        7 => shrink_times::<7>,
+        8 => shrink_times::<8>,
+        _ => return None,
+    })
+}
 
 /// A picture made a whole number of times smaller on both sides, to the same pixels as by spans of pixels.
-fn shrink_times(picture: &Raster, times: usize) -> Raster {
-    let (width, height) = (picture.width() as usize / times, picture.height() as usize / times);
+fn shrink_times<const TIMES: usize>(picture: &Raster) -> Raster {
+    let (width, height) = (picture.width() as usize / TIMES, picture.height() as usize / TIMES);
     let ink = picture.painted();
-    // Whole pixels around what is painted.
-    let (left, right) = (ink.left / times, ink.right.div_ceil(times));
-    let wide = PixelBox { left: left * times, right: right * times, ..ink };
+    // Whole blocks around what is painted.
+    let (left, right) = (ink.left / TIMES, ink.right.div_ceil(TIMES));
+    let wide = PixelBox { left: left * TIMES, right: right * TIMES, ..ink };
     let mut pixels = vec![0; width * height * 4];
-    let mut down = vec![[0_u32; 4]; wide.width()];
-    for row in 0..height {
-        let rows = (row * times).max(ink.top)..((row + 1) * times).min(ink.bottom);
-        if rows.is_empty() {
-            continue;
-        }
-        let (above, line) = pixels.split_at_mut(row * width * 4);
-        let line = &mut line[..width * 4];
-        // Panels are plain: many rows are as those that the row above was made of.
-        let again = |y: usize| y >= ink.top + times && picture.row(&wide, y) == picture.row(&wide, y - times);
-        if rows.len() == times && rows.clone().all(again) {
-            line.copy_from_slice(&above[(row - 1) * width * 4..]);
-            continue;
-        }
-        down.fill([0; 4]);
-        rows.for_each(|y| add_pixels(&mut down, picture.row(&wide, y)));
-        let out = line[left * 4..right * 4].as_chunks_mut::<4>().0;
-        // Panels are plain: the sums before are mostly the same.
-        let (mut last, mut mean) = ([0; 4], [0; 4]);
-        for (sums, pixel) in down.chunks_exact(times).zip(out) {
-            let mut all = [0; 4];
-            for sum in sums {
-                all.iter_mut().zip(sum).for_each(|(all, one)| *all += one);
-            }
-            if all != last {
-                last = all;
-                mean = mean_of_pixels(all, (times * times) as u32);
-            }
-            *pixel = mean;
+    for row in ink.top / TIMES..ink.bottom.div_ceil(TIMES) {
+        let rows: [&[[[u8; 4]; TIMES]]; TIMES] =
+            std::array::from_fn(|y| picture.row(&wide, row * TIMES + y).as_chunks().0.as_chunks().0);
+        let out = &mut pixels[(row * width + left) * 4..(row * width + right) * 4];
+        for (x, pixel) in out.as_chunks_mut::<4>().0.iter_mut().enumerate() {
+            let first = rows[0][x][0];
+            // Panels are plain: most blocks are of one colour.
+            *pixel = if rows.iter().all(|row| row[x] == [first; TIMES]) {
+                if first[3] == 0 { [0; 4] } else { first }
+            } else {
+                mean_of_pixels(&rows.map(|row| row[x]))
+            };
         }
     }
     Raster::from_pixels(width, height, pixels)
 }
 
-/// The pixel of colours weighted by opacity and of opacity, summed over `count` pixels.
-fn mean_of_pixels([red, green, blue, alpha]: [u32; 4], count: u32) -> [u8; 4] {
-    let by = alpha.max(1) as f32;
-    let mean = |sum: u32| ((sum + alpha / 2) as f32 / by) as u8;
-    [mean(red), mean(green), mean(blue), ((alpha + count / 2) / count) as u8]
-}
-
-/// Adds a row of pixels, weighted by their opacity: four at once, of which products have 16 bits.
-fn add_pixels(sums: &mut [[u32; 4]], row: &[u8]) {
-    let (sums, rest) = sums.as_chunks_mut::<4>();
-    let (four, last) = row.as_chunks::<16>();
-    for (sums, pixels) in sums.iter_mut().zip(four) {
-        for (at, sum) in sums.as_flattened_mut().iter_mut().enumerate() {
-            let by = if at % 4 == 3 { 1 } else { u16::from(pixels[at | 3]) };
-            *sum += u32::from(u16::from(pixels[at]) * by);
+/// The pixel that stands for a block: the mean of opacity, and of colours weighted by it.
+fn mean_of_pixels<const TIMES: usize>(block: &[[[u8; 4]; TIMES]; TIMES]) -> [u8; 4] {
+    let mut sums = [0_u32; 4];
+    for pixel in block.as_flattened() {
+        let [.., alpha] = *pixel;
+        let by = [alpha, alpha, alpha, 1];
+        for (sum, (channel, by)) in sums.iter_mut().zip(pixel.iter().zip(by)) {
+            *sum += u32::from(u16::from(*channel) * u16::from(by));
         }
     }
-    add_row(rest, last, 1);
+    let [red, green, blue, alpha] = sums;
+    let by = alpha.max(1) as f32;
+    let mean = |sum: u32| ((sum + alpha / 2) as f32 / by) as u8;
+    let count = (TIMES * TIMES) as u32;
+    [mean(red), mean(green), mean(blue), ((alpha + count / 2) / count) as u8]
 }
 
 /// Adds a row of pixels, weighted by their opacity and by how much of the row counts.
@@ -301,11 +295,14 @@ mod tests {
             seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
             (seed >> 24) as u8
         };
-        for times in 1..=MOST_TIMES as usize {
+        for (times, by_blocks) in (1..).map_while(|times| Some((times as usize, whole_times(times)?))) {
             let (width, height) = (24 * times, 10 * times);
-            let pixels = (0..width * height * 4).map(|_| if next() < 90 { 255 } else { next() }).collect();
+            let mut pixels: Vec<u8> = (0..width * height * 4).map(|_| if next() < 90 { 255 } else { next() }).collect();
+            let (clear, plain) = pixels[..width * times * 8].split_at_mut(width * times * 4);
+            clear.as_chunks_mut().0.fill([9, 8, 7, 0]);
+            plain.as_chunks_mut().0.fill([9, 8, 7, 130]);
             let picture = Raster::from_pixels(width, height, pixels);
-            let fast = shrink_times(&picture, times);
+            let fast = by_blocks(&picture);
             for (index, pixel) in fast.pixels().as_chunks::<4>().0.iter().enumerate() {
                 let (x, y) = (index % 24 * times, index / 24 * times);
                 let mut sums = [0_u64; 4];
