@@ -85,7 +85,9 @@ impl List<'_, '_> {
             };
             let rate = at > 1 && self.hearing.quantity_at[at - 2].is_some_and(|of| !whole(of));
             let right_before = at + 1 == quantity.start && self.kind == Kind::Money && !rate;
-            let per = at > 0 && tokens[at - 1].is(Sense::Per) && at + 1 == quantity.start;
+            // "by the ring 73 cents"
+            let by = at > 1 && tokens[at - 2].text == "by" && tokens[at - 1].is(Sense::Determiner);
+            let per = at > 0 && (by || tokens[at - 1].is(Sense::Per)) && at + 1 == quantity.start;
             if per && (piece(at) || generic(at)) {
                 return true;
             }

@@ -1,9 +1,10 @@
 //! Names near a quantity, before it and behind it, with what their place speaks against each. Never looks at a value.
 
 use super::hear::{Fate, Heard, Hearing};
-use super::lexicon::Sense;
+use super::lexicon::{SaidUnit, Sense};
 use super::mention::Named;
 use super::token::Gap;
+use crate::exact::Unit;
 use crate::sheet::Kind;
 
 /// What speaks against a name before a number that is of something unknown behind it.
@@ -245,7 +246,11 @@ pub(super) fn follows_its_other_half(hearing: &Hearing<'_>, index: usize) -> boo
         && (from + 1..to).any(|at| hearing.tokens[at].text == "if")
         && (from + 1..=to).all(|at| hearing.tokens[at].gap != Gap::Sentence)
         && (from..to).all(|at| hearing.mention_at[at].is_none());
-    named && percent(before) != percent(heard) && (or || to <= from + 3 && (from..to).all(light))
+    // "apple 180 grams in little sticks that's 15 percent garlic 12 grams"
+    let this = to.checked_sub(1).is_some_and(|at| hearing.tokens[at].text == "thats")
+        && to <= from + 8
+        && (from..to).all(|at| hearing.tokens[at].gap != Gap::Sentence && hearing.mention_at[at].is_none());
+    named && percent(before) != percent(heard) && (or || this || to <= from + 3 && (from..to).all(light))
 }
 
 /// "Salt. Twelve percent.", "And butter, melted. Fourteen ounces.": a name that was a sentence by itself is what the next
@@ -344,7 +349,11 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             // "it's a quarter of the cabbage, twenty-five percent"
             let part =
                 before.and_then(|at| hearing.quantity_at[at]).is_some_and(|part| hearing.heard[part].quantity.fraction);
-            let reckoned = reckoned || percent && part;
+            // "in percent of the flour that's 43"
+            let share = SaidUnit::Unit(Unit::Percent);
+            let bare =
+                before.is_some_and(|at| hearing.quantity_at[at].is_none() && hearing.tokens[at].unit() == Some(share));
+            let reckoned = reckoned || percent && (part || bare);
             let reckoned = reckoned && is_basis(hearing, mention);
             // "Chives, double the garlic: sixteen." is not of the garlic.
             let compared = hearing.is_compared_at(start);

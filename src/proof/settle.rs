@@ -394,7 +394,12 @@ impl Maker<'_, '_> {
             let on = self.hearing.tape().flows(end);
             let own = self.hearing.name_at(end).is_some_and(|name| on && !self.hearing.is_numbered(name));
             let of = second.kind == Some(Kind::Weight) && self.hearing.after_of(end).is_some();
-            if line(two).is_none() && (own || of) {
+            // "216 grams of onion, so 63 percent, and 168 grams of apple" goes on with the next.
+            let and = first.quantity.end + 1 == second.quantity.start
+                && self.hearing.tape().is(first.quantity.end, Sense::And);
+            let named = one.tried[one.chosen].mention.map(|name| self.hearing.mentions[name].end);
+            let has_its_own = named.is_some_and(|named| named <= first.quantity.start);
+            if line(two).is_none() && (own || of) || and && of && has_its_own {
                 continue;
             }
             let (sure, open) = match (line(one), line(two)) {

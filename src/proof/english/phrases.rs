@@ -201,7 +201,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Whole,
-        "the whole; all in; in all; the bowl; the batch; the tray; the tin; total; total weight; the pair; for the lot; all together; altogether; all told; in total; overall; everything together; all up; the dozen; for both; for the two; the whole \
+        "the whole; all in; in all; the bowl; the batch; the tray; the tin; total; total weight; the pair; for the lot; all together; altogether; all told; in total; for the batch; overall; everything together; all up; the dozen; for both; for the two; the whole \
          lot; the whole thing; the whole batch; the whole tray; the lot; the entire batch; everything",
     ),
 ];
@@ -213,7 +213,7 @@ pub const CUES: &[(Cue, &str)] = &[
     (Cue::Hydration, "hydration hydrated"),
     (
         Cue::Loss,
-        "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter steam disappears disappear vanishes vanish",
+        "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter steam disappears disappear vanishes vanish missing",
     ),
     (Cue::LossToo, "drop drops dropped down take takes off away bakes gone goes sticks"),
     (Cue::Finished, "finished baked cooked cooled done leaves left"),

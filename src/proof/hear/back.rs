@@ -119,7 +119,11 @@ impl Hearing<'_> {
                 let thinks = self.tokens[at].text == "let"
                     && (from..at).any(|at| self.mention_at[at].is_some())
                     && self.after_of(from).is_none();
-                if own || none || thinks {
+                // "cinnamon two tablespoons and salt, hang on, half a teaspoon"
+                let name = |at: usize| self.mention_at.get(at + 1).copied().flatten().is_some();
+                let another = (from..at).any(|at| self.tokens[at].is(Sense::And) && name(at))
+                    && second.quantity.start == at + length;
+                if own || none || thinks || another {
                     return false;
                 }
                 // "eleven as well of the olive oil, sorry, make that twelve": it must stand near either of them.
@@ -212,11 +216,15 @@ impl Hearing<'_> {
             found.is_some_and(|(_, length)| length == back || article && length == back + 1)
         };
         let twice = wanted == Role::Denial && start > 1 && ends_here(1) && self.tokens[start - 2].is(Sense::Not);
+        // "i always forget 150 degrees"
+        let forgets = start > 1
+            && self.tokens[start - 1].text == "forget"
+            && (self.tokens[start - 2].is(Sense::Speaker) || self.tokens[start - 2].text == "always");
         // "salt last and not before: 18 grams" denies the time and not the amount.
         let time = start > 0 && self.tokens[start - 1].text == "before";
         (1..=5.min(start)).any(ends_here)
             && !twice
-            && !time
+            && !(time || forgets)
             && self.tape().at(start).is_some_and(|token| token.gap != Gap::Sentence)
     }
 

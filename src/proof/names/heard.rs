@@ -42,6 +42,8 @@ pub(super) struct Heard<'w> {
     handful: bool,
     /// Whether it is a small word: "of", "the".
     pub(super) small_word: bool,
+    /// Whether it is a thing of the kitchen that is no part of a name.
+    pub(super) itself: bool,
     /// Whether it is "of".
     pub(super) of: bool,
     /// Whether it is "and", which captions make of a part of a name too.
@@ -106,6 +108,7 @@ impl<'w> Text<'w> {
                 money,
                 handful,
                 small_word,
+                itself: english::THEMSELVES.contains(&letters.as_str()),
                 of: senses.contains(&Sense::Of),
                 and: senses.contains(&Sense::And),
                 verb: verbs.contains(&stem),

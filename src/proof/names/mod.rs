@@ -234,7 +234,12 @@ impl Finder<'_> {
             // "butter milk" is said so, and written in one word.
             let in_one = window.len() > 1 && self.targets.is_in_one_word(&letters);
             let right = !in_one && window.iter().all(|heard| self.targets.is_right(heard));
-            if right || and || window.len() == 1 && last.small_word || last.article && !breath {
+            if right
+                || and
+                || window.len() == 1 && last.small_word
+                || window.iter().any(|heard| heard.itself)
+                || last.article && !breath
+            {
                 continue;
             }
             // "my lasses": the sound alone may tell such a word for a part of a name.
