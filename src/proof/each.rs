@@ -96,7 +96,10 @@ impl List<'_, '_> {
             // "A jar, then, comes to one forty-two."
             let then = matches!(tokens[at + 1].text.as_str(), "then" | "so" | "now") && at + 2 < quantity.start;
             let then = then && tokens[at + 2].is(Sense::Cost);
+            // "a jar of it is four dollars"
+            let of_it = tokens[at + 1].is(Sense::Of) && at + 3 < quantity.start && tokens[at + 3].is(Sense::Is);
             let goes_on = then
+                || of_it && matches!(tokens[at + 2].text.as_str(), "it" | "this" | "that")
                 || tokens[at + 1].is(Sense::Is)
                 || tokens[at + 1].is(Sense::Cost)
                 || tokens[at + 1].is(Sense::Holds)

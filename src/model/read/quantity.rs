@@ -140,17 +140,27 @@ pub(super) fn explain(malformed: &Malformed, text: &str, span: Span) -> Diagnost
     }
 }
 
+/// What people write for a unit that sources write otherwise, and how they do.
+const OTHER_SPELLINGS: [(&str, &str); 7] = [
+    ("percent percents per percentage pc pct", "%"),
+    ("gr grs gm gms gramme grammes", "g"),
+    ("kilo kilos kilogram kilograms kgs", "kg"),
+    ("mil mils millilitre millilitres milliliter milliliters", "mL"),
+    ("centimetre centimetres centimeter centimeters cms", "cm"),
+    ("c° celsius centigrade", "°C"),
+    ("f° fahrenheit", "°F"),
+];
+
 /// What an unknown unit was most likely meant to be.
 pub fn meant_unit(unit: &str) -> String {
-    let is = |shorts: &[&str]| shorts.iter().any(|short| unit.eq_ignore_ascii_case(short));
-    if unit.to_lowercase().starts_with("perc") || is(&["pc", "pct"]) {
-        return "write `%`".into();
+    // "1 kilo of": what it is of is no part of it.
+    let word = unit.split_whitespace().next().unwrap_or(unit).to_lowercase();
+    let is = |(others, _): &&(&str, &str)| others.split(' ').any(|other| other == word);
+    if let Some((_, short)) = OTHER_SPELLINGS.iter().find(is) {
+        return format!("write `{short}`");
     }
-    if is(&["gr", "grs", "gm", "gms"]) {
-        return "write `g`".into();
-    }
-    if let Some(scale) = ["C", "F"].into_iter().find(|scale| unit.eq_ignore_ascii_case(&format!("{scale}°"))) {
-        return format!("write `°{scale}`");
+    if word.starts_with("deg") {
+        return "write `°C` or `°F`".into();
     }
     let meant = did_you_mean(unit, Unit::spellings().map(as_printed));
     meant.unwrap_or_else(|| "use a unit such as `g`, `kg`, `mL`, `tsp`, `cup`, `cm`, `min` or `°C`".into())
@@ -210,10 +220,18 @@ mod tests {
 
     #[test]
     fn an_unknown_unit_is_answered_with_what_was_meant() {
-        let written = ["C°", "f°", "gr", "pct", "kgg"];
-        assert_eq!(
-            written.map(meant_unit),
-            ["write `°C`", "write `°F`", "write `g`", "write `%`", "did you mean `kg`?"]
-        );
+        let meant = [
+            ("C°", "write `°C`"),
+            ("f°", "write `°F`"),
+            ("gr", "write `g`"),
+            ("pct", "write `%`"),
+            ("kilo of", "write `kg`"),
+            ("Kilos", "write `kg`"),
+            ("degres", "write `°C` or `°F`"),
+            ("kgg", "did you mean `kg`?"),
+        ];
+        for (written, answer) in meant {
+            assert_eq!(meant_unit(written), answer, "{written}");
+        }
     }
 }
