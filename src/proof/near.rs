@@ -341,6 +341,14 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             let the = start > 1 && hearing.tokens[start - 1].is(Sense::Determiner);
             let of = start.checked_sub(if the { 2 } else { 1 }).filter(|&of| hearing.tokens[of].is(Sense::Of));
             let before = of.and_then(|of| of.checked_sub(1));
+            // "in percent of the flour that's 43" is of nothing else than what was told before.
+            let bare = |at: usize| {
+                hearing.quantity_at[at].is_none() && hearing.tokens[at].unit() == Some(SaidUnit::Unit(Unit::Percent))
+            };
+            if percent && before.is_some_and(bare) && is_basis(hearing, mention) {
+                (at, cost) = (start, cost + 4);
+                continue;
+            }
             let share = before.and_then(|at| covering(hearing, index, at));
             let reckoned = share.is_some_and(|share| {
                 let share = &hearing.heard[share];
@@ -349,11 +357,7 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             // "it's a quarter of the cabbage, twenty-five percent"
             let part =
                 before.and_then(|at| hearing.quantity_at[at]).is_some_and(|part| hearing.heard[part].quantity.fraction);
-            // "in percent of the flour that's 43"
-            let share = SaidUnit::Unit(Unit::Percent);
-            let bare =
-                before.is_some_and(|at| hearing.quantity_at[at].is_none() && hearing.tokens[at].unit() == Some(share));
-            let reckoned = reckoned || percent && (part || bare);
+            let reckoned = reckoned || percent && part;
             let reckoned = reckoned && is_basis(hearing, mention);
             // "Chives, double the garlic: sixteen." is not of the garlic.
             let compared = hearing.is_compared_at(start);
