@@ -300,8 +300,7 @@ impl Maker<'_, '_> {
     fn is_told_by_its_word(&self, heard: &Heard, fact: &Fact) -> bool {
         let Some(around) = fact.around.as_ref().filter(|_| heard.kind == Some(Kind::Length)) else { return false };
         let end = heard.quantity.end;
-        let size = [Cue::Across, Cue::Deep].iter().any(|cue| self.hearing.tells(end, *cue))
-            || self.hearing.tape().flows(end) && self.hearing.tokens[end].text.starts_with("thi");
+        let size = [Cue::Across, Cue::Deep].iter().any(|cue| self.hearing.tells(end, *cue));
         let behind = folded(&around.after);
         size && self.hearing.tape().flows(end)
             && behind.split_whitespace().next().map(self.hearing.lexicon.language.stem).as_ref()
