@@ -251,6 +251,21 @@ impl Hearing<'_> {
             && at.checked_sub(1).is_none_or(|before| !told.contains(&self.tokens[before].text.as_str()))
     }
 
+    /// "cover it", "boil them": what the viewer is told to do begins the recipe's own again.
+    fn is_told_to_do(&self, at: usize) -> bool {
+        let it = self.tokens.get(at + 1).filter(|next| next.gap == Gap::None);
+        let object = it.is_some_and(|next| matches!(next.text.as_str(), "it" | "them"));
+        // "she used to boil them", "my gran would cover it", "don't boil them"
+        let led = at.checked_sub(1).filter(|_| self.tape().flows(at)).map(|before| &self.tokens[before]);
+        let leads =
+            ["would", "should", "could", "can", "will", "might", "used", "just", "had", "have", "let", "make", "made"];
+        let senses = [Sense::Speaker, Sense::Pronoun, Sense::Another, Sense::To, Sense::Not, Sense::And, Sense::Alien];
+        let led = led.is_some_and(|before| {
+            senses.iter().any(|sense| before.is(*sense)) || leads.contains(&before.text.as_str())
+        });
+        object && !led && self.is_of_the_method(at)
+    }
+
     /// What is said of other recipes, other times and other people.
     pub(super) fn elsewhere(&mut self, reader: Reader<'_>) {
         let (mut until, mut sold, mut opened) = (0, 0, 0);
@@ -282,7 +297,9 @@ impl Hearing<'_> {
                 && (opened..at).any(|at| matches!(self.tokens[at].text.as_str(), "did" | "made" | "mixed" | "set"));
             // "in the place by the station they're 6 95, they keep three days"
             let kept = self.tells(at, Cue::Stores) && (opened..at).any(|at| self.quantity_at[at].is_some());
-            if (ends || done || kept || self.opens_a_list(at) && at < opened + 12) && !scope[at] {
+            // "they used to be gherkins boil them ten minutes"
+            let told_to_do = self.is_told_to_do(at);
+            if (ends || done || kept || told_to_do || self.opens_a_list(at) && at < opened + 12) && !scope[at] {
                 until = at;
             }
             // "used to be a can of beans": a word or two and no more.
