@@ -439,8 +439,7 @@ impl Maker<'_, '_> {
         let basis = self.hearing.after_of(from).and_then(|of| self.hearing.name_at(of));
         let reckoned = basis.filter(|&name| first.kind == Some(Kind::Percent) && near::is_basis(self.hearing, name));
         let from = reckoned.map_or(from, |name| self.hearing.mentions[name].end);
-        let joined = reckoned.is_some() || from < to;
-        joined && from <= to && to - from <= 3 && (from..to).all(light) && tokens[to].gap != Gap::Sentence
+        from <= to && to - from <= 3 && (from..to).all(light) && tokens[to].gap != Gap::Sentence
     }
 
     /// "the other six cups": of what was shared out last, whatever has been named since.
