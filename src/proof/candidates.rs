@@ -116,9 +116,15 @@ impl List<'_, '_> {
             let goes_on = |token: &Token| token.gap != Gap::Sentence && !token.is(Sense::And);
             self.hearing.tokens.get(at).is_some_and(goes_on) && !stops(at)
         });
-        // "twenty-nine all of it is three seventeen": what goes on with "is" belongs to what follows.
-        let opens =
-            |at: usize, length: usize| at >= quantity.end && self.hearing.tape().next_is(at + length, Sense::Is);
+        // "twenty-nine all of it is three seventeen", "the brown fifty all in six 53": it belongs to what follows.
+        let next_price = |at: usize| {
+            let next = self.hearing.quantity_at.get(at).copied().flatten().map(|next| &self.hearing.heard[next]);
+            let price = next.is_some_and(|next| next.kind == Some(Kind::Money) || next.quantity.short.is_some());
+            self.kind == Kind::Money && price && self.hearing.tape().flows(at)
+        };
+        let opens = |at: usize, length: usize| {
+            at >= quantity.end && (self.hearing.tape().next_is(at + length, Sense::Is) || next_price(at + length))
+        };
         // "the whole wheat" is a name.
         let named = |at: usize, length: usize| {
             (at..at + length)
@@ -304,6 +310,13 @@ impl List<'_, '_> {
                     .any(|at| self.hearing.stems[at].starts_with("com") && self.hearing.tokens[at + 1].text == "out");
                 if nameless && comes && start - from < 12 && self.hearing.name_at(end).is_none() {
                     self.topic(Topic::Hydration, 40, "what it comes out at is its hydration");
+                }
+                // "poolish and all, the dough is at 70 percent"
+                let led =
+                    (start.saturating_sub(2)..start).rev().take_while(|&at| self.hearing.tokens[at].is(Sense::Is));
+                let is = led.count();
+                if is > 0 && start > is && text(start - is - 1) == "dough" && self.hearing.tape().flows(start) {
+                    self.topic(Topic::Hydration, 10, "the dough is told by its hydration");
                 }
                 // "a seventy percent dough"
                 if self.hearing.tape().flows(self.quantity().end) && self.cue(Cue::Total, 0, 1) {

@@ -205,6 +205,8 @@ fn of_its_own(hearing: &Hearing<'_>, index: usize, mention: usize) -> i32 {
         {
             60
         }
+        // "42 grams finely sliced so that's 14 percent then coriander 18 grams"
+        false if counted && follows_its_other_half(hearing, index) => 60,
         false if next.is_some_and(|next| next.kind == hearing.heard[index].kind && next.carried) => 40,
         true | false => 0,
     };

@@ -168,6 +168,11 @@ impl Bare<'_, '_> {
         if weighs && (self.quantity.high >= Exact::from(10) || !self.quantity.low.is_whole()) && self.noun().is_none() {
             return Meaning::Unit(self.listed_unit(14).unwrap_or(GRAM));
         }
+        // "this makes a dozen, filling first"
+        let dozen = (start..end).any(|at| self.is(at, Sense::Group(12)));
+        if dozen && self.makes() {
+            return Meaning::Counts(Noun::Pieces);
+        }
         if let Some(meaning) = self.named() {
             return meaning;
         }

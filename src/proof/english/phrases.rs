@@ -142,7 +142,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Sold,
-        "sells; sell; sold; sells for; flog; flogs; asks; ask; charge; charges; charged; charging; selling; goes for; going for; retail; where they want; they want; has them for; have them for; see them for; see them in town for; put them on at",
+        "sells; sell; sold; sells for; flog; flogs; asks; ask; charge; charges; charged; charging; selling; goes for; going for; retail; where they want; they want; has them for; have them for; see them for; see them in town for; put them on at; got them for; got em for",
     ),
     (
         Role::Nothing,
@@ -180,7 +180,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     (Role::Multiply, "times; multiplied by; by; x; at; multiply by; multiply that by; lots of"),
     (
         Role::Divide,
-        "divided by; divide by; divide that by; over; divided between; shared between; split between; divided \
+        "divided by; divide by; divide that by; divide it by; and divide it by; and divide that by; over; divided between; shared between; split between; divided \
          into; divided among; shared among; shared by; ÷; /; between",
     ),
     (Role::Add, "plus; and; add; +; and another; plus another"),
@@ -191,7 +191,7 @@ pub const PHRASES: &[(Role, &str)] = &[
          at; works out to; works out as; is equal to; =; comes out at; comes out to; comes out as; gets you; you \
          get; we get; i get; so thats; so thats about; makes it; which makes; which gives; which gives you; which \
          gives us; which comes to; will be; would be; it is; its; is about; is roughly; is just under; is just \
-         over; are; so; which means; means; and thats; and that is; and thats how we get; equals about; is nearly; \
+         over; are; so; which means; means; and thats; and that is; and its; and thats how we get; equals about; is nearly; \
          is almost; leaves; which leaves",
     ),
     (

@@ -123,7 +123,12 @@ impl Hearing<'_> {
                 let name = |at: usize| self.mention_at.get(at + 1).copied().flatten().is_some();
                 let another = (from..at).any(|at| self.tokens[at].is(Sense::And) && name(at))
                     && second.quantity.start == at + length;
-                if own || none || thinks || another {
+                // "30 minutes on a rack, and I mean it"
+                let means = self.tokens[at].is(Sense::Speaker)
+                    && at > 0
+                    && self.tokens[at - 1].is(Sense::And)
+                    && self.tokens.get(at + length).is_some_and(|token| token.text == "it");
+                if own || none || thinks || another || means {
                     return false;
                 }
                 // "eleven as well of the olive oil, sorry, make that twelve": it must stand near either of them.
@@ -381,7 +386,11 @@ impl Hearing<'_> {
             }
             // "the rink sells them at three bucks"
             // "the boss always asks: flour 75 cents" goes on with the dish's own.
-            let own = |length: usize| self.mention_at.get(at + length).copied().flatten().is_some();
+            // also "people always ask, the corn was 90 cents"
+            let name = |at: usize| self.mention_at.get(at).copied().flatten().is_some();
+            let own = |length: usize| {
+                name(at + length) || self.tape().is(at + length, Sense::Determiner) && name(at + length + 1)
+            };
             let selling = reader.phrase(at, |role| role == Role::Sold).filter(|&(_, length)| !own(length));
             if let Some((_, length)) = selling {
                 sold = at + length + 8;

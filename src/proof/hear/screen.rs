@@ -83,6 +83,8 @@ impl Hearing<'_> {
         // "five point five percent, people ask me why": nobody tells of people to a tenth.
         let short = [Unit::Second, Unit::Minute, Unit::Hour].map(|unit| Some(SaidUnit::Unit(unit)));
         let hours = short.contains(&quantity.unit);
+        // "126 grams, which is 28 percent, people say that's low"
+        let is = *kind == Some(Kind::Percent) && before.is_some_and(|b| self.tokens[b].is(Sense::Is));
         let exact = *kind == Some(Kind::Percent) && !quantity.low.is_whole();
         let fate = match kind {
             _ if idle[start..end].iter().all(|idle| *idle) && !self.lasts(index) && !self.one_of_spoons(index) => {
@@ -118,7 +120,7 @@ impl Hearing<'_> {
             // and "lid on low, 25 minutes, people rush the onions"
             _ if next_alien(1)
                 && quantity.short.is_none()
-                && !(amount || exact || self.lasts(index) || hours && self.tells_of_people(end)) =>
+                && !(amount || exact || self.lasts(index) || (hours || is) && self.tells_of_people(end)) =>
             {
                 Fate::Idle
             }
@@ -153,6 +155,7 @@ impl Hearing<'_> {
             Some(Kind::Percent)
                 if next_alien(3)
                     && !exact
+                    && !before.is_some_and(|b| tape.is(b, Sense::Determiner))
                     && !tape.next_is(end, Sense::Determiner)
                     && !tape.is(end, Sense::Is)
                     && !self.names_behind(end, 3) =>
