@@ -144,7 +144,7 @@ impl List<'_, '_> {
         let topics: &[Topic] = match self.kind {
             Kind::Percent => &[Topic::Loss, Topic::Hydration, Topic::Prefermented],
             Kind::Weight => &[Topic::Total, Topic::Finished, Topic::Piece, Topic::Part, Topic::Line],
-            Kind::Money => &[Topic::CostTotal, Topic::CostEach, Topic::Basket, Topic::CostLine],
+            Kind::Money => &[Topic::CostTotal, Topic::CostEach, Topic::Basket, Topic::Unused, Topic::CostLine],
             Kind::Volume | Kind::Count | Kind::Temperature | Kind::Duration | Kind::Length => &[],
         };
         for topic in topics {
@@ -547,10 +547,29 @@ impl List<'_, '_> {
             };
             self.topic(Topic::Basket, cost, "the shopping is spoken of");
         }
+        if self.is_left_of_the_packs() {
+            self.topic(Topic::Unused, -40, "what is left of the shopping is spoken of");
+        }
         let divided = self.phrase(Role::Divide, 8, 0).then_some(20);
         if let Some(cost) = self.heard_each().or(divided) {
             self.topic(Topic::CostEach, cost - 10, "one piece is spoken of");
         }
+    }
+
+    /// "18 08 of that is still on your shelf", "of that, 25.27 stays yours": whether it is what is left of whole packs.
+    fn is_left_of_the_packs(&self) -> bool {
+        let (start, end) = (self.quantity().start, self.quantity().end);
+        let this = |at: usize| {
+            let token = self.hearing.tokens.get(at);
+            token.is_some_and(|token| token.is(Sense::This) || matches!(token.text.as_str(), "it" | "what" | "those"))
+        };
+        let tape = self.hearing.tape();
+        let flows = |at: usize| self.hearing.tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence);
+        let of_it = tape.flows(end) && tape.is(end, Sense::Of) && this(end + 1);
+        let worth = tape.flows(end) && self.hearing.tokens[end].text == "worth";
+        let led = start > 1 && tape.is(start - 2, Sense::Of) && this(start - 1);
+        let behind = (end..end + 9).take_while(|&at| flows(at));
+        (of_it || worth || led) && behind.into_iter().any(|at| self.hearing.tells(at, Cue::Unused))
     }
 
     /// Whether a price of one piece stands right behind: then this is that of all of them.

@@ -284,6 +284,8 @@ pub enum Cue {
     Each,
     /// Whole packs, shopping.
     Basket,
+    /// What is left of them.
+    Unused,
     /// Where one shops: whole packs may be meant, or the price of anything.
     Shop,
     /// Oil and how it is used.

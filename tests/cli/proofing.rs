@@ -46,6 +46,30 @@ fn numbers_are_set_in_digits_only_where_that_is_asked_for() {
     assert_eq!(refused.code, 2);
 }
 
+/// Expected sums by hand from the demo's totals: 18.85 at the till less 4.05 used.
+#[test]
+fn what_is_left_of_the_shopping_has_its_figure() {
+    let kitchen = Kitchen::new();
+    let content = concat!(env!("CARGO_MANIFEST_DIR"), "/content");
+    let proof = |text: &str| {
+        kitchen.write("script.txt", text);
+        let done = kitchen.run(&["--content", content, "proof", "sweetcorn-puffs", "script.txt", "--json"]);
+        let document: serde_json::Value = serde_json::from_str(&done.out).expect("JSON alone");
+        let claims = document["claims"].as_array().expect("a list").clone();
+        claims.into_iter().map(|claim| (claim["about"].to_string(), claim["verdict"].to_string())).collect::<Vec<_>>()
+    };
+    let claim = |verdict: &str| ("\"cost.basket\"".to_owned(), format!("\"{verdict}\""));
+    for (left, verdict) in [
+        ("€14.80 of that is still on your shelf", "agrees"),
+        ("of that, €14.80 stays yours for next time", "agrees"),
+        ("€14.80 worth is left over", "agrees"),
+        ("€15.80 of it goes back in the cupboard", "differs"),
+    ] {
+        let said = format!("In whole packs the shopping is €18.85, and {left}.");
+        assert_eq!(proof(&said), [claim("agrees"), claim(verdict)], "{said}");
+    }
+}
+
 #[test]
 fn what_is_below_zero_is_heard_so() {
     let kitchen = Kitchen::new();

@@ -223,6 +223,10 @@ pub const CUES: &[(Cue, &str)] = &[
         Cue::Basket,
         "scratch cupboard basket shopping till register checkout packs packets packages trolley receipt buy buys buying bought nothing",
     ),
+    (
+        Cue::Unused,
+        "left leftover leftovers stays stay still unused used over shelf cupboard pantry remains stock yours",
+    ),
     (Cue::Shop, "shop store house"),
     (Cue::Oil, "oil"),
     (Cue::Pan, "pan pot saucepan skillet wok fryer casserole tin"),

@@ -31,7 +31,9 @@ pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<Fact>
         let value = Value::range(low.round_places(places), high.round_places(places), shown.money_range(low, high));
         fact("cost.each".into(), Topic::CostEach, value, None);
     }
-    fact("cost.basket".into(), Topic::Basket, money(shown.to_minor(&cost.basket)), None);
+    let basket = shown.to_minor(&cost.basket);
+    fact("cost.basket".into(), Topic::Basket, money(basket), None);
+    fact("cost.basket".into(), Topic::Unused, money(basket - total), None);
     let amounts: Vec<Exact> = cost.lines.iter().map(|line| line.amount.clone()).collect();
     let lines = resolution.batch.lines().count();
     for (line, minor) in cost.lines.iter().zip(apportion(total, &amounts)) {

@@ -140,6 +140,8 @@ pub enum Topic {
     CostLine,
     /// What whole packs cost.
     Basket,
+    /// What is left of the basket's packs, in money.
+    Unused,
     /// The frying oil: its filling, or what is used of it.
     Oil,
     /// How many batches a filling of oil serves.
