@@ -144,7 +144,7 @@ impl List<'_, '_> {
         let topics: &[Topic] = match self.kind {
             Kind::Percent => &[Topic::Loss, Topic::Hydration, Topic::Prefermented],
             Kind::Weight => &[Topic::Total, Topic::Finished, Topic::Piece, Topic::Part, Topic::Line],
-            Kind::Money => &[Topic::CostTotal, Topic::CostEach, Topic::Basket, Topic::Unused, Topic::CostLine],
+            Kind::Money => &[Topic::CostTotal, Topic::CostEach, Topic::Basket, Topic::CostLine],
             Kind::Volume | Kind::Count | Kind::Temperature | Kind::Duration | Kind::Length => &[],
         };
         for topic in topics {
