@@ -71,6 +71,16 @@ fn what_is_left_of_the_shopping_has_its_figure() {
 }
 
 #[test]
+fn a_name_that_hyphens_join_is_right_as_it_is_written() {
+    let kitchen = Kitchen::new();
+    let content = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/narrations/mill-channel");
+    kitchen.write("script.txt", "Signal-box rye, read to the camera: 370 grams of spelt.");
+    let done = kitchen.run(&["--content", content, "proof", "signal-box-rye", "script.txt", "--json"]);
+    let document: serde_json::Value = serde_json::from_str(&done.out).expect("JSON alone");
+    assert_eq!(document["names"].as_array().map(Vec::len), Some(0), "{}", document["names"]);
+}
+
+#[test]
 fn what_is_below_zero_is_heard_so() {
     let kitchen = Kitchen::new();
     let recipe = fs::read_to_string(kitchen.path("content/soup/recipe.md")).expect("there");

@@ -20,6 +20,8 @@ pub(super) struct Heard<'w> {
     pub(super) small: String,
     /// Alike for forms of one word.
     pub(super) stem: String,
+    /// The stem of each word that hyphens join; none where there is no hyphen.
+    pub(super) joined: Vec<String>,
     /// Whether a sentence or a clause ends before it.
     pub(super) stops: bool,
     /// Whether it has a hyphen.
@@ -62,10 +64,10 @@ pub(super) struct Text<'w> {
 
 impl<'w> Text<'w> {
     pub(super) fn new(words: &'w [Word], lexicon: &Lexicon) -> Self {
-        let stem = lexicon.language.stem;
+        let stem_of = lexicon.language.stem;
         let small: HashSet<&str> = english::SMALL.split(' ').filter(|word| !word.is_empty()).collect();
         let set =
-            |list: &'static str| list.split(' ').filter(|word| !word.is_empty()).map(stem).collect::<HashSet<_>>();
+            |list: &'static str| list.split(' ').filter(|word| !word.is_empty()).map(stem_of).collect::<HashSet<_>>();
         let (verbs, handfuls) = (set(english::VERBS), set(english::HANDFULS));
         let (mut heard, mut stops): (Vec<Heard<'_>>, bool) = (Vec::with_capacity(words.len()), true);
         for (at, word) in words.iter().enumerate() {
@@ -77,9 +79,11 @@ impl<'w> Text<'w> {
                 continue;
             }
             let small_letters: String = shown.to_lowercase().chars().filter(|c| c.is_alphanumeric()).collect();
-            let letters: String = shown.chars().filter_map(fold).filter(|c| c.is_alphanumeric()).collect();
+            let letters_of =
+                |part: &str| part.chars().filter_map(fold).filter(|c| c.is_alphanumeric()).collect::<String>();
+            let letters = letters_of(shown);
             let plain = letters.strip_suffix('s').filter(|_| shown.ends_with("'s") || shown.ends_with("’s"));
-            let stem = stem(plain.unwrap_or(&letters));
+            let stem = stem_of(plain.unwrap_or(&letters));
             let senses = lexicon.senses(&letters);
             let number = letters.contains(|c: char| c.is_ascii_digit()) || senses.iter().any(is_number);
             let unit = senses.iter().any(|sense| matches!(sense, Sense::Unit(_)));
@@ -93,12 +97,15 @@ impl<'w> Text<'w> {
                 .iter()
                 .any(|sense| matches!(sense, Sense::Article | Sense::Determiner | Sense::Of | Sense::And | Sense::Or));
             let handful = handfuls.contains(&stem);
+            let hyphen = shown.contains('-');
+            let joined = shown.split('-').filter(|_| hyphen).map(|part| stem_of(&letters_of(part))).collect();
             let small_word = small.contains(letters.as_str());
             heard.push(Heard {
                 word: at,
                 shown,
                 stops: std::mem::replace(&mut stops, ends),
-                hyphen: shown.contains('-'),
+                hyphen,
+                joined,
                 number,
                 describes: senses.contains(&Sense::Describes),
                 article: article && !senses.contains(&Sense::And),

@@ -212,7 +212,10 @@ impl Targets {
 
     /// Whether a word stands in a name, with the accents that it has there.
     pub(super) fn is_right(&self, heard: &Heard<'_>) -> bool {
-        self.right.contains(&heard.stem) && self.accented.get(&heard.letters).is_none_or(|small| *small == heard.small)
+        let joined = !heard.joined.is_empty() && heard.joined.iter().all(|stem| self.right.contains(stem));
+        joined
+            || self.right.contains(&heard.stem)
+                && self.accented.get(&heard.letters).is_none_or(|small| *small == heard.small)
     }
 
     /// Whether letters are those of a name that is written in one word.
