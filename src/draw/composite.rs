@@ -127,7 +127,7 @@ pub fn shrink(picture: &Raster, width: u32, height: u32) -> Result<Raster, DrawE
     Ok(Raster::from_pixels(width as usize, height as usize, pixels))
 }
 
-/// What makes a picture so many times smaller, up to eight: as far the sums of colours are whole numbers of 24 bits, and
+/// What makes a picture so many times smaller, up to eight: so far the sums of colours are whole numbers of 24 bits, and
 /// quotients of them, rounded to as many, are never rounded up to a whole number.
 fn whole_times(times: u32) -> Option<fn(&Raster) -> Raster> {
     Some(match times {

@@ -24,8 +24,6 @@ pub(super) struct Heard<'w> {
     pub(super) joined: Vec<String>,
     /// Whether a sentence or a clause ends before it.
     pub(super) stops: bool,
-    /// Whether it has a hyphen.
-    pub(super) hyphen: bool,
     /// Whether it is a number, or a part of one.
     pub(super) number: bool,
     /// Whether it describes food without naming it: "fresh".
@@ -44,8 +42,6 @@ pub(super) struct Heard<'w> {
     handful: bool,
     /// Whether it is a small word: "of", "the".
     pub(super) small_word: bool,
-    /// Whether it is a thing of the kitchen that is no part of a name.
-    pub(super) itself: bool,
     /// Whether it is "of".
     pub(super) of: bool,
     /// Whether it is "and", which captions make of a part of a name too.
@@ -100,22 +96,21 @@ impl<'w> Text<'w> {
             let hyphen = shown.contains('-');
             let joined = shown.split('-').filter(|_| hyphen).map(|part| stem_of(&letters_of(part))).collect();
             let small_word = small.contains(letters.as_str());
+            let itself = english::THEMSELVES.contains(&letters.as_str());
             heard.push(Heard {
                 word: at,
                 shown,
                 stops: std::mem::replace(&mut stops, ends),
-                hyphen,
                 joined,
                 number,
                 describes: senses.contains(&Sense::Describes),
                 article: article && !senses.contains(&Sense::And),
-                may_be_within: !number && (!unit || alone) && !handful && !article,
+                may_be_within: !number && (!unit || alone) && !handful && !article && !itself,
                 measure,
                 percent,
                 money,
                 handful,
                 small_word,
-                itself: english::THEMSELVES.contains(&letters.as_str()),
                 of: senses.contains(&Sense::Of),
                 and: senses.contains(&Sense::And),
                 verb: verbs.contains(&stem),

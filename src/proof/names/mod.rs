@@ -234,12 +234,7 @@ impl Finder<'_> {
             // "butter milk" is said so, and written in one word.
             let in_one = window.len() > 1 && self.targets.is_in_one_word(&letters);
             let right = !in_one && window.iter().all(|heard| self.targets.is_right(heard));
-            if right
-                || and
-                || window.len() == 1 && last.small_word
-                || window.iter().any(|heard| heard.itself)
-                || last.article && !breath
-            {
+            if right || and || window.len() == 1 && last.small_word || last.article && !breath {
                 continue;
             }
             // "my lasses": the sound alone may tell such a word for a part of a name.
@@ -304,7 +299,7 @@ impl Finder<'_> {
         if letters == target.letters {
             let accents: String = window.iter().map(|heard| heard.small.as_str()).collect();
             let joined = window.len() == target.stems.len();
-            let hyphens = target.hyphen || window.iter().any(|heard| heard.hyphen);
+            let hyphens = target.hyphen || window.iter().any(|heard| !heard.joined.is_empty());
             let lost = accents.is_ascii() && !target.small.is_ascii();
             return (lost || !joined && !hyphens && !target.alias).then_some(Likeness::Letters);
         }
