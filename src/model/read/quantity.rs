@@ -142,13 +142,13 @@ pub(super) fn explain(malformed: &Malformed, text: &str, span: Span) -> Diagnost
 
 /// What people write for a unit that sources write otherwise, and how they do.
 const OTHER_SPELLINGS: [(&str, &str); 7] = [
-    ("percent percents per percentage pc pct", "%"),
+    ("percent percents per percentage pc pct prcent precent percnt pecent", "%"),
     ("gr grs gm gms gramme grammes", "g"),
     ("kilo kilos kilogram kilograms kgs", "kg"),
     ("mil mils millilitre millilitres milliliter milliliters", "mL"),
     ("centimetre centimetres centimeter centimeters cms", "cm"),
-    ("c° celsius centigrade", "°C"),
-    ("f° fahrenheit", "°F"),
+    ("c c° celsius centigrade", "°C"),
+    ("f f° fahrenheit", "°F"),
 ];
 
 /// What an unknown unit was most likely meant to be.
@@ -228,6 +228,8 @@ mod tests {
             ("kilo of", "write `kg`"),
             ("Kilos", "write `kg`"),
             ("degres", "write `°C` or `°F`"),
+            ("C", "write `°C`"),
+            ("prcent", "write `%`"),
             ("kgg", "did you mean `kg`?"),
         ];
         for (written, answer) in meant {
