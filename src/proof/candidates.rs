@@ -443,7 +443,7 @@ impl List<'_, '_> {
                 .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence);
             let spoken = sentence.into_iter().any(|at| self.hearing.tokens[at].is(Sense::Cost));
             // "i got the tin for three euros" is of what was got.
-            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));
+            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::For));
             // "with the odds and ends you're at seven seventeen"
             let at = start.checked_sub(1).map(|at| &self.hearing.tokens[at]);
             let at = at.is_some_and(|at| at.is(Sense::Is) && at.is(Sense::Inside));
@@ -498,7 +498,7 @@ impl List<'_, '_> {
             self.topic(Topic::CostTotal, if subject || multiplied { 100 } else { -30 }, "all of it is spoken of");
         } else if self.phrase(Role::Whole, 10, 4) || self.phrase(Role::AllOfIt, 6, 4) {
             let start = self.quantity().start;
-            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));
+            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::For));
             // "everything is fourteen euros": said of it in so many words.
             let is = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Is));
             // "i put chilli oil in everything, so the money: pork three pounds": right behind its name it is of that.
@@ -537,7 +537,7 @@ impl List<'_, '_> {
         if self.cue(Cue::Basket, 12, reach) || self.cue(Cue::Shop, 12, reach) {
             // "the cucumbers would have been 1.87 if I'd bought them" is of the cucumbers.
             let start = self.quantity().start;
-            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::SoundsLike(4)));
+            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::For));
             let named = nearby.iter().any(|near| near.cost < 90 && !near.again);
             let cost = match (led, named) {
                 // "we bought it for nine hundred" is of anything.

@@ -178,7 +178,7 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
             continue;
         }
         // "if the stick is wet, three minutes more"
-        let supposed = (start.saturating_sub(10)..start).any(|at| hearing.tokens[at].text == "if");
+        let supposed = (start.saturating_sub(10)..start).any(|at| hearing.tokens[at].is(Sense::If));
         if supposed
             && claim.kind == Kind::Duration
             && claim.verdict == Verdict::Differs
@@ -277,11 +277,7 @@ impl Maker<'_, '_> {
             let hot = hot && Said::of(&heard.quantity, kind, self.truth).base(&heard.quantity.low) >= Exact::from(60);
             let vague = chosen.cost > if hot { 280 } else { 180 };
             // "for an hour and a half until it's twice the size", "the time is 35 to 45 minutes"
-            let until = self
-                .hearing
-                .tokens
-                .get(heard.quantity.end)
-                .is_some_and(|token| matches!(&*token.text, "until" | "till"));
+            let until = self.hearing.tokens.get(heard.quantity.end).is_some_and(|token| token.is(Sense::Until));
             let waits = kind == Kind::Duration && !heard.carried && (until || heard.quantity.low < heard.quantity.high);
             // "in a tin they're good for twelve days"
             let start = heard.quantity.start;
@@ -387,8 +383,7 @@ impl Maker<'_, '_> {
         };
         let tape = self.hearing.tape();
         let of_one = [Sense::Per, Sense::Each, Sense::This];
-        let into =
-            |at: usize| matches!(self.hearing.tokens[at].text.as_str(), "in" | "into") && tape.is(at + 1, Sense::Each);
+        let into = |at: usize| self.hearing.tokens[at].is(Sense::Into) && tape.is(at + 1, Sense::Each);
         let one = |at: usize| of_one.iter().any(|sense| tape.is(at, *sense)) && piece(at + 1) || into(at);
         (start.saturating_sub(5)..start).any(one) || (end..end + 9).take_while(|&at| tape.flows(at)).any(one)
     }

@@ -72,7 +72,7 @@ impl Reader<'_> {
         let one = self.tape.is(first.start, Sense::Article) && unit == SaidUnit::Unit(Unit::Hour);
         let of_what = !one && self.tape.next_is(numeral.end, Sense::Determiner);
         // "a teaspoon and a half, mm, my nan's bathroom": who hums says no unit.
-        let hums = self.tape.at(numeral.end).is_some_and(|token| token.text == "mm")
+        let hums = self.tape.at(numeral.end).and_then(Token::unit) == Some(SaidUnit::Unit(Unit::Millimetre))
             && unit.kind(Kind::Weight) != Kind::Length;
         if fraction && and && (second.is_none() && !next_of || hums) && !of_what {
             let low = &first.low + &numeral.value;

@@ -152,7 +152,7 @@ impl Maker<'_, '_> {
         };
         let rate = [Sense::Each, Sense::Article, Sense::Per];
         let rate = rate.iter().any(|sense| self.hearing.tape().next_is(end, *sense))
-            || start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
+            || start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::At));
         heard.kind == Some(Kind::Money)
             && rate
             && (start.saturating_sub(14)..(end + 4).min(self.hearing.mention_at.len())).any(|at| {
@@ -181,14 +181,12 @@ impl Maker<'_, '_> {
                 // "on the side, not in the fridge, sixteen degrees" denies the place.
                 let place = |at: usize| matches!(tokens[at + 1].text.as_str(), "in" | "on") && at + 3 < quantity.start;
                 // "stir it till you can't see it any more, about forty minutes"
-                let till = |at: usize| {
-                    (at.saturating_sub(3)..at).any(|at| matches!(tokens[at].text.as_str(), "till" | "until"))
-                };
+                let till = |at: usize| (at.saturating_sub(3)..at).any(|at| tokens[at].is(Sense::Until));
                 let denies = |at: usize| tokens[at].is(Sense::Not) && !place(at) && !till(at);
                 let denied = clause.into_iter().take_while(|&at| !own(at)).any(denies);
                 // "don't let anybody at them for ten minutes" is a wait.
                 let left = |at: usize| matches!(tokens[at].text.as_str(), "let" | "touch" | "near" | "open");
-                let left = tape.is(quantity.start.saturating_sub(1), Sense::SoundsLike(4))
+                let left = tape.is(quantity.start.saturating_sub(1), Sense::For)
                     && (quantity.start.saturating_sub(6)..quantity.start).any(left);
                 let denied = denied && !left;
                 let of_else = self.hearing.after_of(quantity.end).is_some_and(|of| plain(of) || plain(of + 1));
@@ -236,9 +234,8 @@ impl Maker<'_, '_> {
         let piece = |at: usize| self.hearing.is_piece_at(at);
         let behind = (quantity.end..quantity.end + 3).take_while(|&at| tape.flows(at)).any(piece);
         let work = ["bake", "baking", "prepare", "preparing", "batch"];
-        let bakes = |at: usize| {
-            work.contains(&&*tokens[at].text) || tokens[at].text == "recipe" && tape.is(at + 1, Sense::SoundsLike(4))
-        };
+        let bakes =
+            |at: usize| work.contains(&&*tokens[at].text) || tokens[at].text == "recipe" && tape.is(at + 1, Sense::For);
         let verb = |at: usize| tokens[at].is(Sense::Makes) || tokens[at].is(Sense::Divides) || bakes(at);
         // "somebody's gran made sixty" tells of somebody.
         let stranger = |at: usize| {

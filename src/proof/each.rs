@@ -48,8 +48,7 @@ impl List<'_, '_> {
             }
             if each(at) && !several {
                 // "two eighty-five into each" is of what goes in.
-                let of = at > 0
-                    && (tokens[at - 1].is(Sense::Of) || matches!(tokens[at - 1].text.as_str(), "in" | "into"))
+                let of = at > 0 && (tokens[at - 1].is(Sense::Of) || tokens[at - 1].is(Sense::Into))
                     || tokens.get(at + 1).is_some_and(|next| next.is(Sense::Of));
                 return (!of).then_some(-10);
             }
@@ -117,7 +116,7 @@ impl List<'_, '_> {
         // "and for one it's forty-three pence"
         let is = quantity.start.checked_sub(1).filter(|&at| tokens[at].is(Sense::Is) && flows(at + 1));
         let one = is.and_then(|at| at.checked_sub(2)).is_some_and(|at| {
-            tokens[at].is(Sense::SoundsLike(4)) && tokens[at + 1].is(Sense::Ones(1)) && flows(at + 1) && flows(at + 2)
+            tokens[at].is(Sense::For) && tokens[at + 1].is(Sense::Ones(1)) && flows(at + 1) && flows(at + 2)
         });
         if self.kind == Kind::Money && one {
             return Some(5);
@@ -128,8 +127,7 @@ impl List<'_, '_> {
             return Some(20);
         }
         // "that's a square for eighty-four cents"
-        let led =
-            quantity.start.checked_sub(1).filter(|&at| at > 1 && flows(at + 1) && tokens[at].is(Sense::SoundsLike(4)));
+        let led = quantity.start.checked_sub(1).filter(|&at| at > 1 && flows(at + 1) && tokens[at].is(Sense::For));
         if self.kind == Kind::Money && led.is_some_and(|at| piece(at - 1) && tokens[at - 2].is(Sense::Article)) {
             return Some(20);
         }
@@ -165,7 +163,7 @@ impl List<'_, '_> {
             let opens =
                 opens || tokens[at].gap != Gap::None || tokens.get(at + 1).is_some_and(|next| next.is(Sense::Of));
             let rate_of_another = at > 0 && self.hearing.quantity_at[at - 1].is_some() && !opens;
-            let inside = at > 0 && matches!(tokens[at - 1].text.as_str(), "in" | "into");
+            let inside = at > 0 && tokens[at - 1].is(Sense::Into);
             // "each pan gets half, 911 grams"
             if tokens[at].is(Sense::Half) {
                 break;
@@ -196,7 +194,7 @@ impl List<'_, '_> {
         // "twenty cents for a puff"
         let end = self.quantity().end;
         let one = [Sense::Article, Sense::Determiner, Sense::Ones(1)].iter().any(|sense| tape.is(end + 1, *sense));
-        let led = tape.flows(end) && tape.is(end, Sense::SoundsLike(4)) && one && self.kind == Kind::Money;
+        let led = tape.flows(end) && tape.is(end, Sense::For) && one && self.kind == Kind::Money;
         let end = if led { end + 1 } else { end };
         let leads = tape.flows(end) && (tape.is(end, Sense::Article) || tape.is(end, Sense::Per) || led);
         let piece = |at: usize| {

@@ -52,6 +52,24 @@ pub enum Sense {
     Filling,
     /// A word that captions write for a number of the same sound: "to", "for", "ate".
     SoundsLike(i64),
+    /// "for".
+    For,
+    /// "if".
+    If,
+    /// "at".
+    At,
+    /// "in", "into".
+    Into,
+    /// "until".
+    Until,
+    /// "another": one more.
+    OneMore,
+    /// A word of an operation that mostly is none: "over", "and".
+    Hardly,
+    /// Before what is the speaker's: "your sixteen", "got".
+    Owns,
+    /// Before a count of what there is: "there's eighteen here".
+    Presents,
     /// An ordinal: "first".
     Ordinal,
     /// "more", "another", "extra": on top of what was said before.
@@ -68,6 +86,8 @@ pub enum Sense {
     Heat,
     /// A verb or noun of cost.
     Cost,
+    /// "costs": a price of what was named before it.
+    Charges,
     /// A verb after which a count is what a batch makes.
     Makes,
     /// A verb of being: "is", "are", "was", "at".
@@ -339,6 +359,8 @@ pub struct Language {
     pub phrases: &'static [(Role, &'static str)],
     /// Words by topic, a space between.
     pub cues: &'static [(Cue, &'static str)],
+    /// What is too short to be a unit anywhere but right behind a digit, and the word of that unit.
+    pub behind_digits: &'static [(&'static str, &'static str)],
     /// Sounds that fill a pause.
     pub fillers: &'static [&'static str],
     /// Pairs of words that say nothing: "you know".

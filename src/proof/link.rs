@@ -179,7 +179,7 @@ pub fn link(hearing: &Hearing<'_>, truth: &Truth) -> Vec<Linked> {
             let (from, to) = (hearing.heard[before.heard].quantity.end, hearing.heard[index].quantity.start);
             let led = from + 1 == to
                 && hearing.tape().flows(to)
-                && (hearing.tape().next_is(from, Sense::SoundsLike(4)) || hearing.tokens[from].text == "at");
+                && (hearing.tape().next_is(from, Sense::For) || hearing.tape().next_is(from, Sense::At));
             let heat = heat && before.kind != kind;
             // "three centimetres by ten"
             let sides = before.kind == Kind::Length && kind == Kind::Length && from + 1 == to;

@@ -241,14 +241,15 @@ impl Names {
     pub fn described(&self, tokens: &[Token], at: usize, of: bool) -> Option<Mention> {
         let token = tokens.get(at).filter(|token| token.gap == Gap::None && token.is(Sense::Describes))?;
         let named = self.described.get(&(self.lexicon.language.singular)(&token.text))?;
-        let one = tokens.get(at + 1).is_some_and(|next| next.text == "one");
+        let one = tokens.get(at + 1).is_some_and(|next| next.is(Sense::Ones(1)));
         let names = tokens
             .get(at + 1)
             .is_some_and(|next| next.gap == Gap::None && next.senses.is_empty() && next.digits.is_none());
         // "the strong is sixty-five percent of it"
         let before = at.checked_sub(1).filter(|_| token.gap == Gap::None).map(|before| &tokens[before]);
         let next = tokens.get(at + 1).filter(|next| next.gap == Gap::None);
-        let alone = before.is_some_and(|before| before.text == "the") && next.is_some_and(|next| next.text == "is");
+        let alone =
+            before.is_some_and(|before| before.is(Sense::Determiner)) && next.is_some_and(|next| next.is(Sense::Is));
         let end = if one { at + 2 } else { at + 1 };
         (of && !names || one || alone).then(|| Mention { start: at, end, named: named.clone() })
     }

@@ -72,7 +72,7 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
     let direct = if hearing.heard[index].carried { 60 } else { 40 };
     // "fifty-three cents for the whole wheat"
     let of = of.or_else(|| {
-        let led = price && hearing.tape().flows(quantity.end) && hearing.tokens[quantity.end].is(Sense::SoundsLike(4));
+        let led = price && hearing.tape().flows(quantity.end) && hearing.tokens[quantity.end].is(Sense::For);
         let the = hearing.tape().next_is(quantity.end + 1, Sense::Determiner);
         (led && the).then_some(quantity.end + 2)
     });
@@ -245,7 +245,7 @@ pub(super) fn follows_its_other_half(hearing: &Hearing<'_>, index: usize) -> boo
     // "the oil is five and a half percent, or if you've no scale it's two and a half teaspoons"
     let or = hearing.tape().is(from, Sense::Or) && hearing.tokens[from].gap != Gap::Sentence && to <= from + 8;
     let or = or
-        && (from + 1..to).any(|at| hearing.tokens[at].text == "if")
+        && (from + 1..to).any(|at| hearing.tokens[at].is(Sense::If))
         && (from + 1..=to).all(|at| hearing.tokens[at].gap != Gap::Sentence)
         && (from..to).all(|at| hearing.mention_at[at].is_none());
     // "apple 180 grams in little sticks that's 15 percent garlic 12 grams"
@@ -337,7 +337,7 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             // "oil for the onions" is oil.
             let purpose = start > 1 && {
                 let the = hearing.tokens[start - 1].is(Sense::Determiner);
-                hearing.tokens[start - if the { 2 } else { 1 }].text == "for"
+                hearing.tokens[start - if the { 2 } else { 1 }].is(Sense::For)
             };
             // "the walnuts, eighteen percent of the onion, are fifty-two grams": what it is reckoned by is none of it.
             let the = start > 1 && hearing.tokens[start - 1].is(Sense::Determiner);

@@ -184,7 +184,7 @@ impl<'t> Tape<'t> {
         }
         // "roll each one eleven centimetres across", "your dear one, ninety cents"
         // "apple, a sharp one, eighteen percent"
-        let some = |at: usize| self.at(at).is_some_and(|token| matches!(token.text.as_str(), "a" | "an"));
+        let some = |at: usize| self.is(at, Sense::Article);
         let pronoun = small == 1
             && self.flows(i)
             && i > 0
@@ -219,7 +219,7 @@ impl<'t> Tape<'t> {
         let pronoun = self.is(i, Sense::Ones(1))
             && self.flows(i)
             && i.checked_sub(1).and_then(|before| self.at(before)).is_some_and(|before| {
-                before.is(Sense::Determiner) || before.is(Sense::Singles) || before.text == "other"
+                [Sense::Determiner, Sense::Singles, Sense::Left].iter().any(|sense| before.is(*sense))
             });
         let lasting =
             |at: usize| self.at(at).and_then(Token::unit).is_some_and(|unit| unit.kind(Kind::Weight) == Kind::Duration);
@@ -350,7 +350,7 @@ impl<'t> Tape<'t> {
         // "in a point 5 cm long"
         let noun = i > 0 && self.is(i - 1, Sense::Article) && self.flows(i);
         if self.is(i, Sense::Point) && !noun
-            || (self.is(i, Sense::Oh) || first.text == "not") && self.next_is(i + 1, Sense::Point)
+            || (self.is(i, Sense::Oh) || self.is(i, Sense::SoundsLike(0))) && self.next_is(i + 1, Sense::Point)
         {
             let from = if self.is(i, Sense::Point) { i + 1 } else { i + 2 };
             if !self.flows(from) {
@@ -413,8 +413,8 @@ impl<'t> Tape<'t> {
         if let Some(second) = self.second(i, &numeral) {
             // "for thirty | two seventy-eight the tray"
             let range = value < second.value_as_i64() && second.value_as_i64() <= value * 2;
-            let led = i.checked_sub(1).and_then(|before| self.at(before));
-            let led = led.is_some_and(|token| matches!(token.text.as_str(), "for" | "in" | "into" | "to"));
+            let leads = [Sense::For, Sense::Into, Sense::To];
+            let led = i.checked_sub(1).is_some_and(|before| leads.iter().any(|sense| self.is(before, *sense)));
             if led && !range && value < 100 && self.tens(i).is_some() && end == i + 2 && self.short_at(i + 1) {
                 let value = Exact::from(self.tens(i).unwrap_or(value));
                 return Some(Numeral { value, end: i + 1, ..numeral });

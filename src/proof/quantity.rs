@@ -279,7 +279,7 @@ impl<'t> Reader<'t> {
     /// "a teaspoon", "an hour", "a minute and a half".
     fn article(self, i: usize) -> Option<Simple> {
         let article = self.tape.is(i, Sense::Article);
-        let another = self.tape.at(i)?.text == "another";
+        let another = self.tape.is(i, Sense::OneMore);
         // "hour and a half" needs no article.
         let and_a_half = self.tape.next_is(i + 1, Sense::And)
             && self.tape.is(i + 2, Sense::Article)
@@ -320,7 +320,7 @@ impl<'t> Reader<'t> {
         let value = token.senses.iter().find_map(|s| if let Sense::SoundsLike(n) = s { Some(*n) } else { None })?;
         let before = i.checked_sub(1).and_then(|b| self.tape.at(b)).filter(|_| token.gap == Gap::None);
         let leads = |t: &Token| {
-            t.is(Sense::SoundsLike(4))
+            t.is(Sense::For)
                 || t.is(Sense::More)
                 || self
                     .lexicon
@@ -381,17 +381,11 @@ impl<'t> Reader<'t> {
         let token = self.tape.at(at).filter(|token| token.gap == Gap::None)?;
         let next = self.tape.at(at + 1).filter(|next| next.gap == Gap::None);
         let next_unit = next.and_then(Token::unit);
-        match (token.text.as_str(), next_unit) {
-            ("fluid" | "fl", Some(SaidUnit::Unit(Unit::Ounce))) => {
-                return Some((SaidUnit::Unit(Unit::FluidOunce), at + 2, more));
-            }
-            _ if token.is(Sense::Per) && matches!(next_unit, Some(SaidUnit::Minor(_))) => {
-                return Some((SaidUnit::Unit(Unit::Percent), at + 2, more));
-            }
-            _ => {}
+        if token.is(Sense::Per) && matches!(next_unit, Some(SaidUnit::Minor(_))) {
+            return Some((SaidUnit::Unit(Unit::Percent), at + 2, more));
         }
         if let Some(next) = next
-            && let Some(unit @ SaidUnit::Unit(Unit::Teaspoon | Unit::Tablespoon)) =
+            && let Some(unit @ SaidUnit::Unit(Unit::Teaspoon | Unit::Tablespoon | Unit::FluidOunce)) =
                 self.lexicon.senses(&format!("{}{}", token.text, next.text)).iter().find_map(unit_of)
         {
             return Some((unit, at + 2, more));
@@ -408,9 +402,7 @@ impl<'t> Reader<'t> {
         {
             return Some((scale, at + 2, more));
         }
-        // "the second one", "a second time" are no durations.
-        let ordinal = token.is(Sense::Ordinal) && token.text != "second";
-        (!ordinal).then_some((unit, at + 1, more))
+        Some((unit, at + 1, more))
     }
 
     /// What a number means with its unit: its ends, its precision, where it starts.

@@ -51,7 +51,7 @@ pub fn reread(hearing: &mut Hearing<'_>, truth: &Truth) {
         };
         // "one jar costs 1.18"
         let paid = heard.kind == Some(Kind::Money)
-            && heard.quantity.start.checked_sub(1).is_some_and(|at| hearing.stems[at].starts_with("cost"));
+            && heard.quantity.start.checked_sub(1).is_some_and(|at| hearing.tokens[at].is(Sense::Charges));
         if counts || paid || !(bare || told) || heard.quantity.lone_one || heard.quantity.fraction || heard.foreign {
             continue;
         }
@@ -141,9 +141,10 @@ fn readings(hearing: &Hearing<'_>, index: usize) -> Vec<Heard> {
         read(Kind::Percent, Some(SaidUnit::Unit(Unit::Percent)), Noun::None, plain());
     }
     // "you're stirring until it's 85"
-    let until = quantity.start.checked_sub(2).is_some_and(|at| {
-        hearing.tokens[at + 1].is(Sense::Is) && matches!(hearing.tokens[at].text.as_str(), "until" | "till")
-    });
+    let until = quantity
+        .start
+        .checked_sub(2)
+        .is_some_and(|at| hearing.tokens[at + 1].is(Sense::Is) && hearing.tokens[at].is(Sense::Until));
     let hot = low >= Exact::from(100) || low >= Exact::from(60) && (hearing.near_heat(heard) || until);
     if hot && high.is_whole() {
         read(Kind::Temperature, Some(SaidUnit::Degrees), Noun::None, plain());
@@ -197,16 +198,13 @@ fn readings(hearing: &Hearing<'_>, index: usize) -> Vec<Heard> {
         // "i need two dozen", "it's for sixteen"
         let wanted = quantity.start.checked_sub(1).is_some_and(|at| {
             let needs = hearing.tokens[at].is(Sense::Needs) && !hearing.tokens[at].is(Sense::Inside);
-            needs || hearing.tokens[at].is(Sense::SoundsLike(4))
+            needs || hearing.tokens[at].is(Sense::For)
         });
         // "that's your sixteen", "fill all six", "for the eighteen"
-        let at = quantity.start.checked_sub(1);
-        let owned = at.is_some_and(|at| match hearing.tokens[at].text.as_str() {
-            "your" | "all" | "got" => true,
-            // "there's eighteen here", "we'll have forty-eight by teatime"
-            "theres" | "have" | "makes" | "to" | "its" | "do" | "say" => several,
-            "the" => at > 0 && hearing.tokens[at - 1].is(Sense::SoundsLike(4)),
-            _ => false,
+        // "there's eighteen here", "we'll have forty-eight by teatime"
+        let owned = quantity.start.checked_sub(1).is_some_and(|at| {
+            let led = at > 0 && hearing.tokens[at].is(Sense::Determiner) && hearing.tokens[at - 1].is(Sense::For);
+            hearing.tokens[at].is(Sense::Owns) || several && hearing.tokens[at].is(Sense::Presents) || led
         });
         let owned = owned && high >= Exact::from(4);
         if (makes || wanted && several || owned) && !divisor || low < high && several {

@@ -58,7 +58,7 @@ impl Maker<'_, '_> {
         let mut same = self.truth.facts.iter().filter(|known| known.about == fact.about && known.kind == fact.kind);
         // "in the fridge for five minutes"
         let start = heard.quantity.start;
-        let lasts = start > 0 && self.hearing.tape().is(start - 1, Sense::SoundsLike(4));
+        let lasts = start > 0 && self.hearing.tape().is(start - 1, Sense::For);
         let lasts = kind == Kind::Duration && (lasts || heard.quantity.leeway == Leeway::AtLeast);
         let range = heard.quantity.low < heard.quantity.high;
         let several = !heard.carried && heard.quantity.low >= Exact::from(10);

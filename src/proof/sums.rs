@@ -118,7 +118,7 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
             // So is "oil at six percent comes to seventeen" behind another number.
             listed |= weak
                 && (operation == Operation::Add
-                    || hearing.tokens[from.end..to.start].iter().any(|t| ["at", "in"].contains(&&*t.text)));
+                    || hearing.tokens[from.end..to.start].iter().any(|t| t.is(Sense::At) || t.is(Sense::Into)));
             last += 1;
             terms.push(last);
             if terms.len() > 12 {
@@ -279,7 +279,7 @@ fn past_nouns(hearing: &Hearing<'_>, from: usize, to: usize) -> Vec<usize> {
             || token.is(Sense::Each)
             || token.senses.is_empty()
             || token.is(Sense::Aside)
-            || token.text == "for" && hearing.tokens.get(at + 1).is_some_and(|next| next.text == "everything");
+            || token.is(Sense::For) && hearing.tokens.get(at + 1).is_some_and(|next| next.text == "everything");
         if !noun || token.gap == Gap::Sentence {
             break;
         }
@@ -301,7 +301,7 @@ fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Qu
     }
     // "a hundred, I need another thirty-eight"
     let speaks = |at: usize| {
-        let more = hearing.tokens[at].text == "another";
+        let more = reader.tape.is(at, Sense::OneMore);
         more || reader.tape.is(at, Sense::Speaker) || reader.tape.is(at, Sense::Needs)
     };
     if to.more && end > start && end - start <= 3 && (start..end).all(speaks) {
@@ -313,7 +313,7 @@ fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Qu
             break;
         }
         // "three sixty-two in two is one eighty-one a jar"
-        let parted = hearing.tokens[at].text == "in" && at + 1 == end && priced(from).is_some() && to.unit.is_none();
+        let parted = reader.tape.is(at, Sense::Into) && at + 1 == end && priced(from).is_some() && to.unit.is_none();
         if parted {
             return Some((Operation::Divide, true));
         }
@@ -323,14 +323,13 @@ fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Qu
         while after < end && light.iter().any(|sense| reader.tape.is(after, *sense)) {
             after += 1;
         }
-        let weak = length == 1
-            && ["by", "x", "over", "less", "between", "and", "add", "at"].contains(&&*hearing.tokens[at].text);
+        let weak = length == 1 && reader.tape.is(at, Sense::Hardly);
         // "cut in sixteen, and 7.90 over 16" begins anew.
         let comma = weak && (start..=end).any(|at| hearing.tokens[at].gap == Gap::Comma);
         let sides =
             comma || weak && [from, to].iter().any(|q| q.unit.is_some_and(|u| u.kind(Kind::Weight) == Kind::Length));
         // "300 at 35 percent" takes a share; "20 minutes at 180" doesn't.
-        let no_share = hearing.tokens[at].text == "at" && to.unit != Some(SaidUnit::Unit(Unit::Percent));
+        let no_share = reader.tape.is(at, Sense::At) && to.unit != Some(SaidUnit::Unit(Unit::Percent));
         if after == end && !sides && !no_share {
             let operation = match role {
                 Role::Multiply => Operation::Multiply,

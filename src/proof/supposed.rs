@@ -34,7 +34,7 @@ impl Maker<'_, '_> {
         // "in a muffin tin i think you'd get twelve"
         let you = |at: usize| tokens[at].text == "youd" && heard.noun == Noun::Pieces;
         clause.any(|at| {
-            you(at) || tokens[at].text == "if" && (tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its")
+            you(at) || tokens[at].is(Sense::If) && (tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its")
         })
     }
 
@@ -66,7 +66,7 @@ impl Maker<'_, '_> {
             !denied && self.is_one_sentence(at, start) && behind.is_some_and(|at| at <= start && (at..start).all(free))
         });
         // "if you're only making ten, halve everything"
-        let asked = || (start.saturating_sub(SCALED)..start).any(|at| tokens[at].text == "if");
+        let asked = || (start.saturating_sub(SCALED)..start).any(|at| tokens[at].is(Sense::If));
         let scaled = |at: usize| {
             at < tokens.len() && self.is_one_sentence(start, at) && self.phrase_at(at, Role::Scaled).is_some()
         };

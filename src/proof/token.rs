@@ -219,14 +219,10 @@ impl Lexer {
         }
         let letters = chars[at..].iter().take_while(|c| c.is_alphabetic() || **c == '°').count();
         let suffix: String = chars[at..at + letters].iter().filter_map(|&c| fold(c)).collect();
-        let spelled = match suffix.as_str() {
-            // Too short to be read as units anywhere but behind a digit.
-            "s" if value.as_ref().is_some_and(|v| v.value < Exact::from(1000)) => Some("sec"),
-            "m" => Some("metre"),
-            "d" => Some("days"),
-            "in" => Some("inches"),
-            _ => None,
-        };
+        // "the 1990s" are no seconds.
+        let year = value.as_ref().is_some_and(|v| v.value >= Exact::from(1000));
+        let spelled = self.lexicon.language.behind_digits.iter().find(|(short, _)| *short == suffix && !year);
+        let spelled = spelled.map(|(_, unit)| *unit);
         let known = suffix.is_empty() || spelled.is_some() || self.lexicon.senses(&suffix).iter().any(is_unit);
         if !known || value.is_none() {
             let whole: String = chars[start..at + letters].iter().filter_map(|&c| fold(c)).collect();

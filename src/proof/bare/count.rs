@@ -96,8 +96,7 @@ impl Bare<'_, '_> {
     /// "divide it into twelve", "cut up in sixteen".
     pub(super) fn divides(&self) -> bool {
         let start = self.quantity.start;
-        let into =
-            start.checked_sub(1).is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "into" | "in"));
+        let into = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Into));
         let verb = (start.saturating_sub(6)..start).any(|at| self.is(at, Sense::Divides));
         let food = (start.saturating_sub(4)..start)
             .any(|at| self.hearing.mention_at[at].is_some_and(|m| !self.is_whole_thing(m)));
@@ -197,7 +196,7 @@ impl Bare<'_, '_> {
             token.gap != Gap::None || goes_on
         });
         // "makes 36 either way"
-        let supposed = (start.saturating_sub(6)..start).any(|at| self.hearing.tokens[at].text == "if");
+        let supposed = (start.saturating_sub(6)..start).any(|at| self.hearing.tokens[at].is(Sense::If));
         let several = right_before
             && !supposed
             && self.quantity.low >= Exact::from(12)

@@ -8,7 +8,7 @@ use crate::sheet::Kind;
 
 /// Whether "for" stands right behind a number.
 fn lasting_behind(bare: &Bare<'_, '_>) -> bool {
-    bare.flows(bare.quantity.end) && bare.is(bare.quantity.end, Sense::SoundsLike(4))
+    bare.flows(bare.quantity.end) && bare.is(bare.quantity.end, Sense::For)
 }
 
 impl Bare<'_, '_> {
@@ -57,10 +57,10 @@ impl Bare<'_, '_> {
         let behind = (end..end + 4).take_while(|&at| self.flows(at)).any(|at| heat(&at));
         let fan = self.flows(end) && self.hearing.tells(end, Cue::OtherOven);
         // "back in at four hundred for twenty minutes"
-        let at = lead.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "at");
-        let lasting = self.hearing.tokens.get(end).is_some_and(|token| token.text == "for");
+        let at = lead.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::At));
+        let lasting = self.hearing.tokens.get(end).is_some_and(|token| token.is(Sense::For));
         // "the middle should be over two hundred and five"
-        let lasts = lead.checked_sub(1).is_some_and(|at| self.is(at, Sense::SoundsLike(4)));
+        let lasts = lead.checked_sub(1).is_some_and(|at| self.is(at, Sense::For));
         let hot = self.quantity.low >= Exact::from(60) && !lasts;
         let bound = hot && self.quantity.leeway != Leeway::None && before && self.ends_clause(end);
         // "that oil wants to be a hundred and eighty"
@@ -109,7 +109,7 @@ impl Bare<'_, '_> {
         // "thermometer in, a hundred and sixty", "you look for two hundred and forty"
         let probe =
             start > 1 && before && self.hearing.tokens[start - 1].text == "in" && self.is(start - 2, Sense::Heat);
-        let look = start > 1 && self.is(start - 1, Sense::SoundsLike(4)) && self.hearing.stems[start - 2] == "look";
+        let look = start > 1 && self.is(start - 1, Sense::For) && self.hearing.stems[start - 2] == "look";
         let look = look && (before || self.ends_clause(end) && self.noun().is_none());
         let sought = (probe || look) && self.quantity.low >= Exact::from(100);
         // "forty-five minutes, then two twenty for eighteen to twenty"
@@ -194,7 +194,7 @@ impl Bare<'_, '_> {
         let (low, high) = if self.hearing.truth.measures == Measures::Us { (59, 104) } else { (15, 40) };
         // "an hour and a half at around twenty-five"
         let about = start > 1 && matches!(self.hearing.tokens[start - 1].text.as_str(), "about" | "around" | "roughly");
-        let at = start.checked_sub(if about { 2 } else { 1 }).is_some_and(|at| self.hearing.tokens[at].text == "at");
+        let at = start.checked_sub(if about { 2 } else { 1 }).is_some_and(|at| self.hearing.tokens[at].is(Sense::At));
         // "fourteen to eighteen hours at thirty-eight" is of a fridge where degrees are Fahrenheit.
         let cold = at && self.after_duration() && self.hearing.truth.measures == Measures::Us;
         let low = if cold { 33 } else { low };
@@ -203,7 +203,7 @@ impl Bare<'_, '_> {
         let ends = self.ends_clause(self.quantity.end);
         // "six to ten hours in the fridge at four"
         let cold = start > 2
-            && self.hearing.tokens[start - 1].text == "at"
+            && self.hearing.tokens[start - 1].is(Sense::At)
             && matches!(self.hearing.tokens[start - 2].text.as_str(), "fridge" | "refrigerator" | "cellar");
         let few = self.quantity.low.is_whole() && self.quantity.high <= Exact::from(if high > 100 { 59 } else { 15 });
         if cold && few && self.ends_clause(self.quantity.end) && self.noun().is_none() {

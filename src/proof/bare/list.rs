@@ -442,12 +442,12 @@ impl Bare<'_, '_> {
             let end = self.hearing.heard[before].quantity.end;
             // "fifty-four for the milk"
             let name = |at: usize| self.hearing.mention_at.get(at).copied().flatten().is_some();
-            let paid = self.is(end, Sense::SoundsLike(4)) && (name(end + 1) || name(end + 2));
+            let paid = self.is(end, Sense::For) && (name(end + 1) || name(end + 2));
             named || behind || paid
         });
         // "fifty-four for the milk", behind other cents
         let end = self.quantity.end;
-        let paid = self.flows(end) && self.is(end, Sense::SoundsLike(4)) && self.is(end + 1, Sense::Determiner);
+        let paid = self.flows(end) && self.is(end, Sense::For) && self.is(end + 1, Sense::Determiner);
         // "the money: walnuts ninety, the onions thirty-eight cents": the first of a list
         let next = self.hearing.heard.get(self.index + 1).filter(|next| {
             let cents = matches!(next.quantity.unit, Some(SaidUnit::Minor(_)));
@@ -492,13 +492,12 @@ impl Bare<'_, '_> {
             (start.saturating_sub(3)..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap == Gap::None);
         let between = |at: usize| {
             (at + 1..start).all(|at| {
-                [Sense::Determiner, Sense::Pronoun].iter().any(|sense| self.is(at, *sense))
-                    || self.is(at, Sense::SoundsLike(4))
+                [Sense::Determiner, Sense::Pronoun].iter().any(|sense| self.is(at, *sense)) || self.is(at, Sense::For)
             })
         };
         let verb = verb.into_iter().any(|at| self.is(at, Sense::Lasts) && between(at));
         // "let it sit there for ten"
-        let led = self.before().is_some_and(|at| self.is(at, Sense::SoundsLike(4)));
+        let led = self.before().is_some_and(|at| self.is(at, Sense::For));
         let clause =
             (start.saturating_sub(7)..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence);
         let verb = verb || led && clause.into_iter().any(|at| self.is(at, Sense::Lasts));

@@ -41,7 +41,7 @@ pub fn give_meaning(hearing: &mut Hearing<'_>, reader: Reader<'_>) {
             }
             Meaning::Price(value) => {
                 let end = hearing.heard[index].quantity.end;
-                let pack = hearing.tokens.get(end).is_some_and(|t| t.is(Sense::SoundsLike(4)) && t.gap == Gap::None);
+                let pack = hearing.tokens.get(end).is_some_and(|t| t.is(Sense::For) && t.gap == Gap::None);
                 let next = hearing.heard.get(index + 1).is_some_and(|next| {
                     next.quantity.start == end + 1 && matches!(next.kind, Some(Kind::Weight | Kind::Volume))
                 });

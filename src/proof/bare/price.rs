@@ -57,7 +57,7 @@ impl Bare<'_, '_> {
             .any(|at| self.reader.phrase(at, |role| role == Role::Whole).is_some());
         // "two twenty for seven fifty grams"
         let pack = self.flows(end)
-            && self.is(end, Sense::SoundsLike(4))
+            && self.is(end, Sense::For)
             && self.hearing.heard.get(self.index + 1).is_some_and(|next| {
                 let pieces = self.hearing.mention_at.get(next.quantity.end).copied().flatten();
                 let pieces = pieces.is_some_and(|mention| self.is_piece(mention));

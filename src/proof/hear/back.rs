@@ -422,7 +422,7 @@ impl Hearing<'_> {
             let before = index.checked_sub(1).map(|before| &self.heard[before]);
             let with_it = before.is_some_and(|before| {
                 let close = start == before.quantity.end + 1 && self.tape().flows(start - 1);
-                before.fate == Fate::Elsewhere && close && self.tokens[start - 1].is(Sense::SoundsLike(4))
+                before.fate == Fate::Elsewhere && close && self.tokens[start - 1].is(Sense::For)
             });
             let said = self.ends_before(reader, start, Role::SaidBefore);
             let with_it = with_it || said;

@@ -109,7 +109,7 @@ impl Hearing<'_> {
     /// "twelve euros for the thermometer": for a thing that the recipe does not know.
     pub fn is_paid_for_else(&self, at: usize) -> bool {
         let on = self.tape().flows(at) && self.tokens[at].text == "on";
-        let led = self.tape().next_is(at, Sense::SoundsLike(4)) || on;
+        let led = self.tape().next_is(at, Sense::For) || on;
         let the = self.tape().next_is(at + 1, Sense::Determiner) || self.tape().next_is(at + 1, Sense::Article);
         let noun = self.tokens.get(at + 2).filter(|token| {
             let light = [Sense::Common, Sense::OneOf, Sense::Pieces, Sense::Portion, Sense::Left, Sense::Filling];
@@ -172,7 +172,7 @@ impl Hearing<'_> {
     fn is_at_for_a_time(&self, start: usize) -> bool {
         let at = start > 1
             && self.tape().flows(start)
-            && self.tokens[start - 1].text == "at"
+            && self.tokens[start - 1].is(Sense::At)
             && self.tape().flows(start - 1);
         let before = self.quantity_at.get(start.saturating_sub(2)).copied().flatten();
         at && before.is_some_and(|before| self.heard[before].kind == Some(Kind::Duration))
@@ -180,7 +180,7 @@ impl Hearing<'_> {
 
     /// "get it up to 375", "you look for two hundred and forty"
     fn is_raised_to(&self, start: usize) -> bool {
-        let led = start > 1 && self.tape().flows(start) && self.tokens[start - 1].is(Sense::SoundsLike(4));
+        let led = start > 1 && self.tape().flows(start) && self.tokens[start - 1].is(Sense::For);
         if led && self.stems[start - 2] == "look" {
             return true;
         }
@@ -196,7 +196,7 @@ impl Hearing<'_> {
         let sure = |heard: &Heard| !heard.carried || heard.quantity.low < heard.quantity.high;
         let lasts =
             index.map(|index| &self.heard[index]).filter(|heard| heard.kind == Some(Kind::Duration) && sure(heard));
-        lasts.is_some() && self.tape().next_is(end, Sense::SoundsLike(4))
+        lasts.is_some() && self.tape().next_is(end, Sense::For)
     }
 
     /// Whether a duration is one by more than its unit: a range, what a verb of waiting is said of, what goes with a heat.

@@ -546,7 +546,7 @@ impl<'t> Hearing<'t> {
             let at = quantity.end + ahead;
             let Some(token) = self.tokens.get(at) else { break };
             // "… comes to four twenty-eight, and if your cupboard's bare it's eighteen"
-            if token.gap == Gap::Sentence || self.stops(at) || token.text == "if" {
+            if token.gap == Gap::Sentence || self.stops(at) || token.is(Sense::If) {
                 break;
             }
             // "four percent the corn's wet as it is"

@@ -215,7 +215,7 @@ impl Hearing<'_> {
         let start = self.heard[index].quantity.start;
         let before = index.checked_sub(1).map(|before| &self.heard[before].quantity);
         before.is_some_and(|before| {
-            let led = before.end + 1 == start && self.tape().is(before.end, Sense::SoundsLike(4));
+            let led = before.end + 1 == start && self.tape().is(before.end, Sense::For);
             led && before.unit.is_none() && before.low.is_whole()
         })
     }
@@ -316,6 +316,7 @@ impl Hearing<'_> {
             own && (at + 1..start).all(|at| {
                 self.tokens[at].senses.is_empty()
                     || self.tokens[at].is(Sense::Common)
+                    || self.tokens[at].is(Sense::Owns)
                     || self.tokens[at].text == "about"
             })
         });
@@ -324,7 +325,7 @@ impl Hearing<'_> {
             self.tape().flows(at + 1) && self.quantity_at[at].is_none() && self.mention_at[at].is_none()
         });
         let was = was.into_iter().any(|at| self.tokens[at].text == "i" && self.tokens[at + 1].text == "was")
-            && self.tape().is(start.saturating_sub(1), Sense::SoundsLike(4));
+            && self.tape().is(start.saturating_sub(1), Sense::For);
         if own || have || cut || was {
             return true;
         }
@@ -420,7 +421,7 @@ impl Hearing<'_> {
     fn pack_behind(&self, index: usize) -> Option<usize> {
         let end = self.heard[index].quantity.end;
         let next = self.heard.get(index + 1)?;
-        let for_it = self.tokens.get(end).is_some_and(|token| token.text == "for" && token.gap == Gap::None);
+        let for_it = self.tokens.get(end).is_some_and(|token| token.is(Sense::For) && token.gap == Gap::None);
         let amount = matches!(next.kind, Some(Kind::Weight | Kind::Volume));
         (for_it && amount && next.quantity.start == end + 1).then_some(index + 1)
     }
