@@ -148,7 +148,8 @@ impl Proof {
 
 /// Puts a proof together.
 pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut linked: Vec<Linked>) -> Proof {
-    let maker = Maker { script, truth, hearing, told: told_by_name(hearing, truth, &linked) };
+    let mut maker =
+        Maker { script, truth, hearing, told: told_by_name(hearing, truth, &linked), resized: BTreeSet::new() };
     for link in &mut linked {
         maker.settle(link);
     }
@@ -158,6 +159,7 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
     maker.in_order(&mut linked);
     maker.sides(&mut linked);
     maker.rests(&mut linked);
+    maker.resized = maker.of_another_size(&linked);
     let together = ledger::together(hearing, truth, &linked);
     let mut said: BTreeSet<&str> = BTreeSet::new();
     let (mut claims, mut results) = (Vec::new(), Vec::new());
@@ -230,6 +232,8 @@ pub(super) struct Maker<'m, 't> {
     pub(super) hearing: &'m Hearing<'t>,
     /// What has been said rightly beside its own name: it is not said again without.
     pub(super) told: BTreeSet<(String, Kind)>,
+    /// What is heard of a batch of another size, by its place among what is heard.
+    resized: BTreeSet<usize>,
 }
 
 /// What is said rightly beside its own name.
@@ -298,6 +302,7 @@ impl Maker<'_, '_> {
         };
         let found = chosen.fact(self.truth);
         let doubt = found.and_then(|fact| match () {
+            () if self.resized.contains(&link.heard) => Some(supposed::ANOTHER_SIZE),
             () if !certain(&fact) => self.uncertain(heard, chosen),
             () if guessed(&fact) => Some("how many there are of what is weighed is a guess"),
             () if idle(&fact) => Some("no cooking is spoken of"),

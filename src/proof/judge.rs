@@ -49,6 +49,14 @@ impl<'q> Said<'q> {
         fact.values.iter().any(|value| self.agrees(value))
     }
 
+    /// Whether it agrees with `size` times a fact.
+    pub fn agrees_times(&self, fact: &Fact, size: &Exact) -> bool {
+        let part = |value: &Exact| value.over(size).unwrap_or_else(Exact::zero);
+        let (low, high, step) = (part(&self.quantity.low), part(&self.quantity.high), part(&self.quantity.step));
+        let quantity = Quantity { low, high, step, ..self.quantity.clone() };
+        Said { quantity: &quantity, ..*self }.agrees_with(fact)
+    }
+
     /// Whether it is all of a value that is right for a fact, and not only inside a range.
     pub fn is_all_of(&self, fact: &Fact) -> bool {
         let spans = self.quantity.low < self.quantity.high;

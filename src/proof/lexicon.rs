@@ -263,6 +263,8 @@ pub enum Role {
     Substitute,
     /// What follows is of more of it, or of less: "double it".
     Scaled,
+    /// What is near is of more of it, or of less, where it is so many times its figure: "the big batch".
+    Resized,
     /// What follows holds of the recipe again.
     Return,
     /// What follows is of something else.

@@ -27,6 +27,7 @@ mod numeral;
 mod quantity;
 mod report;
 mod reread;
+mod resized;
 mod runs;
 mod settle;
 mod size;

@@ -74,7 +74,7 @@ impl Maker<'_, '_> {
     }
 
     /// Whether no sentence ends between two tokens.
-    fn is_one_sentence(&self, from: usize, to: usize) -> bool {
+    pub(super) fn is_one_sentence(&self, from: usize, to: usize) -> bool {
         (from + 1..=to).all(|at| self.hearing.tokens[at].gap != Gap::Sentence)
     }
 

@@ -115,6 +115,12 @@ pub const PHRASES: &[(Role, &str)] = &[
          triple that; triple everything; triple the recipe",
     ),
     (
+        Role::Resized,
+        "a double; double batch; double size; double the grams; double the amounts; for twice as much; for half as much; for a second; half batch; \
+         half size; big batch; bigger batch; large batch; larger batch; small batch; smaller batch; smaller batches; bigger batches; two batches; three \
+         batches; smaller lot; bigger lot; for a crowd; for a party",
+    ),
+    (
         Role::Return,
         "okay; ok; and youll; and you get; so you; me that and; me that so; about that and; about that so; me this and; otherwise; if not; but for us; but today; but here; back to; anyway; but we; but im; for ours; for mine; \
          right so; okay so; ok so; now then; so today; in ours",
