@@ -82,7 +82,9 @@ impl List<'_, '_> {
                 };
                 (from.saturating_sub(2)..from).any(word)
             };
-            let rate = at > 1 && self.hearing.quantity_at[at - 2].is_some_and(|of| !whole(of));
+            let rate = at > 1
+                && tokens[at - 1].gap != Gap::Sentence
+                && self.hearing.quantity_at[at - 2].is_some_and(|of| !whole(of));
             let right_before = at + 1 == quantity.start && self.kind == Kind::Money && !rate;
             // "by the ring 73 cents"
             let by = at > 1 && tokens[at - 2].text == "by" && tokens[at - 1].is(Sense::Determiner);

@@ -64,6 +64,12 @@ pub enum Sense {
     Until,
     /// "another": one more.
     OneMore,
+    /// "what".
+    What,
+    /// Behind a number it is a time of the day: "ten past".
+    ByTheClock,
+    /// Behind a duration that "is", it tells how long something else takes: "the song is four minutes long".
+    Long,
     /// A word of an operation that mostly is none: "over", "and".
     Hardly,
     /// Before what is the speaker's: "your sixteen", "got".

@@ -102,14 +102,19 @@ impl Names {
         }
         let whole = !matches!(named, Named::Part(_));
         if !before.is_empty() && whole {
-            insert(&mut self.joined, last.clone(), named, 2);
+            // "walnut pieces" are told by no "pieces".
+            if !words.last().is_some_and(|last| self.lexicon.senses(last).contains(&Sense::Pieces)) {
+                insert(&mut self.joined, last.clone(), named, 2);
+            }
             if before.len() > 1 {
                 insert(&mut self.joined, before.concat(), named, 2);
             }
             for tail in 1..before.len() {
                 insert(&mut self.joined, stems[tail..].concat(), named, 1);
             }
-            if self.lexicon.senses(words[0]).contains(&Sense::Describes) {
+            // "bicarbonate", where "bicarbonate of soda" is no kind of soda.
+            let of = words.get(1).is_some_and(|word| self.lexicon.senses(word).contains(&Sense::Of));
+            if self.lexicon.senses(words[0]).contains(&Sense::Describes) && !of {
                 insert(&mut self.described, stems[0].clone(), named, 4);
             } else {
                 insert(&mut self.joined, stems[0].clone(), named, 3);

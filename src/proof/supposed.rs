@@ -4,6 +4,7 @@ use super::claim::Maker;
 use super::hear::{Heard, Noun};
 use super::lexicon::{Role, Sense};
 use super::token::Gap;
+use crate::sheet::Kind;
 
 /// Why a value of a batch of another size is held against nothing.
 pub(super) const ANOTHER_SIZE: &str = "it is of a batch of another size";
@@ -34,7 +35,10 @@ impl Maker<'_, '_> {
         // "in a muffin tin i think you'd get twelve"
         let you = |at: usize| tokens[at].text == "youd" && heard.noun == Noun::Pieces;
         clause.any(|at| {
-            you(at) || tokens[at].is(Sense::If) && (tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its")
+            let it = tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its";
+            // "it doesn't matter whether I make 28 or seven"
+            let makes = heard.kind == Some(Kind::Count) && tokens[at + 1].is(Sense::Speaker);
+            you(at) || tokens[at].is(Sense::If) && (it || makes)
         })
     }
 

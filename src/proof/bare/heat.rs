@@ -4,7 +4,7 @@ use super::Bare;
 use crate::exact::{Exact, Measures};
 use crate::proof::lexicon::{Cue, Leeway, Role, Sense};
 use crate::proof::token::Gap;
-use crate::sheet::Kind;
+use crate::sheet::{Kind, Topic, Value};
 
 /// Whether "for" stands right behind a number.
 fn lasting_behind(bare: &Bare<'_, '_>) -> bool {
@@ -70,8 +70,7 @@ impl Bare<'_, '_> {
         let to = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::To)) || self.is(start, Sense::Between);
         let raised = to
             && self.quantity.low >= Exact::from(100)
-            && self.ends_clause(end)
-            && self.noun().is_none()
+            && (self.ends_clause(end) && self.noun().is_none() || self.is_before_pieces())
             && (start.saturating_sub(5)..start).any(|at| self.is(at, Sense::Raises));
         // "twenty cents a puff, and the tinned lot comes to four twenty-eight"
         let comes = start > 1 && self.is(start - 2, Sense::Cost) && self.quantity.short.is_some();
@@ -158,6 +157,14 @@ impl Bare<'_, '_> {
             || short
             || inside
             || (led || upward || listed && self.near_length()) && (before || behind)
+    }
+
+    /// "heat it to 340, pies go in": so many pieces nobody makes.
+    fn is_before_pieces(&self) -> bool {
+        let piece = self.noun().is_some_and(|mention| self.is_piece(mention));
+        let pieces = self.hearing.truth.facts.iter().find(|fact| fact.topic == Topic::Pieces);
+        let many = |value: &Value| self.quantity.low > value.high() * Exact::from(4);
+        piece && pieces.is_some_and(|pieces| pieces.values.iter().all(many))
     }
 
     /// "warm it to 37", "until it says 65"

@@ -101,6 +101,10 @@ impl Bare<'_, '_> {
         if self.is_rate() {
             return Meaning::Not(Fate::Package);
         }
+        // "it leaves at ten past"
+        if self.flows(end) && self.is(end, Sense::ByTheClock) && self.quantity.high < Exact::from(60) {
+            return Meaning::Not(Fate::Idle);
+        }
         // "there are twelve of us"
         let us = self.hearing.tokens.get(end + 1).is_some_and(|next| matches!(next.text.as_str(), "us" | "you"));
         if us && self.is(end, Sense::Of) && self.flows(end) {
@@ -141,7 +145,10 @@ impl Bare<'_, '_> {
         if let Some(unit) = self.share_with_weight() {
             return Meaning::Unit(unit);
         }
-        if let Some(unit) = self.minor_list().or_else(|| self.run_of_prices()).or_else(|| self.percent_list()) {
+        // "garlic, five cloves, 19 cents"
+        let portions = self.flows(end) && self.is(end, Sense::Portion);
+        let of_a_list = || self.minor_list().or_else(|| self.run_of_prices()).or_else(|| self.percent_list());
+        if let Some(unit) = (!portions).then(of_a_list).flatten() {
             return Meaning::Unit(unit);
         }
         if let Some(unit) = self.announced().or_else(|| self.one_more_spoon()) {

@@ -103,11 +103,14 @@ const WORDS: &[(Sense, &str)] = &[
     (SoundsLike(4), "for"),
     (SoundsLike(0), "not"),
     (For, "for"),
-    (If, "if"),
+    (If, "if whether"),
     (At, "at"),
     (Into, "in into"),
     (Until, "until till"),
     (OneMore, "another"),
+    (What, "what"),
+    (ByTheClock, "past"),
+    (Long, "long"),
     (Hardly, "by x over less between and add at"),
     (Owns, "your all got"),
     (Presents, "theres have makes to its do"),
@@ -164,7 +167,7 @@ const WORDS: &[(Sense, &str)] = &[
         "level step steps number part episode season chapter mark speed setting shelf size version tip option rule \
          gas page",
     ),
-    (Address, "route exit highway apartment locker gate aisle platform"),
+    (Address, "bus route exit highway apartment locker gate aisle platform"),
     (
         Describes,
         "flat full whole large medium small fresh extra baking hot frying all dried dry ground plain strong brown \
@@ -248,5 +251,5 @@ const WORDS: &[(Sense, &str)] = &[
         "chipper chippy market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",
     ),
     (Leads, "on over until hits hit reaches reach reached reading says below past pass passes"),
-    (But, "so now but here today instead"),
+    (But, "so now but here today"),
 ];

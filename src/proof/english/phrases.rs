@@ -103,7 +103,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Substitute,
-        "if you use; if youre using; if you are using; if using; if you only have; if youve only got; if you only got; if theres only; if all you can get is; if \
+        "with frozen its; with tinned its; with canned its; with dried its; with fresh its; if you have only; if you use; if youre using; if you are using; if using; if you only have; if youve only got; if you only got; if theres only; if all you can get is; if \
          all you have is; if all youve got is; if all i can get is; if you cant get; if you cant find; if its only; if its dried; if its frozen; if its tinned; if you go for; if you \
          swap in; if youve no; if you have no; if you dont have; if you dont have any; dont have it",
     ),

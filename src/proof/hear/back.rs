@@ -301,7 +301,9 @@ impl Hearing<'_> {
             let done = part
                 && (opened..at).any(|at| matches!(self.tokens[at].text.as_str(), "did" | "made" | "mixed" | "set"));
             // "in the place by the station they're 6 95, they keep three days"
-            let kept = self.tells(at, Cue::Stores) && (opened..at).any(|at| self.quantity_at[at].is_some());
+            // "last time I looked they keep two weeks"
+            let they = at > opened && self.tokens[at - 1].is(Sense::Pronoun);
+            let kept = self.tells(at, Cue::Stores) && (they || (opened..at).any(|at| self.quantity_at[at].is_some()));
             // "they used to be gherkins boil them ten minutes"
             let told_to_do = self.is_told_to_do(at);
             if (ends || done || kept || told_to_do || self.opens_a_list(at) && at < opened + 12) && !scope[at] {
@@ -406,7 +408,9 @@ impl Hearing<'_> {
                 (teller.senses.is_empty() || teller.is(Sense::Package)) && teller.text != "nobody"
             });
             // "the needle says ninety-four inside" is of the dish.
-            let told = paper && !self.tells(at - 1, Cue::Probe);
+            // "that's what nana said, lid on" tells of what was before.
+            let back = at > 1 && self.tokens[at - 2].is(Sense::What);
+            let told = paper && !back && !self.tells(at - 1, Cue::Probe);
             if told && self.tape().flows(at) && self.mention_at[at - 1].is_none() {
                 // "the forecast says you won't, and they keep three weeks"
                 let and = |at: &usize| {

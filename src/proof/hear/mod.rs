@@ -493,7 +493,9 @@ impl<'t> Hearing<'t> {
             .is_some_and(|before| before.kind == Some(Kind::Money) && quantity.start - before.quantity.end <= 8);
         // "four pounds eighty-three": nobody weighs so.
         let pence = quantity.step == Exact::ratio(1, 100) && quantity.unit == Some(SaidUnit::PoundOrMoney);
-        if cost || each || priced || pence { Kind::Money } else { Kind::Weight }
+        // "we sell a bag of six for two pounds"
+        let sold = (from..quantity.start).any(|at| self.reader().phrase(at, |role| role == Role::Sold).is_some());
+        if cost || each || priced || pence || sold { Kind::Money } else { Kind::Weight }
     }
 
     /// Whether a unit is of a currency that is not the channel's.

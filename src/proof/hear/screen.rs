@@ -304,6 +304,8 @@ impl Hearing<'_> {
         let clause = (start.saturating_sub(4)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
         let own = clause.into_iter().any(chat);
         // "tell the story, and keep it under two minutes"
+        // "I put a song on, it's four minutes long"
+        let long = start > 0 && self.tape().is(start - 1, Sense::Is) && self.tape().next_is(end, Sense::Long);
         let cut = start >= 3
             && self.tokens[start - 1].text == "under"
             && matches!(self.tokens[start - 2].text.as_str(), "it" | "this" | "that")
@@ -326,7 +328,7 @@ impl Hearing<'_> {
         });
         let was = was.into_iter().any(|at| self.tokens[at].text == "i" && self.tokens[at + 1].text == "was")
             && self.tape().is(start.saturating_sub(1), Sense::For);
-        if own || have || cut || was {
+        if own || have || cut || was || long {
             return true;
         }
         // "the mushrooms go in, seven minutes, you hear that"
