@@ -289,7 +289,9 @@ impl List<'_, '_> {
                         .tokens
                         .get(end + 1)
                         .is_some_and(|token| token.text == "in" || token.text == "altogether");
-                if overall || water && self.cue(Cue::Total, 8, 0) {
+                // "it stays wet, about 65 percent water, starter and all"
+                let wet = water && self.cue(Cue::Wet, 5, 0);
+                if overall || wet || water && self.cue(Cue::Total, 8, 0) {
                     self.topic(Topic::Hydration, 20, "the dough is told by its water");
                 }
                 // "It should come out at about seventy percent.": with nothing named in its sentence

@@ -322,6 +322,8 @@ pub enum Cue {
     Pan,
     /// The depth of oil.
     Deep,
+    /// How a dough feels that has much water.
+    Wet,
     /// Pre-fermented.
     Preferment,
     /// What is 100 %.

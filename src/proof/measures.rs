@@ -141,7 +141,11 @@ impl List<'_, '_> {
             let filled = (start.saturating_sub(5)..start)
                 .any(|at| matches!(self.hearing.tokens[at].text.as_str(), "in" | "into" | "oil"));
             let named = self.cue(Cue::Pan, 0, 1) && !self.hearing.tape().is(end + 1, Sense::Is);
-            let beside = named || self.cue(Cue::Pan, 1, 0) && !filled && !self.cue(Cue::Deep, 0, 3);
+            // "Now the pan. It's 22 centimetres."
+            let opens = start > 1 && self.hearing.tape().is(start - 1, Sense::Is);
+            let heading =
+                opens && self.hearing.tokens[start - 1].gap == Gap::Sentence && self.hearing.tells(start - 2, Cue::Pan);
+            let beside = heading || named || self.cue(Cue::Pan, 1, 0) && !filled && !self.cue(Cue::Deep, 0, 3);
             // "my skillet with the oil two inches"
             let oil = self.cue(Cue::Oil, 1, 0);
             if pan && (across || one)

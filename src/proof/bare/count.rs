@@ -173,8 +173,13 @@ impl Bare<'_, '_> {
         // "eighteen of them, they're twenty-three cents each"
         let one = (end + 2..end + 10).any(|at| self.is(at, Sense::Each));
         let range = self.quantity.low < self.quantity.high;
-        let many = self.quantity.low >= Exact::from(6) && self.is(end + 1, Sense::Them) && (made || one || range);
-        them && several && self.noun().is_none() && (all || many || pieces && !self.quantity.lone_one)
+        // "if I want eighty of them"
+        let wanted = self.before().is_some_and(|at| self.is(at, Sense::Wants));
+        let many =
+            self.quantity.low >= Exact::from(6) && self.is(end + 1, Sense::Them) && (made || one || range || wanted);
+        // "I'm baking six of the mill loaf"
+        let dish = self.mention_within(end + 2, 2).is_some_and(|mention| self.is_piece(mention));
+        them && several && self.noun().is_none() && (dish || all || many || pieces && !self.quantity.lone_one)
     }
 
     /// "it makes twelve", "you'll get twenty of these".

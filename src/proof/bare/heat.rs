@@ -88,7 +88,15 @@ impl Bare<'_, '_> {
                 .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at))
                 .any(oven);
         // "Now the oven. 425, with the stone in it."
-        let opens = start > 0 && self.hearing.tokens[start].gap == Gap::Sentence && oven(start - 1);
+        // "Oven first, I always forget. 115."
+        let alone = self.hearing.tokens.get(end).is_none_or(|token| token.gap == Gap::Sentence);
+        let reach = if alone { 8 } else { 1 };
+        let opens = start > 0
+            && self.hearing.tokens[start].gap == Gap::Sentence
+            && (start.saturating_sub(reach)..start)
+                .rev()
+                .take_while(|&at| at + 1 == start || self.hearing.tokens[at + 1].gap != Gap::Sentence)
+                .any(oven);
         // "it's a thirty centimetre pan on the gas, one sixty"
         let flame = start > 1
             && self.hearing.tells(start - 1, Cue::Flame)

@@ -217,6 +217,7 @@ pub const CUES: &[(Cue, &str)] = &[
     (Cue::Warm, "warm room kitchen ambient lukewarm warmish cosy"),
     (Cue::Across, "across wide diameter thick thin long"),
     (Cue::Hydration, "hydration hydrated"),
+    (Cue::Wet, "wet sticky slack"),
     (
         Cue::Loss,
         "loss lose loses losing lost shrinks shrink evaporates evaporate evaporation lighter steam disappears disappear vanishes vanish missing",

@@ -273,9 +273,10 @@ impl Hearing<'_> {
 
     /// What is said of other recipes, other times and other people.
     pub(super) fn elsewhere(&mut self, reader: Reader<'_>) {
-        let (mut until, mut sold, mut opened) = (0, 0, 0);
+        let (mut until, mut sold, mut away, mut opened) = (0, 0, 0, 0);
         let mut priced = vec![false; self.tokens.len()];
         let mut scope = vec![false; self.tokens.len()];
+        let mut place = vec![false; self.tokens.len()];
         for at in 0..self.tokens.len() {
             // "not what's in the original, and it's thirty-nine percent"
             let denied = (at.saturating_sub(3)..at)
@@ -307,7 +308,7 @@ impl Hearing<'_> {
             // "they used to be gherkins boil them ten minutes"
             let told_to_do = self.is_told_to_do(at);
             if (ends || done || kept || told_to_do || self.opens_a_list(at) && at < opened + 12) && !scope[at] {
-                until = at;
+                (until, away) = (at, at);
             }
             // "used to be a can of beans": a word or two and no more.
             if let Some((_, length)) = reader.phrase(at, |role| role == Role::Formerly) {
@@ -325,7 +326,7 @@ impl Hearing<'_> {
                 && !self.tokens[at.saturating_sub(1)].is(Sense::Left);
             let inside = (at.saturating_sub(4)..at).any(|led| self.tokens[led].is(Sense::Inside));
             if at_a_place {
-                (until, opened) = (until.max(at + 10), at);
+                (away, opened) = (away.max(at + 10), at);
                 // "one flatbread is 53 pence, in the restaurant you pay three pounds": the place has a price of its own.
                 let own = (at + 1..(at + 9).min(self.tokens.len())).any(|at| self.quantity_at[at].is_some());
                 let inside = inside && !own;
@@ -419,6 +420,7 @@ impl Hearing<'_> {
                 until = until.max((at + 1..(at + 7).min(self.tokens.len())).find(and).unwrap_or(at + 7));
             }
             scope[at] |= at < until;
+            place[at] = at < away;
         }
         for index in 0..self.heard.len() {
             // "she'd baked hers at two hundred for forty": what goes with it is of the same.
@@ -431,7 +433,10 @@ impl Hearing<'_> {
             let said = self.ends_before(reader, start, Role::SaidBefore);
             let with_it = with_it || said;
             let price = self.heard[index].kind == Some(Kind::Money) && priced[start];
-            if (scope[start] || with_it || price) && self.heard[index].fate == Fate::Stands {
+            // "a little thing off the market, ninety seconds": a place has amounts and prices, and no times.
+            let lasts = matches!(self.heard[index].kind, Some(Kind::Duration | Kind::Temperature));
+            let there = scope[start] || place[start] && !lasts;
+            if (there || with_it || price) && self.heard[index].fate == Fate::Stands {
                 self.heard[index].fate = Fate::Elsewhere;
             }
         }
