@@ -66,6 +66,8 @@ pub enum Sense {
     OneMore,
     /// "what".
     What,
+    /// "back": to where it was.
+    Back,
     /// Behind a number it is a time of the day: "ten past".
     ByTheClock,
     /// Behind a duration that "is", it tells how long something else takes: "the song is four minutes long".

@@ -4,6 +4,7 @@
 use super::candidates::List;
 use super::context::Likeness;
 use super::hear::Noun;
+use super::judge::Said;
 use super::lexicon::{Cue, SaidUnit, Sense};
 use super::token::Gap;
 use crate::exact::{Exact, Unit};
@@ -33,8 +34,15 @@ impl List<'_, '_> {
             .any(|at| self.hearing.tells(at, Cue::Oil) || self.hearing.tells(at, Cue::Pan) && start - at <= 5)
     }
 
-    /// Who says days is not speaking of minutes, by the unit alone.
+    /// Who says days is not speaking of minutes, by the unit alone; nor who says what is well below the boil of an oven.
     fn of_another_scale(&self, fact: &Fact) -> i32 {
+        if self.kind == Kind::Temperature {
+            let said = Said::of(self.quantity(), self.kind, self.truth).base(&self.quantity().low);
+            let (boil, hot) = (Exact::from(100), Exact::from(120));
+            let cool = said < boil && fact.values.iter().all(|value| *value.low() > hot);
+            let much = said > hot && fact.values.iter().all(|value| *value.high() < boil);
+            return if cool || much { 40 } else { 0 };
+        }
         let Some(SaidUnit::Unit(Unit::Day | Unit::Minute | Unit::Second) | SaidUnit::Days(_)) = self.quantity().unit
         else {
             return 0;
@@ -145,7 +153,12 @@ impl List<'_, '_> {
             let opens = start > 1 && self.hearing.tape().is(start - 1, Sense::Is);
             let heading =
                 opens && self.hearing.tokens[start - 1].gap == Gap::Sentence && self.hearing.tells(start - 2, Cue::Pan);
-            let beside = heading || named || self.cue(Cue::Pan, 1, 0) && !filled && !self.cue(Cue::Deep, 0, 3);
+            // "a heavy pan of 20 cm", "the pan is 20 centimetres"
+            let led = start > 1
+                && [Sense::Is, Sense::Of].iter().any(|sense| self.hearing.tape().next_is(start - 1, *sense))
+                && self.hearing.tells(start - 2, Cue::Pan)
+                && !self.cue(Cue::Deep, 0, 2);
+            let beside = heading || led || named || self.cue(Cue::Pan, 1, 0) && !filled && !self.cue(Cue::Deep, 0, 3);
             // "my skillet with the oil two inches"
             let oil = self.cue(Cue::Oil, 1, 0);
             if pan && (across || one)

@@ -146,7 +146,10 @@ fn readings(hearing: &Hearing<'_>, index: usize) -> Vec<Heard> {
         .checked_sub(2)
         .is_some_and(|at| hearing.tokens[at + 1].is(Sense::Is) && hearing.tokens[at].is(Sense::Until));
     let hot = low >= Exact::from(100) || low >= Exact::from(60) && (hearing.near_heat(heard) || until);
-    if hot && high.is_whole() {
+    // "that divided up is 2 05 a loaf"
+    let end = quantity.end;
+    let rate = hearing.tape().next_is(end, Sense::Article) && hearing.is_piece_at(end + 1);
+    if hot && high.is_whole() && !rate {
         read(Kind::Temperature, Some(SaidUnit::Degrees), Noun::None, plain());
     }
     let hundredth = Exact::ratio(1, 100);

@@ -22,7 +22,7 @@ impl Bare<'_, '_> {
         let shared = start > 1 && self.hearing.tells(start - 2, Cue::Share);
         // "all of it 11 10, and that divided up is 2 05 a loaf"
         let rate = self.flows(end) && self.is(end, Sense::Article) && self.hearing.is_piece_at(end + 1);
-        if (shared || rate) && self.quantity.short.is_some() {
+        if (shared || rate) && self.quantity.short.or(self.quantity.pair).is_some() {
             return false;
         }
         // "it has to be under 55"
@@ -68,9 +68,10 @@ impl Bare<'_, '_> {
         let led = led || be && hot;
         // "get it to one eighty", "back up to one eighty"
         let to = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::To)) || self.is(start, Sense::Between);
+        let back = start > 1 && self.is(start - 2, Sense::Back);
         let raised = to
             && self.quantity.low >= Exact::from(100)
-            && (self.ends_clause(end) && self.noun().is_none() || self.is_before_pieces())
+            && ((self.ends_clause(end) || back) && self.noun().is_none() || self.is_before_pieces())
             && (start.saturating_sub(5)..start).any(|at| self.is(at, Sense::Raises));
         // "twenty cents a puff, and the tinned lot comes to four twenty-eight"
         let comes = start > 1 && self.is(start - 2, Sense::Cost) && self.quantity.short.is_some();

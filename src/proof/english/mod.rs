@@ -109,6 +109,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Until, "until till"),
     (OneMore, "another"),
     (What, "what"),
+    (Back, "back"),
     (ByTheClock, "past"),
     (Long, "long"),
     (Hardly, "by x over less between and add at"),
@@ -250,6 +251,6 @@ const WORDS: &[(Sense, &str)] = &[
         Market,
         "chipper chippy market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",
     ),
-    (Leads, "on over until hits hit reaches reach reached reading says below past pass passes"),
+    (Leads, "see on over until hits hit reaches reach reached reading says below past pass passes"),
     (But, "so now but here today"),
 ];
