@@ -107,6 +107,8 @@ pub struct SumSaid {
     pub place: Place,
     /// Whether the arithmetic is right.
     pub holds: bool,
+    /// What comes out, as a number of the unit of its result.
+    pub comes_to: String,
     /// The claim that its result makes, if a figure answers to it: whether that is right.
     pub result: Option<Claim>,
 }
@@ -495,7 +497,7 @@ impl Maker<'_, '_> {
     fn sum(&self, sum: &Sum, results: &[(usize, Claim)]) -> SumSaid {
         let result = sum.result().and_then(|last| results.iter().find(|(heard, _)| *heard == last));
         let result = result.map(|(_, claim)| claim.clone()).filter(|claim| claim.verdict != Verdict::Unplaced);
-        SumSaid { place: self.place(sum.start, sum.end), holds: sum.holds, result }
+        SumSaid { place: self.place(sum.start, sum.end), holds: sum.holds, comes_to: sum.comes_to.decimal(), result }
     }
 }
 

@@ -106,7 +106,11 @@ impl List<'_, '_> {
                 || tokens[at + 1].is(Sense::Holds)
                 || tokens[at + 1].text == "works"
                 || right_before;
-            (piece(at) || generic(at)) && one && goes_on
+            // "Pot: 10.24. Bowl: 96 cents."
+            let heading = right_before
+                && tokens[at].gap == Gap::Sentence
+                && !(self.hearing.lexicon.language.plural)(&tokens[at].text);
+            (piece(at) || generic(at)) && (one && goes_on || heading)
         };
         let mut crossed = false;
         for at in sentence {

@@ -64,8 +64,14 @@ pub enum Sense {
     Until,
     /// "another": one more.
     OneMore,
+    /// "weight".
+    Weight,
     /// "what".
     What,
+    /// Before a temperature that is a bound: "over", "above".
+    Above,
+    /// What people are called together: "a crew of eleven".
+    People,
     /// "back": to where it was.
     Back,
     /// Behind a number it is a time of the day: "ten past".

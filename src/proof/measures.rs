@@ -34,14 +34,27 @@ impl List<'_, '_> {
             .any(|at| self.hearing.tells(at, Cue::Oil) || self.hearing.tells(at, Cue::Pan) && start - at <= 5)
     }
 
+    fn said_in_base(&self) -> Exact {
+        Said::of(self.quantity(), self.kind, self.truth).base(&self.quantity().low)
+    }
+
     /// Who says days is not speaking of minutes, by the unit alone; nor who says what is well below the boil of an oven.
     fn of_another_scale(&self, fact: &Fact) -> i32 {
         if self.kind == Kind::Temperature {
-            let said = Said::of(self.quantity(), self.kind, self.truth).base(&self.quantity().low);
+            let said = self.said_in_base();
             let (boil, hot) = (Exact::from(100), Exact::from(120));
             let cool = said < boil && fact.values.iter().all(|value| *value.low() > hot);
             let much = said > hot && fact.values.iter().all(|value| *value.high() < boil);
             return if cool || much { 40 } else { 0 };
+        }
+        // "it simmers an hour and a quarter, and you stir every ten minutes"
+        let hour = Exact::from(3600);
+        if self.kind == Kind::Duration
+            && self.said_in_base() >= hour
+            && self.quantity().unit == Some(SaidUnit::Unit(Unit::Hour))
+        {
+            let short = fact.values.iter().all(|value| value.high() * Exact::from(4) < hour);
+            return if short { 80 } else { 0 };
         }
         let Some(SaidUnit::Unit(Unit::Day | Unit::Minute | Unit::Second) | SaidUnit::Days(_)) = self.quantity().unit
         else {
@@ -121,6 +134,14 @@ impl List<'_, '_> {
                 (Kind::Temperature, _) => 300,
                 _ => 260,
             };
+            // "30 by 40 centimetres": of two sides the second stands behind "by" in the method too.
+            let by = |word: &str| self.hearing.lexicon.senses(word).contains(&Sense::By);
+            let second = fact.around.as_ref().is_some_and(|around| {
+                super::token::folded(&around.before).split_whitespace().next_back().is_some_and(by)
+            });
+            let side = self.kind == Kind::Length && start > 1 && self.hearing.tape().next_is(start - 1, Sense::By);
+            let side = side && self.hearing.quantity_at[start - 2].is_some();
+            let cost = cost - if side && second { 60 } else { 0 };
             // Who says a range has a range in mind.
             let value = &fact.values[0];
             let form = if self.quantity().low < self.quantity().high && value.low() == value.high() { 40 } else { 0 };

@@ -262,7 +262,7 @@ pub(super) fn follows_its_other_half(hearing: &Hearing<'_>, index: usize) -> boo
 
 /// "Salt. Twelve percent.", "And butter, melted. Fourteen ounces.": a name that was a sentence by itself is what the next
 /// one is about.
-fn heading(hearing: &Hearing<'_>, start: usize) -> Option<usize> {
+pub fn heading(hearing: &Hearing<'_>, start: usize) -> Option<usize> {
     let light = |at: usize| {
         let token = &hearing.tokens[at];
         hearing.mention_at[at].is_none() && (token.is(Sense::Common) || token.is(Sense::Determiner))
@@ -356,7 +356,9 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             let bare = |at: usize| {
                 hearing.quantity_at[at].is_none() && hearing.tokens[at].unit() == Some(SaidUnit::Unit(Unit::Percent))
             };
-            if percent && before.is_some_and(bare) && is_basis(hearing, mention) {
+            // "butter by weight of flour is 93 percent"
+            let by_weight = |at: usize| hearing.tokens[at].is(Sense::Weight);
+            if percent && before.is_some_and(|at| bare(at) || by_weight(at)) && is_basis(hearing, mention) {
                 (at, cost) = (start, cost + 4);
                 continue;
             }

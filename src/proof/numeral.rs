@@ -189,7 +189,7 @@ impl<'t> Tape<'t> {
             && self.flows(i)
             && i > 0
             && (self.is(i - 1, Sense::Singles)
-                || i > 1 && some(i - 2) && self.at(i - 1).is_some_and(|t| t.unit().is_none()));
+                || i > 1 && some(i - 2) && self.at(i - 1).is_some_and(|t| t.unit().is_none() && !t.contracted));
         if ones
             && in_words
             && !pronoun

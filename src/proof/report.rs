@@ -45,7 +45,7 @@ pub fn report(proof: &Proof, script: &Script, look: Look) -> String {
         let _ = writeln!(text, "A sum");
         quote(&mut text, &sum.place, script, look);
         let said = match (sum.holds, result_differs(sum)) {
-            (false, _) => "the arithmetic does not come out".to_owned(),
+            (false, _) => wrong_sum(sum),
             (true, true) => sum.result.as_ref().map_or_else(String::new, verdict),
             (true, false) => "it comes out".to_owned(),
         };
@@ -94,6 +94,11 @@ fn rank(cost: i32) -> &'static str {
         151..=300 => "much speaks against it",
         _ => "a last resort",
     }
+}
+
+/// What is wrong with a sum that does not hold.
+pub(super) fn wrong_sum(sum: &SumSaid) -> String {
+    format!("the arithmetic does not come out: it makes {}", sum.comes_to)
 }
 
 pub(super) fn result_differs(sum: &SumSaid) -> bool {

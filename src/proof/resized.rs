@@ -28,6 +28,13 @@ struct Odd<'m> {
     facts: Vec<&'m Fact>,
 }
 
+impl Odd<'_> {
+    /// Whether it counts what is bought in ones: two limes for one are a slip as often.
+    fn is_few(&self) -> bool {
+        self.facts[0].kind == Kind::Count && self.facts[0].topic == Topic::Line
+    }
+}
+
 impl Maker<'_, '_> {
     /// What is of another size, by its place among what is heard.
     pub(super) fn of_another_size(&self, linked: &[Linked]) -> BTreeSet<usize> {
@@ -35,7 +42,7 @@ impl Maker<'_, '_> {
         let mut found: BTreeSet<usize> = odd.iter().filter(|odd| self.size_is_told(odd)).map(|odd| odd.heard).collect();
         for (at, one) in odd.iter().enumerate() {
             for other in odd[at + 1..].iter().take_while(|other| self.lie_near(one.quantity, other.quantity)) {
-                let of_two = one.facts[0].about != other.facts[0].about;
+                let of_two = one.facts[0].about != other.facts[0].about && !one.is_few() && !other.is_few();
                 if of_two && sizes().any(|size| self.is_times(one, &size) && self.is_times(other, &size)) {
                     found.extend([one.heard, other.heard]);
                 }
@@ -50,7 +57,7 @@ impl Maker<'_, '_> {
         // A spoon more is a slip as often as a batch.
         let spoons = matches!(heard.quantity.unit, Some(SaidUnit::Unit(Unit::Teaspoon | Unit::Tablespoon)));
         let grows = |fact: &Fact| match fact.topic {
-            Topic::Line | Topic::Part | Topic::Basis => matches!(fact.kind, Kind::Weight | Kind::Volume) && !spoons,
+            Topic::Line | Topic::Part | Topic::Basis => fact.kind != Kind::Percent && !spoons,
             Topic::Total | Topic::Pieces | Topic::CostLine | Topic::CostTotal | Topic::Basket => true,
             _ => false,
         };
@@ -64,7 +71,10 @@ impl Maker<'_, '_> {
     /// Whether the size of the batch stands beside an amount: a count that is as many times the pieces, or "a double batch".
     fn size_is_told(&self, odd: &Odd<'_>) -> bool {
         let pieces = self.truth.facts.iter().find(|fact| fact.topic == Topic::Pieces);
-        let counts = self.hearing.heard.iter().filter(|other| self.is_count_beside(other, odd.quantity));
+        let start = odd.quantity.start;
+        let from = self.hearing.heard.partition_point(|other| other.quantity.end + NEAR < start);
+        let near = self.hearing.heard[from..].iter().take_while(|other| other.quantity.start < odd.quantity.end + NEAR);
+        let counts = near.filter(|other| self.is_count_beside(other, odd.quantity));
         let nearest = counts.min_by_key(|other| other.quantity.end.abs_diff(odd.quantity.start));
         let counted = pieces.zip(nearest).is_some_and(|(pieces, other)| {
             let made = Said::of(&other.quantity, pieces.kind, self.truth);
@@ -74,12 +84,11 @@ impl Maker<'_, '_> {
                 && !made.agrees_with(pieces)
                 && sizes().chain(whole).any(|size| so_many(&size))
         });
-        let from = odd.quantity.start.saturating_sub(NEAR);
-        let said = (from..odd.quantity.start).any(|at| {
+        let said = (start.saturating_sub(NEAR)..start).any(|at| {
             let phrase = self.hearing.reader().phrase(at, |role| matches!(role, Role::Scaled | Role::Resized));
-            phrase.is_some() && self.is_one_sentence(at, odd.quantity.start)
+            phrase.is_some() && self.is_one_sentence(at, start)
         });
-        counted || said && sizes().any(|size| self.is_times(odd, &size))
+        counted || said && !odd.is_few() && sizes().any(|size| self.is_times(odd, &size))
     }
 
     /// Whether a number near an amount may count the pieces of a batch.

@@ -82,11 +82,20 @@ impl Maker<'_, '_> {
         // However it is said, nine pounds are of no ounce.
         let fifteen = Exact::from(15);
         let huge = kind == Kind::Weight && fact.values.iter().all(|value| said > value.high() * &fifteen);
+        // "Baking powder, 14 grams, and not a crumb more"
+        let beside = !heard.carried
+            && chosen.mention.is_some_and(|mention| self.hearing.mentions[mention].end == heard.quantity.start);
         let times = Exact::from(match kind {
             Kind::Duration => 24,
             Kind::Temperature if heard.carried => 2,
             Kind::Temperature => 6,
-            Kind::Weight | Kind::Percent if chosen.cost > APART => 3,
+            Kind::Weight | Kind::Percent if chosen.cost > APART => {
+                if beside {
+                    5
+                } else {
+                    3
+                }
+            }
             Kind::Weight | Kind::Percent | Kind::Volume | Kind::Length | Kind::Money | Kind::Count => 15,
         });
         let far = |value: &Value| said > value.high() * &times || &said * &times < *value.low();

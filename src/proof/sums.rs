@@ -17,6 +17,8 @@ pub struct Sum {
     pub end: usize,
     /// Whether the result said is what comes out, at the precision it was said at.
     pub holds: bool,
+    /// What comes out, in the unit of the result, rounded as that was said.
+    pub comes_to: Exact,
     /// The indices of its quantities, the result last.
     pub terms: Vec<usize>,
     /// "is eight eighty grams": how many tokens of the number behind the terms are the result; the rest is none of the sum.
@@ -158,9 +160,10 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
     let said: Vec<&Quantity> = terms.iter().filter_map(|&term| quantity(term)).collect();
     let plain = value(&said, &operations, |quantity| term(quantity, reader))?.over(&scale)?;
     // "seven thirty-five divided by six" may be said of money.
+    let came_out_in_money =
+        || value(&said, &operations, |quantity| priced(quantity).unwrap_or_else(|| term(quantity, reader)));
     let in_money = || {
-        let came_out =
-            value(&said, &operations, |quantity| priced(quantity).unwrap_or_else(|| term(quantity, reader)))?;
+        let came_out = came_out_in_money()?;
         match priced(result) {
             Some(price) => Some(rounds_to(&came_out, &price, &price, &Exact::ratio(1, 100))),
             None => Some(rounds_to(&came_out.over(&scale)?, &result.low, &result.high, &result.step)),
@@ -193,7 +196,7 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
         if rounds_to(&came_out, &head, &head, &Exact::one()) {
             terms.pop();
             let start = quantity(first)?.start;
-            return Some(Sum { start, end: result.start + words, holds: true, terms, split: words });
+            return Some(Sum { start, end: result.start + words, holds: true, comes_to: head, terms, split: words });
         }
     }
     // Two numbers with nothing between leave open where the first term starts: then nothing is said to be wrong.
@@ -210,7 +213,14 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
         return None;
     }
     let holds = holds || open;
-    Some(Sum { start: quantity(first)?.start, end: result.end, holds, terms, split: 0 })
+    let cent = Exact::ratio(1, 100);
+    let money = said.iter().any(|term| priced(term).is_some() || term.unit.is_some_and(is_money));
+    let comes_to = match (money, priced(result)) {
+        (true, Some(_)) => came_out_in_money()?.round_to(&cent),
+        (true, None) => came_out_in_money()?.over(&scale)?.round_to(&result.step),
+        (false, _) => plain.round_to(&result.step),
+    };
+    Some(Sum { start: quantity(first)?.start, end: result.end, holds, comes_to, terms, split: 0 })
 }
 
 /// "lemons 1.95, so 4.49 and 1.95 is 6.54": whether the terms are said again right behind where they were said first.
@@ -227,6 +237,10 @@ fn repeated(hearing: &Hearing<'_>, terms: &[usize]) -> bool {
 /// The unit of a term that a result takes over: not a percent, not a plain number.
 fn money_or_weight(quantity: &Quantity) -> Option<SaidUnit> {
     quantity.unit.filter(|unit| *unit != SaidUnit::Unit(Unit::Percent))
+}
+
+fn is_money(unit: SaidUnit) -> bool {
+    unit.kind(Kind::Weight) == Kind::Money
 }
 
 /// "seven thirty-five" as money.
@@ -279,7 +293,7 @@ fn past_nouns(hearing: &Hearing<'_>, from: usize, to: usize) -> Vec<usize> {
             || token.is(Sense::Each)
             || token.senses.is_empty()
             || token.is(Sense::Aside)
-            || token.is(Sense::For) && hearing.tokens.get(at + 1).is_some_and(|next| next.text == "everything");
+            || token.is(Sense::For) && hearing.reader().phrase(at + 1, |role| role == Role::Whole).is_some();
         if !noun || token.gap == Gap::Sentence {
             break;
         }

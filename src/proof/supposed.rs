@@ -34,12 +34,16 @@ impl Maker<'_, '_> {
             .take_while(|&at| self.hearing.tape().flows(at + 1) && !self.hearing.stops(at));
         // "in a muffin tin i think you'd get twelve"
         let you = |at: usize| tokens[at].text == "youd" && heard.noun == Noun::Pieces;
-        clause.any(|at| {
-            let it = tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its";
-            // "it doesn't matter whether I make 28 or seven"
-            let makes = heard.kind == Some(Kind::Count) && tokens[at + 1].is(Sense::Speaker);
-            you(at) || tokens[at].is(Sense::If) && (it || makes)
-        })
+        // "if it goes over 104 degrees you stop" tells a bound of the method.
+        let bound = heard.kind == Some(Kind::Temperature)
+            && start.checked_sub(1).is_some_and(|at| self.hearing.tape().is(at, Sense::Above));
+        !bound
+            && clause.any(|at| {
+                let it = tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its";
+                // "it doesn't matter whether I make 28 or seven"
+                let makes = heard.kind == Some(Kind::Count) && tokens[at + 1].is(Sense::Speaker);
+                you(at) || tokens[at].is(Sense::If) && (it || makes)
+            })
     }
 
     /// Whether it is what a batch of another size has: "double it, that's two point four kilos and six jars".

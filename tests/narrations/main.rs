@@ -108,18 +108,14 @@ fn labels_stand_where_they_say_and_name_what_there_is() {
 
 /// What a label expects of a line's weight or percent is what the figures show of it, at the recipe as written or at one of its variants.
 fn expectations(narration: &Narration, base: &Value) {
-    let mut sheets = vec![base.clone()];
-    if base["variant"].is_null() {
-        let variants = labels::list(&base["variants"]).map(|variant| labels::string(&variant["id"]));
-        sheets.extend(variants.map(|variant| figures(narration, &["--variant", &variant])));
-    } else {
-        // "if you use cow's milk then it's 198": of a variant's take, the recipe as written.
-        let named = |at: usize| narration.arguments.get(at).is_some_and(|argument| argument == "--variant");
-        let rest = narration.arguments.iter().enumerate();
-        let rest =
-            rest.filter(|(at, _)| !(named(*at) || *at > 0 && named(at - 1))).map(|(_, argument)| argument.as_str());
-        sheets.push(figures_with(narration, &rest.collect::<Vec<_>>()));
-    }
+    // "if you use cow's milk then it's 198": of a variant's take, the recipe as written or another variant.
+    let named = |at: usize| narration.arguments.get(at).is_some_and(|argument| argument == "--variant");
+    let rest = narration.arguments.iter().enumerate().filter(|(at, _)| !(named(*at) || *at > 0 && named(at - 1)));
+    let rest: Vec<&str> = rest.map(|(_, argument)| argument.as_str()).collect();
+    let variants = labels::list(&base["variants"]).map(|variant| labels::string(&variant["id"]));
+    let of_variant = |id: String| figures_with(narration, &[rest.as_slice(), &["--variant", &id]].concat());
+    let mut sheets = vec![base.clone(), figures_with(narration, &rest)];
+    sheets.extend(variants.map(of_variant));
     for claim in &narration.claims {
         let (Some((low, _)), [about]) = (claim.expected, claim.about.as_slice()) else { continue };
         let key = match claim.kind.as_str() {
@@ -189,7 +185,7 @@ const GATES: Gates = Gates { precision: 0.95, recall: 0.95, linking: 0.95, slips
 
 /// What was reached on narrations that rules were worked out by, those of seven writers, and must not be lost again.
 const REACHED: Gates =
-    Gates { precision: 0.988, recall: 0.965, linking: 0.988, slips: 0.953, alarms: 0.85, wrong_names: 0 };
+    Gates { precision: 0.989, recall: 0.965, linking: 0.989, slips: 0.952, alarms: 0.83, wrong_names: 0 };
 
 /// The same on the demo channel's own takes.
 const REACHED_DEMO: Gates =
@@ -197,7 +193,7 @@ const REACHED_DEMO: Gates =
 
 /// The same on those that nobody has looked at.
 const REACHED_UNSEEN: Gates =
-    Gates { precision: 0.98, recall: 0.936, linking: 0.99, slips: 0.91, alarms: 2.2, wrong_names: 0 };
+    Gates { precision: 0.98, recall: 0.936, linking: 0.99, slips: 0.91, alarms: 2.3, wrong_names: 0 };
 
 impl Gates {
     /// Those that a score misses, in words.

@@ -268,6 +268,28 @@ const TALK: &[(&str, &str, &str)] = &[
     ("sweetcorn-puffs", "you don't double it so ninety grams of water", "!weight 90 main.water"),
     ("sweetcorn-puffs", "If you only have dried coriander then two teaspoons.", "?volume 10 -"),
     ("sweetcorn-puffs", "if you've no scale that's three teaspoons of salt", "!volume 15 main.salt"),
+    // A size told by a count of pieces or by what two amounts have in common; what one alone is wrong of is a slip.
+    (
+        "sweetcorn-puffs",
+        "for the church i make 54 puffs and that's 900 grams of sweetcorn",
+        "?count 54 -, ?weight 900 -",
+    ),
+    (
+        "sweetcorn-puffs",
+        "the card in the drawer says 210 grams of chickpea flour and 90 grams of rice flour",
+        "?weight 210 -, ?weight 90 -",
+    ),
+    ("sweetcorn-puffs", "sweetcorn 600 grams", "!weight 600 main.sweetcorn"),
+    ("sweetcorn-puffs", "we make 36 puffs so 14 grams of salt", "!count 36 yield.pieces, !weight 14 main.salt"),
+    // A place has prices and no times; a bound is no supposition; what is well below the boil is of no oil.
+    (
+        "sweetcorn-puffs",
+        "i have a laser thing off the market so a hundred and sixty degrees for the oil",
+        "!temperature 160 step.heat-the-oil",
+    ),
+    ("lock-house-squares", "bake it and check the middle it's gotta hit 62", "!temperature 62 step.bake"),
+    ("sweetcorn-puffs", "the bus leaves at ten past for a crew of eleven", ""),
+    ("sweetcorn-puffs", "i put a song on it's four minutes long", ""),
     // Without marks a name behind may be the next one's.
     (
         "sweetcorn-puffs",
@@ -349,6 +371,17 @@ fn sums_are_heard_as_people_say_them() {
         ("water and salt and twenty grams is a lot", &[]),
     ] {
         assert_eq!(sums(text), expected, "{text:?}");
+    }
+    // What comes out is told of one that is wrong: 4.05 by 15 is 0.27.
+    let truth = truth_of("sweetcorn-puffs");
+    for (text, comes_to) in [
+        ("four euro five divided by fifteen is thirty one cents", "27"),
+        ("4 05 divided by 15 is 31 cents", "27"),
+        ("eight times forty grams is three hundred grams", "320"),
+    ] {
+        let proof = proofed("words.txt", text, &truth);
+        let sums: Vec<_> = proof.sums.iter().map(|sum| (sum.holds, sum.comes_to.as_str())).collect();
+        assert_eq!(sums, [(false, comes_to)], "{text:?}");
     }
     // What is said again in a sum of money was money before.
     let truth = truth_of("sweetcorn-puffs");

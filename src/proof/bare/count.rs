@@ -5,6 +5,7 @@ use super::{Bare, Meaning};
 use crate::exact::Exact;
 use crate::proof::hear::{Fate, Noun};
 use crate::proof::lexicon::{Cue, Role, Sense};
+use crate::proof::near;
 use crate::proof::token::Gap;
 use crate::sheet::{Kind, Topic};
 
@@ -180,6 +181,15 @@ impl Bare<'_, '_> {
         // "I'm baking six of the mill loaf"
         let dish = self.mention_within(end + 2, 2).is_some_and(|mention| self.is_piece(mention));
         them && several && self.noun().is_none() && (dish || all || many || pieces && !self.quantity.lone_one)
+    }
+
+    /// "Eggs. Four, at room temperature.": a name that was a sentence by itself, and how many there are of it.
+    pub(super) fn of_heading(&self) -> Option<usize> {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        let opens = start > 0 && self.hearing.tokens[start].gap == Gap::Sentence && !self.flows(end);
+        let few = self.quantity.low.is_whole() && self.quantity.high < Exact::from(40);
+        let mention = near::heading(self.hearing, start).filter(|_| opens && few)?;
+        self.is_counted(mention).then_some(mention)
     }
 
     /// "it makes twelve", "you'll get twenty of these".

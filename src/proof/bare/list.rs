@@ -79,7 +79,9 @@ impl Bare<'_, '_> {
         }
         // "stirring every ten"
         if lasting && gap <= 12 && led == "every" && free && self.noun().is_none() {
-            return Some(unit);
+            // Nobody stirs every ten hours what simmers "an hour and fifty minutes".
+            let short = unit == SaidUnit::Unit(Unit::Hour) && self.quantity.low >= Exact::from(5);
+            return Some(if short { SaidUnit::Unit(Unit::Minute) } else { unit });
         }
         // "they come up at two minutes, but we want three to four"
         let near =
@@ -177,10 +179,6 @@ impl Bare<'_, '_> {
     pub(super) fn percent_list(&self) -> Option<SaidUnit> {
         let (before, behind) = self.names_beside(self.index);
         let percent = SaidUnit::Unit(Unit::Percent);
-        // "garlic, five cloves" behind percents
-        if self.flows(self.quantity.end) && self.is(self.quantity.end, Sense::Portion) {
-            return None;
-        }
         if !self.quantity.lone_one && self.quantity.high <= Exact::from(100) && self.follows_percents() {
             return Some(percent);
         }

@@ -101,6 +101,11 @@ impl Bare<'_, '_> {
         if self.is_rate() {
             return Meaning::Not(Fate::Package);
         }
+        // "for a crew of eleven"
+        let people = self.before().is_some_and(|of| of > 0 && self.is(of, Sense::Of) && self.is(of - 1, Sense::People));
+        if people {
+            return Meaning::Not(Fate::Idle);
+        }
         // "it leaves at ten past"
         if self.flows(end) && self.is(end, Sense::ByTheClock) && self.quantity.high < Exact::from(60) {
             return Meaning::Not(Fate::Idle);
@@ -195,6 +200,9 @@ impl Bare<'_, '_> {
         let named = named && !dough;
         if wet && !named && self.ends_clause(end) && self.noun().is_none() {
             return Meaning::Unit(SaidUnit::Unit(Unit::Percent));
+        }
+        if let Some(mention) = self.of_heading() {
+            return Meaning::Counts(Noun::Mention(mention));
         }
         if self.divides() || self.of_them() || self.fill_a_tin() {
             return Meaning::Counts(Noun::Pieces);

@@ -116,7 +116,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Resized,
-        "a double; double batch; double size; double the grams; double the amounts; for twice as much; for half as much; for a second; half batch; \
+        "a double; make double; two pans; two tins; two trays; double batch; double size; double the grams; double the amounts; for twice as much; for half as much; for a second; half batch; \
          half size; big batch; bigger batch; large batch; larger batch; small batch; smaller batch; smaller batches; bigger batches; two batches; three \
          batches; smaller lot; bigger lot; for a crowd; for a party",
     ),

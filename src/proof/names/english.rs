@@ -9,7 +9,7 @@ pub(super) const SMALL: &str = "\
     have has had having will would can could should may might must not no yes okay ok oh just only also too very really \
     quite some any all both each every more most less much many few one ones here there where when how why now get gets got \
     go goes going went gone come comes came make makes made take takes took put puts let like know think see look say says \
-    said want need way thing things bit lot right left first last next other another same such own back good nice plenty enough lots loads tell types kind sort roughly";
+    said want need way thing things bit lot right left first last next other another same such own back good nice plenty enough lots loads set sets lose loses stay stays tell types kind sort roughly";
 
 /// What stands in every kitchen, and in no name, alone or run together with words beside it.
 pub(super) const THEMSELVES: &[&str] = &["scale", "scales"];
