@@ -281,20 +281,13 @@ impl List<'_, '_> {
                 let end = self.quantity().end;
                 let water = self.hearing.tape().flows(end)
                     && self.hearing.tokens.get(end).is_some_and(|token| token.text == "water");
-                // "it's 76 percent water in the end"
-                // "it's 65 percent water with the starter counted"
-                let with = water
-                    && self.hearing.tape().flows(end + 1)
-                    && self.hearing.tokens.get(end + 1).is_some_and(|token| token.text == "with")
-                    && (end + 2..end + 4).any(|at| self.hearing.mention_at.get(at).copied().flatten().is_some());
-                let overall = with
-                    || water
-                        && self.hearing.tape().flows(end + 1)
-                        && self
-                            .hearing
-                            .tokens
-                            .get(end + 1)
-                            .is_some_and(|token| token.text == "in" || token.text == "altogether");
+                // "it's 76 percent water in the end", "it's 65 percent water with the starter counted"
+                let behind = self.hearing.tokens.get(end + 1).filter(|_| water && self.hearing.tape().flows(end + 1));
+                let overall = behind.is_some_and(|token| match token.text.as_str() {
+                    "in" | "altogether" => true,
+                    "with" => self.hearing.names_behind(end + 2, 2),
+                    _ => false,
+                });
                 // "it stays wet, about 65 percent water, starter and all"
                 let wet = water && self.cue(Cue::Wet, 5, 0);
                 if overall || wet || water && self.cue(Cue::Total, 8, 0) {

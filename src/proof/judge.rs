@@ -49,9 +49,12 @@ impl<'q> Said<'q> {
         fact.values.iter().any(|value| self.agrees(value))
     }
 
-    /// Whether it agrees with `size` times a fact.
+    /// Whether it agrees with `size` times a fact; with none of it, nothing does.
     pub fn agrees_times(&self, fact: &Fact, size: &Exact) -> bool {
-        let part = |value: &Exact| value.over(size).unwrap_or_else(Exact::zero);
+        if !size.is_positive() {
+            return false;
+        }
+        let part = |value: &Exact| value / size;
         let (low, high, step) = (part(&self.quantity.low), part(&self.quantity.high), part(&self.quantity.step));
         let quantity = Quantity { low, high, step, ..self.quantity.clone() };
         Said { quantity: &quantity, ..*self }.agrees_with(fact)

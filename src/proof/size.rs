@@ -89,13 +89,8 @@ impl Maker<'_, '_> {
             Kind::Duration => 24,
             Kind::Temperature if heard.carried => 2,
             Kind::Temperature => 6,
-            Kind::Weight | Kind::Percent if chosen.cost > APART => {
-                if beside {
-                    5
-                } else {
-                    3
-                }
-            }
+            Kind::Weight | Kind::Percent if chosen.cost > APART && beside => 5,
+            Kind::Weight | Kind::Percent if chosen.cost > APART => 3,
             Kind::Weight | Kind::Percent | Kind::Volume | Kind::Length | Kind::Money | Kind::Count => 15,
         });
         let far = |value: &Value| said > value.high() * &times || &said * &times < *value.low();

@@ -280,6 +280,14 @@ const TALK: &[(&str, &str, &str)] = &[
         "?weight 210 -, ?weight 90 -",
     ),
     ("sweetcorn-puffs", "sweetcorn 600 grams", "!weight 600 main.sweetcorn"),
+    ("sweetcorn-puffs", "we make 0 puffs so that's 900 grams of sweetcorn", "!weight 900 main.sweetcorn"),
+    // All of a script for twice the batch is no aside.
+    (
+        "sweetcorn-puffs",
+        "this makes 36 puffs chickpea flour 210 grams rice flour 90 grams spring onion 84 grams water 72 grams",
+        "!count 36 yield.pieces, !weight 210 main.chickpea-flour, !weight 90 main.rice-flour, !weight 84 main.spring-onion, \
+         !weight 72 main.water",
+    ),
     ("sweetcorn-puffs", "we make 36 puffs so 14 grams of salt", "!count 36 yield.pieces, !weight 14 main.salt"),
     // A place has prices and no times; a bound is no supposition; what is well below the boil is of no oil.
     (

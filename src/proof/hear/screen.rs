@@ -288,7 +288,7 @@ impl Hearing<'_> {
     }
 
     /// Whether a name starts within so many tokens.
-    pub(super) fn names_behind(&self, at: usize, reach: usize) -> bool {
+    pub fn names_behind(&self, at: usize, reach: usize) -> bool {
         (at..at + reach).any(|at| self.mention_at.get(at).copied().flatten().is_some())
     }
 
