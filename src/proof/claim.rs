@@ -107,7 +107,7 @@ pub struct SumSaid {
     pub place: Place,
     /// Whether the arithmetic is right.
     pub holds: bool,
-    /// What comes out, as a number of the unit of its result.
+    /// What comes out, with the unit of its result as that was said.
     pub comes_to: String,
     /// The claim that its result makes, if a figure answers to it: whether that is right.
     pub result: Option<Claim>,
@@ -497,7 +497,12 @@ impl Maker<'_, '_> {
     fn sum(&self, sum: &Sum, results: &[(usize, Claim)]) -> SumSaid {
         let result = sum.result().and_then(|last| results.iter().find(|(heard, _)| *heard == last));
         let result = result.map(|(_, claim)| claim.clone()).filter(|claim| claim.verdict != Verdict::Unplaced);
-        SumSaid { place: self.place(sum.start, sum.end), holds: sum.holds, comes_to: sum.comes_to.decimal(), result }
+        let unit = &self.hearing.tokens[sum.end - 1];
+        let said =
+            |unit: &str| if unit.starts_with(char::is_alphabetic) { format!(" {unit}") } else { unit.to_owned() };
+        let unit = unit.unit().map_or_else(String::new, |_| said(&unit.text));
+        let comes_to = format!("{}{unit}", sum.comes_to.decimal());
+        SumSaid { place: self.place(sum.start, sum.end), holds: sum.holds, comes_to, result }
     }
 }
 

@@ -2,6 +2,7 @@
 //! be; then what has no figure, sums, what was never said, and counts. Must not know a terminal.
 
 use super::claim::{Claim, Place, Proof, SumSaid, Verdict};
+use super::supposed;
 use crate::diag::sanitise;
 use crate::source::script::{Millis, Script};
 use std::fmt::Write as _;
@@ -32,7 +33,7 @@ pub fn report(proof: &Proof, script: &Script, look: Look) -> String {
         quote(&mut text, &claim.place, script, look);
         let _ = writeln!(text, "{}{}", indent(), verdict(claim));
         if look.explain {
-            if let Some(doubt) = claim.doubt {
+            if let Some(doubt) = claim.doubt.filter(|_| not_of_this(claim).is_none()) {
                 let _ = writeln!(text, "{}  left unplaced: {doubt}", indent());
             }
             for (about, cost, why) in &claim.tried {
@@ -55,7 +56,8 @@ pub fn report(proof: &Proof, script: &Script, look: Look) -> String {
     if !unplaced.is_empty() && !look.explain {
         text.push_str("No figure answers to these\n");
         for claim in unplaced {
-            let _ = writeln!(text, "  {}  {}", at(&claim.place), sanitise(&claim.place.text));
+            let why = not_of_this(claim).map_or_else(String::new, |why| format!(": {why}"));
+            let _ = writeln!(text, "  {}  {}{why}", at(&claim.place), sanitise(&claim.place.text));
         }
         text.push('\n');
     }
@@ -94,6 +96,11 @@ fn rank(cost: i32) -> &'static str {
         151..=300 => "much speaks against it",
         _ => "a last resort",
     }
+}
+
+/// Why a claim of this dish is held against nothing: it is of another size, or of other food.
+fn not_of_this(claim: &Claim) -> Option<&'static str> {
+    claim.doubt.filter(|why| supposed::OF_THE_DISH.contains(why))
 }
 
 /// What is wrong with a sum that does not hold.
@@ -164,7 +171,7 @@ pub(super) fn verdict(claim: &Claim) -> String {
             format!("should be {expected}, {about}{of_variant}; likely misheard")
         }
         Verdict::Differs => format!("should be {expected}, {about}{of_variant}"),
-        Verdict::Unplaced => "no figure answers to it".to_owned(),
+        Verdict::Unplaced => not_of_this(claim).unwrap_or("no figure answers to it").to_owned(),
     }
 }
 

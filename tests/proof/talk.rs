@@ -383,9 +383,10 @@ fn sums_are_heard_as_people_say_them() {
     // What comes out is told of one that is wrong: 4.05 by 15 is 0.27.
     let truth = truth_of("sweetcorn-puffs");
     for (text, comes_to) in [
-        ("four euro five divided by fifteen is thirty one cents", "27"),
-        ("4 05 divided by 15 is 31 cents", "27"),
-        ("eight times forty grams is three hundred grams", "320"),
+        ("four euro five divided by fifteen is thirty one cents", "27 cents"),
+        ("4 05 divided by 15 is 31 cents", "27 cents"),
+        ("eight times forty grams is three hundred grams", "320 grams"),
+        ("40 divided by 200 is 30%", "20%"),
     ] {
         let proof = proofed("words.txt", text, &truth);
         let sums: Vec<_> = proof.sums.iter().map(|sum| (sum.holds, sum.comes_to.as_str())).collect();
