@@ -139,7 +139,8 @@ pub enum Command {
     /// Hold a script or captions against a recipe's figures: what was said, against what is true
     ///
     /// Finds every quantity that is said, links it to its figure and reports what differs, with its place. FILE is WebVTT,
-    /// SubRip, plain text or Markdown. The exit code is also 1 if anything said differs, so that a script can stop an upload.
+    /// SubRip, plain text or Markdown. The exit code is also 1 if anything said differs or a sum does not come out, so
+    /// that a script can stop an upload.
     Proof {
         /// Which recipe and how much of it.
         #[command(flatten)]

@@ -113,6 +113,18 @@ pub struct SumSaid {
     pub result: Option<Claim>,
 }
 
+impl SumSaid {
+    /// Whether its result differs from its figure.
+    pub fn result_differs(&self) -> bool {
+        self.result.as_ref().is_some_and(|claim| claim.verdict == Verdict::Differs)
+    }
+
+    /// Whether the arithmetic does not come out, or its result is another than the figure.
+    pub fn is_wrong(&self) -> bool {
+        !self.holds || self.result_differs()
+    }
+}
+
 /// Everything found in a script.
 #[derive(Clone, Debug)]
 pub struct Proof {
@@ -142,9 +154,14 @@ impl Proof {
         self.claims.iter().filter(|claim| claim.verdict == verdict).count()
     }
 
-    /// Whether anything said differs from its figure.
+    /// How many sums are wrong: their arithmetic does not come out, or their result differs from its figure.
+    pub fn wrong_sums(&self) -> usize {
+        self.sums.iter().filter(|sum| sum.is_wrong()).count()
+    }
+
+    /// Whether anything said differs from its figure, or does not add up.
     pub fn differs(&self) -> bool {
-        self.count(Verdict::Differs) > 0
+        self.count(Verdict::Differs) > 0 || self.wrong_sums() > 0
     }
 }
 

@@ -42,10 +42,10 @@ pub fn report(proof: &Proof, script: &Script, look: Look) -> String {
         }
         text.push('\n');
     }
-    for sum in proof.sums.iter().filter(|sum| look.explain || !sum.holds || result_differs(sum)) {
+    for sum in proof.sums.iter().filter(|sum| look.explain || sum.is_wrong()) {
         let _ = writeln!(text, "A sum");
         quote(&mut text, &sum.place, script, look);
-        let said = match (sum.holds, result_differs(sum)) {
+        let said = match (sum.holds, sum.result_differs()) {
             (false, _) => wrong_sum(sum),
             (true, true) => sum.result.as_ref().map_or_else(String::new, verdict),
             (true, false) => "it comes out".to_owned(),
@@ -106,10 +106,6 @@ fn not_of_this(claim: &Claim) -> Option<&'static str> {
 /// What is wrong with a sum that does not hold.
 pub(super) fn wrong_sum(sum: &SumSaid) -> String {
     format!("the arithmetic does not come out: it makes {}", sum.comes_to)
-}
-
-pub(super) fn result_differs(sum: &SumSaid) -> bool {
-    sum.result.as_ref().is_some_and(|claim| claim.verdict == Verdict::Differs)
 }
 
 fn indent() -> &'static str {
@@ -182,8 +178,12 @@ pub(super) fn counts(proof: &Proof) -> String {
         (differs, 0) => number(differs, "differs", "differ"),
         (differs, misheard) => format!("{} ({misheard} likely misheard)", number(differs, "differs", "differ")),
     };
+    let sums = match proof.wrong_sums() {
+        0 => String::new(),
+        wrong => format!("; {} wrong", number(wrong, "sum is", "sums are")),
+    };
     format!(
-        "{}: {}, {differs}, {}\n",
+        "{}: {}, {differs}, {}{sums}\n",
         number(proof.claims.len(), "claim", "claims"),
         number(proof.count(Verdict::Agrees), "agrees", "agree"),
         number(proof.count(Verdict::Unplaced), "has no figure", "have no figure"),

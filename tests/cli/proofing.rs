@@ -46,6 +46,23 @@ fn numbers_are_set_in_digits_only_where_that_is_asked_for() {
     assert_eq!(refused.code, 2);
 }
 
+/// A script that stops an upload is stopped by a sum that does not come out too, and told what it makes.
+#[test]
+fn a_wrong_sum_stops_an_upload_and_a_right_one_does_not() {
+    let kitchen = Kitchen::new();
+    kitchen.write("script.txt", "Eight times forty grams is three hundred grams.\n");
+    let done = kitchen.run(&["proof", "soup", "script.txt"]);
+    assert!(done.code == 1 && done.out.contains("does not come out: it makes 320 grams"), "{}", done.out);
+    assert!(done.out.ends_with("0 have no figure; 1 sum is wrong\n"), "{}", done.out);
+    kitchen.write("script.txt", "Eight times forty grams is three hundred and twenty grams.\n");
+    let done = kitchen.run(&["proof", "soup", "script.txt"]);
+    assert!(done.code == 0 && done.out.ends_with("0 have no figure\n"), "{}", done.out);
+    // What is of another size says so, and stops nothing.
+    kitchen.write("script.txt", "If you want more, double it, that's two thousand grams of water.\n");
+    let done = kitchen.run(&["proof", "soup", "script.txt"]);
+    assert!(done.code == 0 && done.out.contains("grams of water: it is of a batch of another size"), "{}", done.out);
+}
+
 /// Expected sums by hand from the demo's totals: 18.85 at the till less 4.05 used.
 #[test]
 fn what_is_left_of_the_shopping_has_its_figure() {
