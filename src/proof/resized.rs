@@ -19,10 +19,6 @@ const FEW: i64 = 4;
 /// Sizes that are made of a batch where no number says which, as fractions.
 const SIZES: &[(i64, i64)] = &[(2, 1), (3, 1), (4, 1), (5, 1), (6, 1), (3, 2), (1, 2), (1, 3), (2, 3), (1, 4)];
 
-/// At most so many are told by the way. More of them, where fewer are right, are of a script for another size, and each is wrong of
-/// the one it is held against.
-const BY_THE_WAY: usize = 4;
-
 /// A claim that its figure does not hold for.
 struct Odd<'m> {
     /// Its place among what is heard.
@@ -56,8 +52,9 @@ impl Maker<'_, '_> {
             let fact = link.tried[link.chosen].fact(self.truth).filter(|fact| fact.topic == Topic::Line);
             fact.is_some_and(|fact| self.agrees(&self.hearing.heard[link.heard], fact))
         };
-        let right = || linked.iter().filter(agrees).count();
-        if found.len() > BY_THE_WAY && found.len() > right() { BTreeSet::new() } else { found }
+        // Told by the way they are fewer than what is right; else the script is for another size, and each is wrong of this one.
+        let right = linked.iter().filter(agrees).count();
+        if found.len() > right { BTreeSet::new() } else { found }
     }
 
     /// What is not right of its figure, where that grows with the batch.

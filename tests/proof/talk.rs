@@ -271,17 +271,22 @@ const TALK: &[(&str, &str, &str)] = &[
     // A size told by a count of pieces or by what two amounts have in common; what one alone is wrong of is a slip.
     (
         "sweetcorn-puffs",
-        "for the church i make 54 puffs and that's 900 grams of sweetcorn",
-        "?count 54 -, ?weight 900 -",
+        "chickpea flour 105 grams rice flour 45 grams for the church i make 54 puffs and that's 900 grams of sweetcorn",
+        "weight 105 main.chickpea-flour, weight 45 main.rice-flour, ?count 54 -, ?weight 900 -",
     ),
     (
         "sweetcorn-puffs",
-        "the card in the drawer says 210 grams of chickpea flour and 90 grams of rice flour",
-        "?weight 210 -, ?weight 90 -",
+        "Sweetcorn 300 grams. Water 36 grams. On sundays 210 grams of chickpea flour and 90 grams of rice flour.",
+        "weight 300 main.sweetcorn, weight 36 main.water, ?weight 210 -, ?weight 90 -",
     ),
     ("sweetcorn-puffs", "sweetcorn 600 grams", "!weight 600 main.sweetcorn"),
     ("sweetcorn-puffs", "we make 0 puffs so that's 900 grams of sweetcorn", "!weight 900 main.sweetcorn"),
-    // All of a script for twice the batch is no aside.
+    // A script for twice the batch is no aside.
+    (
+        "sweetcorn-puffs",
+        "it makes 36 puffs so chickpea flour 210 grams",
+        "!count 36 yield.pieces, !weight 210 main.chickpea-flour",
+    ),
     (
         "sweetcorn-puffs",
         "this makes 36 puffs chickpea flour 210 grams rice flour 90 grams spring onion 84 grams water 72 grams",
