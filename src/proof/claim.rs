@@ -178,7 +178,7 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
     maker.in_order(&mut linked);
     maker.sides(&mut linked);
     maker.rests(&mut linked);
-    maker.resized = maker.of_another_size(&linked);
+    maker.resized = maker.find_resized(&linked);
     let together = ledger::together(hearing, truth, &linked);
     let mut said: BTreeSet<&str> = BTreeSet::new();
     let (mut claims, mut results) = (Vec::new(), Vec::new());

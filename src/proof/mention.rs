@@ -30,6 +30,13 @@ pub struct Mention {
     pub named: Vec<(Named, u8)>,
 }
 
+impl Mention {
+    /// Whether it may be of a part.
+    pub fn is_part(&self) -> bool {
+        self.named.iter().any(|(named, _)| matches!(named, Named::Part(_)))
+    }
+}
+
 /// Longest name in words.
 const LONGEST: usize = 5;
 

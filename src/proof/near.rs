@@ -62,11 +62,6 @@ pub(super) fn is_basis(hearing: &Hearing<'_>, mention: usize) -> bool {
     named.iter().any(|(named, _)| matches!(named, Named::Thing(thing) if hearing.truth.things[*thing].basis))
 }
 
-/// Whether a name is of a part.
-fn is_part(hearing: &Hearing<'_>, mention: usize) -> bool {
-    hearing.mentions[mention].named.iter().any(|(named, _)| matches!(named, Named::Part(_)))
-}
-
 /// Names behind a quantity. Answers whether "of" is followed by something that has no name here.
 fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
     let quantity = &hearing.heard[index].quantity;
@@ -346,8 +341,10 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             };
             // "the walnuts, eighteen percent of the onion, are fifty-two grams": what it is reckoned by is none of it.
             // "fourteen percent of the dough's flour"
-            let part =
-                start.checked_sub(1).and_then(|at| hearing.mention_at[at]).filter(|&before| is_part(hearing, before));
+            let part = start
+                .checked_sub(1)
+                .and_then(|at| hearing.mention_at[at])
+                .filter(|&before| hearing.mentions[before].is_part());
             let start = part.map_or(start, |part| hearing.mentions[part].start);
             let the = start > 1 && hearing.tokens[start - 1].is(Sense::Determiner);
             let of = start.checked_sub(if the { 2 } else { 1 }).filter(|&of| hearing.tokens[of].is(Sense::Of));

@@ -45,12 +45,7 @@ pub fn report(proof: &Proof, script: &Script, look: Look) -> String {
     for sum in proof.sums.iter().filter(|sum| look.explain || sum.is_wrong()) {
         let _ = writeln!(text, "A sum");
         quote(&mut text, &sum.place, script, look);
-        let said = match (sum.holds, sum.result_differs()) {
-            (false, _) => wrong_sum(sum),
-            (true, true) => sum.result.as_ref().map_or_else(String::new, verdict),
-            (true, false) => "it comes out".to_owned(),
-        };
-        let _ = writeln!(text, "{}{said}\n", indent());
+        let _ = writeln!(text, "{}{}\n", indent(), sum_verdict(sum));
     }
     let unplaced: Vec<&Claim> = proof.claims.iter().filter(|claim| claim.verdict == Verdict::Unplaced).collect();
     if !unplaced.is_empty() && !look.explain {
@@ -103,9 +98,13 @@ fn not_of_this(claim: &Claim) -> Option<&'static str> {
     claim.doubt.filter(|why| supposed::OF_THE_DISH.contains(why))
 }
 
-/// What is wrong with a sum that does not hold.
-pub(super) fn wrong_sum(sum: &SumSaid) -> String {
-    format!("the arithmetic does not come out: it makes {}", sum.comes_to)
+/// Whether a sum comes out, and else what it makes or what its result should be.
+pub(super) fn sum_verdict(sum: &SumSaid) -> String {
+    match sum.result.as_ref().filter(|_| sum.result_differs()) {
+        _ if !sum.holds => format!("the arithmetic does not come out: it makes {}", sum.comes_to),
+        Some(result) => verdict(result),
+        None => "it comes out".to_owned(),
+    }
 }
 
 fn indent() -> &'static str {

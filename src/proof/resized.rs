@@ -37,7 +37,7 @@ impl Odd<'_> {
 
 impl Maker<'_, '_> {
     /// What is of another size, by its place among what is heard.
-    pub(super) fn of_another_size(&self, linked: &[Linked]) -> BTreeSet<usize> {
+    pub(super) fn find_resized(&self, linked: &[Linked]) -> BTreeSet<usize> {
         let odd: Vec<Odd<'_>> = linked.iter().filter_map(|link| self.odd(link)).collect();
         let mut found: BTreeSet<usize> = odd.iter().filter(|odd| self.size_is_told(odd)).map(|odd| odd.heard).collect();
         for (at, one) in odd.iter().enumerate() {

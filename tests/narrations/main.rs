@@ -114,7 +114,8 @@ fn expectations(narration: &Narration, base: &Value) {
     let rest: Vec<&str> = rest.map(|(_, argument)| argument.as_str()).collect();
     let variants = labels::list(&base["variants"]).map(|variant| labels::string(&variant["id"]));
     let of_variant = |id: String| figures_with(narration, &[rest.as_slice(), &["--variant", &id]].concat());
-    let mut sheets = vec![base.clone(), figures_with(narration, &rest)];
+    let mut sheets = vec![base.clone()];
+    sheets.extend((!base["variant"].is_null()).then(|| figures_with(narration, &rest)));
     sheets.extend(variants.map(of_variant));
     for claim in &narration.claims {
         let (Some((low, _)), [about]) = (claim.expected, claim.about.as_slice()) else { continue };

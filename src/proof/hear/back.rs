@@ -296,9 +296,7 @@ impl Hearing<'_> {
                 || reader.phrase(at, tells).is_some()
                 || reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| length > 1);
             // "yesterday evening I did the starter: rye flour 123 grams" tells of a part of this recipe.
-            let part = self.mention_at[at].is_some_and(|mention| {
-                self.mentions[mention].named.iter().any(|(named, _)| matches!(named, Named::Part(_)))
-            });
+            let part = self.mention_at[at].is_some_and(|mention| self.mentions[mention].is_part());
             let done = part
                 && (opened..at).any(|at| matches!(self.tokens[at].text.as_str(), "did" | "made" | "mixed" | "set"));
             // "in the place by the station they're 6 95, they keep three days"

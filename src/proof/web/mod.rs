@@ -2,7 +2,7 @@
 //! know the disk or where the video is.
 
 use super::claim::{Claim, Place, Proof, Verdict};
-use super::report::{at, counts, verdict, wrong_sum};
+use super::report::{at, counts, sum_verdict, verdict};
 use crate::source::script::Script;
 use minijinja::value::Serde;
 use minijinja::{Environment, Value};
@@ -63,10 +63,9 @@ pub fn web_report(proof: &Proof, script: &Script, title: &str) -> String {
         spots.spot(&slip.place, "sound", format!("{sure} “{}”: {}", slip.written, slip.why))
     });
     groups.push(Group { title: "Names misheard".into(), spots: names.collect() });
-    let sums = proof.sums.iter().map(|sum| match (sum.holds, sum.result_differs()) {
-        (true, false) => spots.spot(&sum.place, "right", "it comes out".into()),
-        (false, _) => spots.spot(&sum.place, "wrong", wrong_sum(sum)),
-        (true, true) => spots.spot(&sum.place, "wrong", sum.result.as_ref().map_or_else(String::new, verdict)),
+    let sums = proof.sums.iter().map(|sum| {
+        let state = if sum.is_wrong() { "wrong" } else { "right" };
+        spots.spot(&sum.place, state, sum_verdict(sum))
     });
     groups.push(Group { title: "Sums".into(), spots: sums.collect() });
     for (title, wanted) in [("No figure answers to these", Verdict::Unplaced), ("Agrees", Verdict::Agrees)] {
