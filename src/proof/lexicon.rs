@@ -368,6 +368,16 @@ pub enum Cue {
     Compares,
 }
 
+/// What a word tells a rule that asks for it beside other words. Unlike a [`Sense`] and a [`Cue`] it leaves the word
+/// what it was: one that may be a name, or the talk between two numbers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hint {
+    /// "as": "seven as written".
+    As,
+    /// A verb that tells how much a vessel has room for: "it takes 2 litres".
+    HasRoom,
+}
+
 /// A language.
 #[derive(Clone, Copy, Debug)]
 pub struct Language {
@@ -377,6 +387,8 @@ pub struct Language {
     pub phrases: &'static [(Role, &'static str)],
     /// Words by topic, a space between.
     pub cues: &'static [(Cue, &'static str)],
+    /// Words by what they hint at, a space between, in every form they have.
+    pub hints: &'static [(Hint, &'static str)],
     /// What is too short to be a unit anywhere but right behind a digit, and the word of that unit.
     pub behind_digits: &'static [(&'static str, &'static str)],
     /// Sounds that fill a pause.
@@ -400,18 +412,45 @@ pub struct Language {
 pub struct Lexicon {
     /// The language.
     pub language: Language,
-    words: HashMap<&'static str, Vec<Sense>>,
+    words: HashMap<&'static str, Word>,
     phrases: HashMap<&'static str, Vec<(Vec<&'static str>, Role)>>,
-    cues: HashMap<&'static str, Vec<Cue>>,
+}
+
+/// All that a word can mean.
+#[derive(Debug)]
+pub struct Word {
+    /// In a number or near one.
+    pub senses: Vec<Sense>,
+    /// By its topic.
+    pub cues: Vec<Cue>,
+    /// Beside other words.
+    pub hints: Vec<Hint>,
+}
+
+/// A word that means nothing.
+static UNKNOWN: Word = Word { senses: Vec::new(), cues: Vec::new(), hints: Vec::new() };
+
+/// Puts rows of words by meaning into a table of words.
+fn insert<T: Copy>(
+    words: &mut HashMap<&'static str, Word>,
+    rows: &[(T, &'static str)],
+    meanings: impl Fn(&mut Word) -> &mut Vec<T>,
+) {
+    for (meaning, list) in rows {
+        for text in list.split_whitespace() {
+            let word = words.entry(text).or_insert(Word { senses: Vec::new(), cues: Vec::new(), hints: Vec::new() });
+            meanings(word).push(*meaning);
+        }
+    }
 }
 
 impl Lexicon {
     /// Puts the tables of `language` in order.
     pub fn new(language: &Language) -> Self {
-        let mut words: HashMap<_, Vec<Sense>> = HashMap::default();
-        for (sense, list) in language.words {
-            list.split_whitespace().for_each(|word| words.entry(word).or_default().push(*sense));
-        }
+        let mut words = HashMap::default();
+        insert(&mut words, language.words, |word| &mut word.senses);
+        insert(&mut words, language.cues, |word| &mut word.cues);
+        insert(&mut words, language.hints, |word| &mut word.hints);
         let mut phrases: HashMap<_, Vec<(Vec<&str>, Role)>> = HashMap::default();
         for (role, list) in language.phrases {
             for phrase in list.split(';') {
@@ -421,21 +460,22 @@ impl Lexicon {
         }
         // The longest first: "more or less than" is no "more or less".
         phrases.values_mut().for_each(|list| list.sort_by_key(|(words, _)| std::cmp::Reverse(words.len())));
-        let mut cues: HashMap<_, Vec<Cue>> = HashMap::default();
-        for (cue, list) in language.cues {
-            list.split_whitespace().for_each(|word| cues.entry(word).or_default().push(*cue));
-        }
-        Self { language: *language, words, phrases, cues }
+        Self { language: *language, words, phrases }
     }
 
-    /// What a word can mean.
-    pub fn senses(&self, word: &str) -> &[Sense] {
-        self.words.get(word).map_or(&[], Vec::as_slice)
+    /// All that a word can mean.
+    pub fn word(&self, text: &str) -> &Word {
+        self.words.get(text).unwrap_or(&UNKNOWN)
+    }
+
+    /// What a word can mean in a number or near one.
+    pub fn senses(&self, text: &str) -> &[Sense] {
+        &self.word(text).senses
     }
 
     /// Topics that a word tells of.
-    pub fn cues(&self, word: &str) -> &[Cue] {
-        self.cues.get(word).map_or(&[], Vec::as_slice)
+    pub fn cues(&self, text: &str) -> &[Cue] {
+        &self.word(text).cues
     }
 
     /// The longest phrase that begins a run of words, its role and its length; phrases of another role than

@@ -1,7 +1,7 @@
 //! Words of a script as tokens: folded to plain small letters, numbers read, punctuation kept as the gap before a
 //! token. Must not know a language's grammar or a recipe.
 
-use super::lexicon::{Lexicon, SaidUnit, Sense};
+use super::lexicon::{Hint, Lexicon, SaidUnit, Sense};
 use crate::exact::Exact;
 
 /// What stands between a token and the one before it, weakest first.
@@ -41,6 +41,8 @@ pub struct Token {
     pub digits: Option<Digits>,
     /// What it can mean.
     pub senses: &'static [Sense],
+    /// What it tells of beside others.
+    hints: &'static [Hint],
     /// Whether "is" may hang on it: "water's".
     pub contracted: bool,
     /// Whether it stands right behind the token before it, in the same word.
@@ -55,6 +57,11 @@ impl Token {
     /// Whether it can mean `sense`.
     pub fn is(&self, sense: Sense) -> bool {
         self.senses.contains(&sense)
+    }
+
+    /// Whether it hints at something beside other words.
+    pub fn hints(&self, hint: Hint) -> bool {
+        self.hints.contains(&hint)
     }
 
     /// The unit it can mean.
@@ -247,7 +254,8 @@ impl Lexer {
             }
             return;
         }
-        let senses = if digits.is_some() { &[] } else { self.lexicon.senses(&text) };
+        let known = self.lexicon.word(&text);
+        let (senses, hints): (&[_], &[_]) = if digits.is_some() { (&[], &[]) } else { (&known.senses, &known.hints) };
         let mut gap = std::mem::replace(&mut self.gap, Gap::None);
         if std::mem::take(&mut self.paused) && gap == Gap::Comma {
             gap = Gap::None;
@@ -259,7 +267,7 @@ impl Lexer {
             return;
         }
         let (contracted, below, aside) = (false, false, false);
-        self.tokens.push(Token { text, word, offset, gap, digits, senses, attached, contracted, below, aside });
+        self.tokens.push(Token { text, word, offset, gap, digits, senses, hints, attached, contracted, below, aside });
     }
 }
 

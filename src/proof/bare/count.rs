@@ -4,7 +4,7 @@
 use super::{Bare, Meaning};
 use crate::exact::Exact;
 use crate::proof::hear::{Fate, Noun};
-use crate::proof::lexicon::{Cue, Role, Sense};
+use crate::proof::lexicon::{Cue, Hint, Role, Sense};
 use crate::proof::near;
 use crate::proof::token::Gap;
 use crate::sheet::{Kind, Topic};
@@ -21,7 +21,7 @@ impl Bare<'_, '_> {
             && (self.is(next, Sense::Determiner)
                 || self.is(next, Sense::Article)
                 || self.is(next, Sense::Filling)
-                || self.hearing.tokens.get(next).is_some_and(|token| token.text == "as"));
+                || self.hearing.hints(next, Hint::As));
         let many = self.quantity.high >= Exact::from(100);
         Some(if compares || many { Meaning::Not(Fate::Idle) } else { Meaning::Counts(Noun::Strokes) })
     }
@@ -49,7 +49,7 @@ impl Bare<'_, '_> {
         });
         // "the pan only takes four"
         let takes = self.before().is_some_and(|at| {
-            let verb = matches!(self.hearing.tokens[at].text.as_str(), "takes" | "fits" | "holds");
+            let verb = self.hearing.hints(at, Hint::HasRoom);
             let pan = |at: usize| self.hearing.tells(at, Cue::Pan);
             let fit = self.hearing.tokens[at].text == "fit" && self.is(end, Sense::Inside);
             (fit || verb && (at.saturating_sub(2)..at).any(pan)) && self.ends_clause(end) && self.noun().is_none()

@@ -1,6 +1,7 @@
 //! English: number words and units. Data only; must not know the grammar.
 
 mod forms;
+mod hints;
 mod phrases;
 
 use super::lexicon::Sense::{self, *};
@@ -19,6 +20,7 @@ pub fn english() -> &'static Lexicon {
             words: WORDS,
             phrases: phrases::PHRASES,
             cues: phrases::CUES,
+            hints: hints::HINTS,
             behind_digits: &[("s", "sec"), ("m", "metre"), ("d", "days"), ("in", "inches")],
             fillers: &[
                 "um", "uh", "uff", "oof", "argh", "ugh", "huh", "er", "erm", "uhm", "umm", "uhh", "ah", "hmm", "mhm",

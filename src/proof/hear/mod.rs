@@ -6,7 +6,7 @@ mod kitchen;
 mod screen;
 mod variant;
 
-use super::lexicon::{Cue, Leeway, Lexicon, Role, SaidUnit, Sense};
+use super::lexicon::{Cue, Hint, Leeway, Lexicon, Role, SaidUnit, Sense};
 use super::mention::{Mention, Names};
 use super::numeral::Tape;
 use super::quantity::{Quantity, Reader};
@@ -512,6 +512,11 @@ impl<'t> Hearing<'t> {
     /// Whether a token is a topic's word.
     pub fn tells(&self, at: usize, cue: Cue) -> bool {
         self.tokens.get(at).is_some_and(|token| self.lexicon.cues(&token.text).contains(&cue))
+    }
+
+    /// Whether a token hints at something beside others.
+    pub fn hints(&self, at: usize, hint: Hint) -> bool {
+        self.tokens.get(at).is_some_and(|token| token.hints(hint))
     }
 
     /// Whether a topic's word stands near a quantity: so many tokens before, so many behind, in one sentence.
