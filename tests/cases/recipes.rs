@@ -280,6 +280,18 @@ pub const CASES: &[Case] = &[
         expect: &["buns/recipe.md:4:9 unknown-basis"],
     },
     Case {
+        name: "an unknown basis, and percents that would be of it",
+        edits: &[
+            Change(RECIPE, "batch", "basis = \"strong-flower\"\nbatch"),
+            Change(
+                RECIPE,
+                "+++\n\n",
+                "[variant.salty]\ntitle = \"S\"\nset = { salt = \"3 %\" }\n[ratio]\nat = [\"250 g\"]\n+++\n\n",
+            ),
+        ],
+        expect: &["buns/recipe.md:4:9 unknown-basis"],
+    },
+    Case {
         name: "a basis that can't be one",
         edits: &[
             Change(RECIPE, "batch", "basis = [\"strong-flour\", \"salt\"]\nbatch"),

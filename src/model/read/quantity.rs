@@ -142,8 +142,8 @@ pub(super) fn explain(malformed: &Malformed, text: &str, span: Span) -> Diagnost
 
 /// What people write for a unit that sources write otherwise, and how they do.
 const OTHER_SPELLINGS: [(&str, &str); 7] = [
-    ("percent percents per percentage pc pct prcent precent percnt pecent", "%"),
-    ("gr grs gm gms gramme grammes", "g"),
+    ("percent percents per percentage pc pct prcent precent percnt pecent procent prozent pourcent", "%"),
+    ("gr grs gm gms gramme grammes gramm", "g"),
     ("kilo kilos kilogram kilograms kgs", "kg"),
     ("mil mils millilitre millilitres milliliter milliliters", "mL"),
     ("centimetre centimetres centimeter centimeters cms", "cm"),
@@ -163,7 +163,7 @@ pub fn meant_unit(unit: &str) -> String {
         return "write `°C` or `°F`".into();
     }
     let meant = did_you_mean(unit, Unit::spellings().map(as_printed));
-    meant.unwrap_or_else(|| "use a unit such as `g`, `kg`, `mL`, `tsp`, `cup`, `cm`, `min` or `°C`".into())
+    meant.unwrap_or_else(|| "use a unit such as `g`, `kg`, `%`, `mL`, `tsp`, `cup`, `cm`, `min` or `°C`".into())
 }
 
 /// A unit's spelling with the capitals it is printed with.

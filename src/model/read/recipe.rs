@@ -102,7 +102,7 @@ fn front_matter(
     let whole = |id: &str| variants.iter().any(|variant| variant.id == id);
     broken.variants = variant::ids(front).filter(|id| !whole(id)).map(str::to_owned).collect();
     diet::check(&diet, &parts, fry.as_ref(), &variants, kitchen, findings);
-    let ratio = ratio(front, &parts[main].basis, measures, findings);
+    let ratio = ratio(front, parts[main].basis != Basis::None || broken.basis, measures, findings);
     let recipe = Recipe {
         id: id.to_owned(),
         source,
@@ -144,10 +144,10 @@ fn loss(front: &Table, measures: Measures, findings: &mut Findings) -> Option<Ex
 }
 
 /// `[ratio] at = ["250 g", "500 g"]`: basis weights for the ratio table, in grams.
-fn ratio(front: &Table, basis: &Basis, measures: Measures, findings: &mut Findings) -> Vec<Exact> {
+fn ratio(front: &Table, has_basis: bool, measures: Measures, findings: &mut Findings) -> Vec<Exact> {
     let Some(table) = field::table(front, "ratio", findings) else { return Vec::new() };
     check_keys(table, &["at"], "`[ratio]`", findings);
-    if *basis == Basis::None {
+    if !has_basis {
         let finding =
             Diagnostic::error(codes::PERCENT_OF_NOTHING, table.span, "nothing is 100 %, so there is no ratio");
         findings.push(finding.hint("name the line that is 100 % with `basis = \"…\"`"));

@@ -130,7 +130,7 @@ fn sets(
             let finding = Diagnostic::error(codes::GIVEN_TWICE, name.span, format!("`{}` is set twice", name.value));
             findings.push(finding.hint("keep one of the two"));
         }
-        if check_set(at, &amount, lines.parts, swap, kitchen, findings) {
+        if check_set(at, &amount, lines, swap, kitchen, findings) {
             sets.push((at, amount));
         }
     }
@@ -140,13 +140,13 @@ fn sets(
 fn check_set(
     at: LineRef,
     amount: &Spanned<Amount>,
-    parts: &[Part],
+    Lines { parts, broken }: Lines<'_>,
     swap: &[(LineRef, String)],
     kitchen: &Kitchen<'_>,
     findings: &mut Findings,
 ) -> bool {
     let part = &parts[at.part];
-    if matches!(amount.value, Amount::Percent { .. }) && part.basis == Basis::None {
+    if matches!(amount.value, Amount::Percent { .. }) && part.basis == Basis::None && !broken.basis {
         let message = format!("nothing in `{}` is 100 %, so this is a percent of nothing", part.id);
         let finding = Diagnostic::error(codes::PERCENT_OF_NOTHING, amount.span, message);
         findings.push(finding.hint("write a weight"));
