@@ -175,6 +175,7 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
     maker.in_the_other_order(&mut linked);
     maker.halves(&mut linked);
     maker.as_before(&mut linked);
+    maker.two_of_another(&mut linked);
     maker.in_order(&mut linked);
     maker.sides(&mut linked);
     maker.rests(&mut linked);

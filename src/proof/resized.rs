@@ -111,7 +111,7 @@ impl Maker<'_, '_> {
     }
 
     /// Whether two quantities lie near each other, with the end of one sentence between them at most.
-    fn lie_near(&self, one: &Quantity, other: &Quantity) -> bool {
+    pub(super) fn lie_near(&self, one: &Quantity, other: &Quantity) -> bool {
         let (before, behind) = if one.start < other.start { (one, other) } else { (other, one) };
         let ends = (before.end..=behind.start).filter(|&at| self.hearing.tokens[at].gap == Gap::Sentence).count();
         behind.start.saturating_sub(before.end) < NEAR && ends <= 1

@@ -3,7 +3,7 @@
 
 use super::candidates::Candidate;
 use super::claim::Maker;
-use super::hear::Heard;
+use super::hear::{Fate, Heard};
 use super::lexicon::Cue;
 use super::link::Linked;
 use super::mention::Named;
@@ -69,6 +69,46 @@ impl Maker<'_, '_> {
         }
         let same = |known: &Fact| known.about == fact.about && known.topic == fact.topic && self.agrees(heard, known);
         self.truth.facts.iter().position(same)
+    }
+
+    /// "tow foo, you need 345 grams, and the salt goes up to 4.2": two figures beside each other that are both another
+    /// variant's and not this one's are of it, whatever captions made of its name.
+    pub(super) fn two_of_another(&self, linked: &mut [Linked]) {
+        let theirs: Vec<Vec<(usize, usize)>> = linked.iter().map(|link| self.right_elsewhere(link)).collect();
+        for at in 1..linked.len() {
+            let of =
+                |at: usize| linked[at].tried[linked[at].chosen].fact(self.truth).map(|fact| (&fact.about, fact.kind));
+            let quantity = |at: usize| &self.hearing.heard[linked[at].heard].quantity;
+            let both = |(other, _): &&(usize, usize)| theirs[at].iter().any(|(of, _)| of == other);
+            let other = theirs[at - 1].iter().find(both).map(|(other, _)| *other);
+            let Some(other) = other.filter(|_| of(at - 1) != of(at) && self.lie_near(quantity(at - 1), quantity(at)))
+            else {
+                continue;
+            };
+            for at in [at - 1, at] {
+                let Some((_, index)) = theirs[at].iter().find(|(of, _)| *of == other) else { continue };
+                let why = "the figure beside it is of this variant too";
+                let link = &mut linked[at];
+                let chosen =
+                    Candidate { index: Some(*index), other: Some(other), why, ..link.tried[link.chosen].clone() };
+                link.tried.push(chosen);
+                link.chosen = link.tried.len() - 1;
+            }
+        }
+    }
+
+    /// The variants whose figure a value is that is not right of this one's, and the figures' places.
+    fn right_elsewhere(&self, link: &Linked) -> Vec<(usize, usize)> {
+        let (heard, chosen) = (&self.hearing.heard[link.heard], &link.tried[link.chosen]);
+        let grows = |topic| matches!(topic, Topic::Line | Topic::CostLine | Topic::CostTotal | Topic::CostEach);
+        let fact = chosen.fact(self.truth).filter(|fact| grows(fact.topic) && !self.agrees(heard, fact));
+        let free = heard.fate == Fate::Stands && heard.other.is_none() && chosen.other.is_none();
+        let Some(fact) = fact.filter(|_| free && digits(&heard.quantity) > 1) else { return Vec::new() };
+        let same = |of: &Fact| of.about == fact.about && of.topic == fact.topic && of.kind == fact.kind;
+        let found = self.truth.others.iter().enumerate().filter(|(_, truth)| truth.variant.is_some());
+        let found =
+            found.map(|(other, truth)| (other, truth.facts.iter().position(|of| same(of) && self.agrees(heard, of))));
+        found.filter_map(|(other, index)| Some((other, index?))).collect()
     }
 
     /// "with rice flour the tin is eight eighteen, so it's forty-nine cents a square": a figure that goes with the one
