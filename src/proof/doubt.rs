@@ -5,7 +5,7 @@ use super::candidates::Candidate;
 use super::claim::Maker;
 use super::hear::{Heard, Noun};
 use super::judge::Said;
-use super::lexicon::{Cue, SaidUnit, Sense};
+use super::lexicon::{Cue, Hint, SaidUnit, Sense};
 use super::mention::Named;
 use super::near;
 use super::quantity::Quantity;
@@ -126,7 +126,7 @@ impl Maker<'_, '_> {
     /// "and the rest is a dollar fifty-three": what some of the lines cost together.
     fn is_of_the_rest(&self, heard: &Heard) -> bool {
         let start = heard.quantity.start;
-        let rest = |at: usize| matches!(self.hearing.tokens[at].text.as_str(), "rest" | "others");
+        let rest = |at: usize| self.hearing.tokens[at].is(Sense::Left) || self.hearing.hints(at, Hint::Other);
         let each = self.hearing.tape().next_is(heard.quantity.end, Sense::Each);
         !each && (start.saturating_sub(3)..start).any(|at| rest(at) && self.hearing.tokens[at + 1].is(Sense::Is))
     }
@@ -179,13 +179,13 @@ impl Maker<'_, '_> {
                     |at: usize| [Sense::Lasts, Sense::Heat, Sense::Divides].iter().any(|sense| tokens[at].is(*sense));
                 let own = |at: usize| work(at) || self.hearing.mention_at[at].is_some();
                 // "on the side, not in the fridge, sixteen degrees" denies the place.
-                let place = |at: usize| matches!(tokens[at + 1].text.as_str(), "in" | "on") && at + 3 < quantity.start;
+                let place = |at: usize| tokens[at + 1].is(Sense::Inside) && at + 3 < quantity.start;
                 // "stir it till you can't see it any more, about forty minutes"
                 let till = |at: usize| (at.saturating_sub(3)..at).any(|at| tokens[at].is(Sense::Until));
                 let denies = |at: usize| tokens[at].is(Sense::Not) && !place(at) && !till(at);
                 let denied = clause.into_iter().take_while(|&at| !own(at)).any(denies);
                 // "don't let anybody at them for ten minutes" is a wait.
-                let left = |at: usize| matches!(tokens[at].text.as_str(), "let" | "touch" | "near" | "open");
+                let left = |at: usize| tokens[at].hints(Hint::LeftAlone);
                 let left = tape.is(quantity.start.saturating_sub(1), Sense::For)
                     && (quantity.start.saturating_sub(6)..quantity.start).any(left);
                 let denied = denied && !left;
@@ -233,16 +233,16 @@ impl Maker<'_, '_> {
         let (tokens, tape) = (self.hearing.tokens, self.hearing.tape());
         let piece = |at: usize| self.hearing.is_piece_at(at);
         let behind = (quantity.end..quantity.end + 3).take_while(|&at| tape.flows(at)).any(piece);
-        let work = ["bake", "baking", "prepare", "preparing", "batch"];
         let bakes =
-            |at: usize| work.contains(&&*tokens[at].text) || tokens[at].text == "recipe" && tape.is(at + 1, Sense::For);
+            |at: usize| tokens[at].hints(Hint::Bakes) || tokens[at].hints(Hint::Recipe) && tape.is(at + 1, Sense::For);
         let verb = |at: usize| tokens[at].is(Sense::Makes) || tokens[at].is(Sense::Divides) || bakes(at);
         // "somebody's gran made sixty" tells of somebody.
         let stranger = |at: usize| {
             let subject = at.checked_sub(1).map(|before| &tokens[before]).filter(|_| tape.flows(at));
-            let plain = subject.is_some_and(|token| token.senses.is_empty() && !token.text.ends_with("ll"));
+            let will = self.hearing.lexicon.language.will;
+            let plain = subject.is_some_and(|token| token.senses.is_empty() && !will(&token.text));
             let known = || self.hearing.mention_at[at - 1].is_some() || self.hearing.is_of_the_method(at - 1);
-            plain && tokens[at].text == "made" && !known()
+            plain && tokens[at].hints(Hint::Made) && !known()
         };
         // "Twelve rolls.": a sentence of its own.
         let alone = tokens[quantity.start].gap == Gap::Sentence
@@ -251,7 +251,7 @@ impl Maker<'_, '_> {
                 .is_some_and(|ends| piece(ends - 1));
         // "you'll want two jars"
         let wanted = behind
-            && (quantity.start.saturating_sub(2)..quantity.start).any(|at| tokens[at].text == "want")
+            && (quantity.start.saturating_sub(2)..quantity.start).any(|at| tokens[at].is(Sense::Wants))
             && (quantity.start.saturating_sub(4)..quantity.start).any(|at| tokens[at].is(Sense::Speaker));
         let named = behind || tokens.get(quantity.end).is_some_and(|token| token.is(Sense::Pieces));
         let clause = (quantity.start.saturating_sub(if named { 6 } else { 3 })..quantity.start)
@@ -265,11 +265,11 @@ impl Maker<'_, '_> {
         let quantity = &heard.quantity;
         let tokens = self.hearing.tokens;
         let place = |at: usize| {
-            let led = matches!(tokens[at].text.as_str(), "at" | "in" | "on" | "from" | "outside");
+            let led = tokens[at].is(Sense::Inside) || tokens[at].is(Sense::From) || tokens[at].hints(Hint::Outdoors);
             let the = tokens
                 .get(at + 1)
                 .filter(|t| t.gap == Gap::None)
-                .is_some_and(|t| t.is(Sense::Article) || matches!(t.text.as_str(), "the" | "our"));
+                .is_some_and(|t| t.is(Sense::Article) || t.hints(Hint::The));
             let noun = tokens.get(at + 2).filter(|t| t.gap == Gap::None && t.text.len() > 3);
             let plain =
                 noun.is_some_and(|token| (token.senses.is_empty() || token.is(Sense::Alien)) && token.digits.is_none());
@@ -278,7 +278,7 @@ impl Maker<'_, '_> {
                     || self.hearing.is_of_the_method(at + 2)
                     || !self.hearing.lexicon.cues(&tokens[at + 2].text).is_empty()
                     // "11 77 on the nose" is exact and no place.
-                    || matches!(tokens[at + 2].text.as_str(), "nose" | "dot" | "button")
+                    || tokens[at + 2].hints(Hint::Exactly)
             };
             led && the && plain && !known()
         };

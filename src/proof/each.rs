@@ -1,7 +1,7 @@
 //! Whether a number is said of one piece: "a roll", "each", "apiece". Must not know what is true.
 
 use super::candidates::List;
-use super::lexicon::Sense;
+use super::lexicon::{Hint, Sense};
 use super::mention::Named;
 use super::token::Gap;
 use crate::sheet::Kind;
@@ -27,19 +27,18 @@ impl List<'_, '_> {
         let (tokens, quantity) = (self.hearing.tokens, self.quantity());
         let flows = |at: usize| tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence);
         // "the same as each other" tells of no piece.
-        let other = |at: usize| flows(at + 1) && tokens[at + 1].text == "other";
+        let other = |at: usize| flows(at + 1) && tokens[at + 1].hints(Hint::Other);
         let each = |at: usize| tokens.get(at).is_some_and(|token| token.is(Sense::Each)) && !other(at);
         let piece = |at: usize| {
             let mention = self.hearing.mention_at.get(at).copied().flatten();
             mention.is_some_and(|m| self.hearing.mentions[m].named.iter().any(|(named, _)| *named == Named::Piece))
         };
-        let stem = |at: usize, words: &[&str]| self.hearing.stems.get(at).is_some_and(|s| words.contains(&s.as_str()));
-        let generic = |at: usize| stem(at, &["piec", "ball", "portion", "round", "lump"]);
+        let generic = |at: usize| self.hearing.hints(at, Hint::Morsel);
         let behind = (quantity.end..quantity.end + 5).take_while(|&at| flows(at));
         let mut several = false;
         for at in behind {
             // "all together eight pounds, which makes each jar one forty-two"
-            if tokens[at].text == "which" {
+            if tokens[at].hints(Hint::Which) {
                 break;
             }
             several |= tokens[at].is(Sense::And);
@@ -62,7 +61,7 @@ impl List<'_, '_> {
         }
         // "Weigh me one. Thirty-eight grams."
         let one = quantity.start.checked_sub(1).is_some_and(|at| tokens[at].is(Sense::Ones(1)));
-        let weigh = |at: usize| self.hearing.stems[at] == "weigh";
+        let weigh = |at: usize| tokens[at].hints(Hint::Weighs);
         if self.kind == Kind::Weight && one && (quantity.start.saturating_sub(4)..quantity.start).any(weigh) {
             return Some(10);
         }
@@ -76,10 +75,7 @@ impl List<'_, '_> {
             // "whole batch 11 10, a loaf 1 85", "The lot £17.08. A jar £1.24.": what all of it costs is no rate.
             let whole = |of: usize| {
                 let from = self.hearing.heard[of].quantity.start;
-                let word = |at: usize| {
-                    ["whole", "batch", "total", "all", "lot", "everything", "altogether", "together"]
-                        .contains(&&*tokens[at].text)
-                };
+                let word = |at: usize| tokens[at].hints(Hint::All) || tokens[at].hints(Hint::Lot);
                 (from.saturating_sub(2)..from).any(word)
             };
             let rate = at > 1
@@ -87,7 +83,7 @@ impl List<'_, '_> {
                 && self.hearing.quantity_at[at - 2].is_some_and(|of| !whole(of));
             let right_before = at + 1 == quantity.start && self.kind == Kind::Money && !rate;
             // "by the ring 73 cents"
-            let by = at > 1 && tokens[at - 2].text == "by" && tokens[at - 1].is(Sense::Determiner);
+            let by = at > 1 && tokens[at - 2].is(Sense::By) && tokens[at - 1].is(Sense::Determiner);
             let per = at > 0 && (by || tokens[at - 1].is(Sense::Per)) && at + 1 == quantity.start;
             if per && (piece(at) || generic(at)) {
                 return true;
@@ -95,16 +91,16 @@ impl List<'_, '_> {
             let one = at > 0 && (article(at - 1) || each(at - 1) || tokens[at - 1].is(Sense::Ones(1)))
                 || at > 1 && article(at - 2) && !tokens[at - 1].is(Sense::Common);
             // "A jar, then, comes to one forty-two."
-            let then = matches!(tokens[at + 1].text.as_str(), "then" | "so" | "now") && at + 2 < quantity.start;
-            let then = then && tokens[at + 2].is(Sense::Cost);
+            let then = tokens[at + 1].hints(Hint::Then) || tokens[at + 1].is(Sense::But);
+            let then = then && at + 2 < quantity.start && tokens[at + 2].is(Sense::Cost);
             // "a jar of it is four dollars"
             let of_it = tokens[at + 1].is(Sense::Of) && at + 3 < quantity.start && tokens[at + 3].is(Sense::Is);
             let goes_on = then
-                || of_it && matches!(tokens[at + 2].text.as_str(), "it" | "this" | "that")
+                || of_it && tokens[at + 2].hints(Hint::It)
                 || tokens[at + 1].is(Sense::Is)
                 || tokens[at + 1].is(Sense::Cost)
                 || tokens[at + 1].is(Sense::Holds)
-                || tokens[at + 1].text == "works"
+                || tokens[at + 1].hints(Hint::Works)
                 || right_before;
             // "Pot: 10.24. Bowl: 96 cents."
             let heading = right_before
@@ -138,7 +134,7 @@ impl List<'_, '_> {
             return Some(20);
         }
         // "I get eighteen slices and they're sixty-two grams or so"
-        let they = quantity.start.checked_sub(1).filter(|&at| tokens[at].text == "theyre" && flows(at + 1));
+        let they = quantity.start.checked_sub(1).filter(|&at| tokens[at].hints(Hint::TheyAre) && flows(at + 1));
         let counted = they.is_some_and(|at| {
             (at.saturating_sub(10)..at).any(|at| piece(at) && at > 0 && self.hearing.quantity_at[at - 1].is_some())
         });
@@ -165,7 +161,7 @@ impl List<'_, '_> {
             if tokens[at + 1].gap == Gap::Sentence || self.hearing.stops(at) {
                 break;
             }
-            let opens = tokens.get(at + 1).is_some_and(|next| next.is(Sense::Is) || next.text == "one");
+            let opens = tokens.get(at + 1).is_some_and(|next| next.is(Sense::Is) || next.is(Sense::Ones(1)));
             let opens =
                 opens || tokens[at].gap != Gap::None || tokens.get(at + 1).is_some_and(|next| next.is(Sense::Of));
             let rate_of_another = at > 0 && self.hearing.quantity_at[at - 1].is_some() && !opens;
@@ -211,7 +207,7 @@ impl List<'_, '_> {
         let name = self.hearing.mention_at.get(end + 1).copied().flatten();
         let past = name.map_or(end + 2, |name| self.hearing.mentions[name].end);
         let next = self.hearing.quantity_at.get(past + 1).copied().flatten().is_some();
-        let is = self.hearing.tokens.get(past).is_some_and(|token| matches!(&*token.text, "is" | "are" | "was"));
+        let is = self.hearing.hints(past, Hint::Is);
         let opens = tape.is(end, Sense::Article) && is && next;
         leads
             && !opens

@@ -57,6 +57,11 @@ pub fn stem(word: &str) -> String {
     bare.unwrap_or(stem).to_owned()
 }
 
+/// Whether "will" hangs on a word: "thatll".
+pub fn will(word: &str) -> bool {
+    word.ends_with("ll")
+}
+
 /// Consonants by class, vowels only at the start: words of one sound have one key.
 pub fn sound(word: &str) -> String {
     let word = word.replace("ph", "f").replace("gh", "").replace("kn", "n").replace("th", "t").replace("wh", "w");

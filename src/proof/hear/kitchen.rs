@@ -3,7 +3,7 @@
 
 use super::{Heard, Hearing};
 use crate::exact::Exact;
-use crate::proof::lexicon::{Cue, Role, Sense};
+use crate::proof::lexicon::{Cue, Hint, Role, Sense};
 use crate::proof::mention::Named;
 use crate::proof::quantity::Quantity;
 use crate::proof::token::Gap;
@@ -66,10 +66,8 @@ impl Hearing<'_> {
     /// How far a word stands that tells what frying takes up: "the rings drink eighty grams", "fifty grams soak in".
     pub fn taken_up(&self, quantity: &Quantity) -> Option<usize> {
         let word = |at: usize| {
-            let cue = self.tells(at, Cue::TakesUp);
             // "it takes eighty grams" is of anything.
-            let take = self.stems[at].starts_with("tak");
-            cue && (!take || self.tokens.get(at + 1).is_some_and(|next| next.text == "up"))
+            self.tells(at, Cue::TakesUp) && (!self.hints(at, Hint::Takes) || self.hints(at + 1, Hint::Up))
         };
         let before = (quantity.start.saturating_sub(6)..quantity.start)
             .rev()
@@ -108,7 +106,7 @@ impl Hearing<'_> {
 
     /// "twelve euros for the thermometer": for a thing that the recipe does not know.
     pub fn is_paid_for_else(&self, at: usize) -> bool {
-        let on = self.tape().flows(at) && self.tokens[at].text == "on";
+        let on = self.tape().flows(at) && self.hints(at, Hint::On);
         let led = self.tape().next_is(at, Sense::For) || on;
         let the = self.tape().next_is(at + 1, Sense::Determiner) || self.tape().next_is(at + 1, Sense::Article);
         let noun = self.tokens.get(at + 2).filter(|token| {
@@ -119,8 +117,8 @@ impl Hearing<'_> {
         let whole = |at: usize| {
             let word = |k: usize| self.tokens.get(at + k).map(|token| token.text.as_str());
             // "the lot" and "the double lot"
-            let lot = self.tokens.get(at).is_some_and(|token| matches!(token.text.as_str(), "lot" | "batch"));
-            lot || self.lexicon.phrase(word, |role| matches!(role, Role::Whole | Role::AllOfIt)).is_some()
+            self.hints(at, Hint::Lot)
+                || self.lexicon.phrase(word, |role| matches!(role, Role::Whole | Role::AllOfIt)).is_some()
         };
         // "for the pan" is for all that is in it.
         let pan = self.stems.get(at + 2).is_some_and(|stem| self.method.contains(stem))
@@ -129,7 +127,7 @@ impl Hearing<'_> {
         let title = super::super::token::folded(&self.truth.title);
         let dish = noun.is_some_and(|noun| title.split_whitespace().any(|word| word == noun.text));
         // "oil's 1.34 for the share that's used"
-        let share = noun.is_some_and(|noun| matches!(noun.text.as_str(), "share" | "bit" | "amount"));
+        let share = self.hints(at + 2, Hint::SomeOfIt);
         let known = pan
             || dish
             || share
@@ -152,19 +150,15 @@ impl Hearing<'_> {
 
     /// "you want it at three hundred and sixty", "you want it over 185"
     pub fn is_wanted_at(&self, start: usize) -> bool {
+        let is = |at: usize, sense: Sense| self.tokens[at].is(sense);
         let led = start.checked_sub(1).filter(|&at| self.tape().flows(start) && at > 1);
-        let bounds = ["at", "over", "above", "past", "under", "below"];
-        let led = led.filter(|&at| bounds.contains(&self.tokens[at].text.as_str()));
+        let led = led.filter(|&at| is(at, Sense::At) || is(at, Sense::Above) || self.hints(at, Hint::Below));
+        let raises = |at: usize| is(at, Sense::Raises) || is(at, Sense::Be);
         let it = led.is_some_and(|at| {
-            let lead = self.tokens[at - 1].text.as_str();
-            matches!(lead, "it" | "that" | "oil" | "oven")
-                || at > 1 && self.tokens[at - 2].is(Sense::To) && matches!(lead, "be" | "go" | "get" | "stay")
-                || at > 2 && self.tokens[at - 3].is(Sense::To) && lead == "up" && self.tokens[at - 2].text == "get"
+            let to = is(at - 2, Sense::To) || at > 2 && raises(at - 2) && is(at - 3, Sense::To);
+            self.hints(at - 1, Hint::It) || is(at - 1, Sense::Heat) || raises(at - 1) && to
         });
-        let wants = |at: usize| {
-            self.tokens[at].is(Sense::Wants)
-                || matches!(self.tokens[at].text.as_str(), "has" | "have" | "got" | "should")
-        };
+        let wants = |at: usize| is(at, Sense::Wants) || self.hints(at, Hint::Have) || self.hints(at, Hint::Should);
         it && (start.saturating_sub(6)..start).any(wants)
     }
 
@@ -181,7 +175,7 @@ impl Hearing<'_> {
     /// "get it up to 375", "you look for two hundred and forty"
     fn is_raised_to(&self, start: usize) -> bool {
         let led = start > 1 && self.tape().flows(start) && self.tokens[start - 1].is(Sense::For);
-        if led && self.stems[start - 2] == "look" {
+        if led && self.hints(start - 2, Hint::Looks) {
             return true;
         }
         let to = start.checked_sub(1).is_some_and(|at| self.tape().flows(start) && self.tokens[at].is(Sense::To));
@@ -224,7 +218,7 @@ impl Hearing<'_> {
         before.is_some_and(|at| {
             let food = self.foods.contains(&(self.lexicon.language.singular)(&self.tokens[at].text));
             // "and the cinema one and a half teaspoons": what captions made of a name
-            let joined = at > 1 && self.tokens[at - 1].text == "the" && self.tokens[at - 2].is(Sense::And);
+            let joined = at > 1 && self.hints(at - 1, Hint::The) && self.tokens[at - 2].is(Sense::And);
             let odd = |at: usize, least: usize| {
                 self.tokens[at].senses.is_empty()
                     && self.tokens[at].text.len() > least
@@ -234,7 +228,7 @@ impl Hearing<'_> {
                     && self.tape().flows(at)
             };
             // "then tumor eek three quarters of a teaspoon"
-            let then = at > 1 && self.tokens[at - 2].text == "then" && odd(at - 1, 3) && odd(at, 2);
+            let then = at > 1 && self.hints(at - 2, Hint::Then) && odd(at - 1, 3) && odd(at, 2);
             let plain = odd(at, 3) && self.tape().flows(start);
             self.mention_at[at].is_none() && (food || joined && plain || then)
         })

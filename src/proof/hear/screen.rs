@@ -3,7 +3,7 @@
 
 use super::{Fate, Heard, Hearing};
 use crate::exact::{Exact, Unit};
-use crate::proof::lexicon::{Cue, Role, SaidUnit, Sense};
+use crate::proof::lexicon::{Cue, Hint, Role, SaidUnit, Sense};
 use crate::proof::mention::Named;
 use crate::proof::quantity::{Quantity, Reader};
 use crate::proof::token::{Gap, Token};
@@ -91,13 +91,12 @@ impl Hearing<'_> {
                 Fate::Idle
             }
             // "I had eleven jars" is a story.
-            None if before.is_some_and(|b| self.tokens[b].text == "had") => Fate::Idle,
+            None if before.is_some_and(|b| self.hints(b, Hint::Had)) => Fate::Idle,
             // "when i was twenty", "i'm twenty-three"
             _ if self.heard[index].carried
                 && quantity.short.is_none()
                 && before.is_some_and(|b| {
-                    self.tokens[b].text == "im"
-                        || b > 0 && self.tokens[b].text == "was" && tape.is(b - 1, Sense::Speaker)
+                    self.hints(b, Hint::IAm) || b > 0 && self.hints(b, Hint::Was) && tape.is(b - 1, Sense::Speaker)
                 }) =>
             {
                 Fate::Idle
@@ -120,14 +119,13 @@ impl Hearing<'_> {
             // and "lid on low, 25 minutes, people rush the onions"
             _ if next_alien(1)
                 && quantity.short.is_none()
-                && !(amount || exact || self.lasts(index) || (hours || is) && self.tells_of_people(end)) =>
+                && !(amount || exact || self.lasts(index) || (hours || is) && self.hints(end, Hint::People)) =>
             {
                 Fate::Idle
             }
             // but "540 grams for the whole thing, 60 percent"
             Some(Kind::Percent)
-                if before
-                    .is_some_and(|b| tape.is(b, Sense::Alien) && (b == 0 || self.tokens[b - 1].text != "whole")) =>
+                if before.is_some_and(|b| tape.is(b, Sense::Alien) && (b == 0 || !self.hints(b - 1, Hint::All))) =>
             {
                 Fate::Idle
             }
@@ -165,7 +163,7 @@ impl Hearing<'_> {
             Some(Kind::Duration) if self.talk_of_the_video(start, end) => Fate::Idle,
             // "knock it down by ten degrees", but "leave it by 18 to 20"
             Some(Kind::Temperature)
-                if before.is_some_and(|b| self.tokens[b].text == "by") && quantity.low == quantity.high =>
+                if before.is_some_and(|b| tape.is(b, Sense::By)) && quantity.low == quantity.high =>
             {
                 Fate::Share
             }
@@ -192,12 +190,6 @@ impl Hearing<'_> {
         self.heard[index].fate = fate;
     }
 
-    /// Whether a token is of people, who begin a clause of their own behind a time.
-    fn tells_of_people(&self, at: usize) -> bool {
-        let people = ["people", "friends", "friend", "kids", "guests", "chefs", "cooks", "followers", "viewers"];
-        self.tokens.get(at).is_some_and(|token| people.contains(&token.text.as_str()))
-    }
-
     /// "ten kilos of flour a month": how much there is of it in a time.
     fn is_so_much_a_time(&self, end: usize) -> bool {
         let name = self.after_of(end).and_then(|of| self.mention_at.get(of).copied().flatten());
@@ -205,7 +197,7 @@ impl Hearing<'_> {
         let each = self.tape().next_is(end, Sense::Article) || self.tape().next_is(end, Sense::Per);
         let time = self.tokens.get(end + 1).filter(|token| token.gap == Gap::None).is_some_and(|token| {
             let long = [SaidUnit::Unit(Unit::Day), SaidUnit::Days(7)].map(Some).contains(&token.unit());
-            long || matches!(token.text.as_str(), "month" | "year" | "night" | "morning")
+            long || token.hints(Hint::Period)
         });
         each && time
     }
@@ -229,7 +221,7 @@ impl Hearing<'_> {
         if !amount(first) || !amount(second) || to - from > 6 || !(from..=to).all(|at| self.tape().flows(at)) {
             return false;
         }
-        let is = (from..to).any(|at| matches!(self.tokens[at].text.as_str(), "is" | "are" | "weighs"));
+        let is = (from..to).any(|at| self.hints(at, Hint::Is) || self.hints(at, Hint::Weighs));
         let named = (from..to).any(|at| self.mention_at[at].is_some());
         let opens = first.quantity.start.checked_sub(1).is_none_or(|before| {
             !self.tape().flows(before + 1)
@@ -296,10 +288,8 @@ impl Hearing<'_> {
     fn talk_of_the_video(&self, start: usize, end: usize) -> bool {
         // "work it in for two minutes" is done to the dough; "I work for two hours" is not.
         let chat = |at: usize| {
-            let job = at > 0
-                && (self.tokens[at - 1].is(Sense::Speaker)
-                    || matches!(self.tokens[at - 1].text.as_str(), "at" | "from" | "to" | "after" | "before"));
-            self.tokens[at].is(Sense::Chat) && (self.stems[at] != "work" || job)
+            let job = at > 0 && (self.tokens[at - 1].is(Sense::Speaker) || self.hints(at - 1, Hint::ToAJob));
+            self.tokens[at].is(Sense::Chat) && (!self.hints(at, Hint::Works) || job)
         };
         let clause = (start.saturating_sub(4)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
         let own = clause.into_iter().any(chat);
@@ -307,33 +297,32 @@ impl Hearing<'_> {
         // "I put a song on, it's four minutes long"
         let long = start > 0 && self.tape().is(start - 1, Sense::Is) && self.tape().next_is(end, Sense::Long);
         let cut = start >= 3
-            && self.tokens[start - 1].text == "under"
-            && matches!(self.tokens[start - 2].text.as_str(), "it" | "this" | "that")
-            && self.tokens[start - 3].text == "keep";
+            && self.hints(start - 1, Hint::Below)
+            && self.hints(start - 2, Hint::It)
+            && self.hints(start - 3, Hint::Keeps);
         // "i have four minutes", "i've got about an hour"
         let mine = (start.saturating_sub(4)..start).rev().take_while(|&at| self.tape().flows(at + 1));
         let have = mine.into_iter().any(|at| {
-            let (word, next) = (self.tokens[at].text.as_str(), self.tokens[at + 1].text.as_str());
-            let own = matches!(word, "ive" | "weve") || matches!(word, "i" | "we") && matches!(next, "have" | "got");
+            let own = self.hints(at, Hint::WeHave) || self.hints(at, Hint::We) && self.hints(at + 1, Hint::Have);
             own && (at + 1..start).all(|at| {
                 self.tokens[at].senses.is_empty()
                     || self.tokens[at].is(Sense::Common)
                     || self.tokens[at].is(Sense::Owns)
-                    || self.tokens[at].text == "about"
+                    || self.hints(at, Hint::About)
             })
         });
         // "i was under a sink on tuesday for six hours"
         let was = (start.saturating_sub(9)..start.saturating_sub(1)).rev().take_while(|&at| {
             self.tape().flows(at + 1) && self.quantity_at[at].is_none() && self.mention_at[at].is_none()
         });
-        let was = was.into_iter().any(|at| self.tokens[at].text == "i" && self.tokens[at + 1].text == "was")
+        let was = was.into_iter().any(|at| self.hints(at, Hint::We) && self.hints(at + 1, Hint::Was))
             && self.tape().is(start.saturating_sub(1), Sense::For);
         if own || have || cut || was || long {
             return true;
         }
         // "the mushrooms go in, seven minutes, you hear that"
         let go = |at: usize| self.tells(at, Cue::Moves) || self.tokens[at].is(Sense::Needs);
-        let inside = start.checked_sub(1).is_some_and(|b| self.tokens[b].text == "in" && (b == 0 || !go(b - 1)));
+        let inside = start.checked_sub(1).is_some_and(|b| self.tokens[b].is(Sense::Into) && (b == 0 || !go(b - 1)));
         inside && self.tokens.get(end).is_some_and(|token| token.is(Sense::Speaker))
     }
 
@@ -357,7 +346,7 @@ impl Hearing<'_> {
             let asks = next.is_some_and(|next| next.is(Sense::Speaker) || next.is(Sense::Pronoun));
             // "where you can see it, so that's 385 grams"
             let may = at > 0 && (self.tokens[at - 1].is(Sense::Speaker) || self.tokens[at - 1].is(Sense::Pronoun));
-            self.tokens[at].text == "can" && (asks || may)
+            self.hints(at, Hint::MayI) && (asks || may)
         };
         container.is_some_and(|container| !verb(container) && self.is_foreign_container(container))
     }
@@ -384,13 +373,10 @@ impl Hearing<'_> {
             led.take_while(|&at| self.tokens[at + 1].gap == Gap::None && !self.tokens[at].is(Sense::And)).any(from)
         };
         // "… out of a bag of 750, which was two euro twenty-five": that tells of the bag.
-        let which = start >= 2
-            && matches!(self.tokens[start - 2].text.as_str(), "which" | "that")
-            && self.tape().is(start - 1, Sense::Is);
+        let which = start >= 2 && self.tape().is(start - 2, Sense::This) && self.tape().is(start - 1, Sense::Is);
         // "had to buy every packet whole" is of all of them.
         let all = |at: usize| {
-            let whole = |at: usize| matches!(self.tokens[at].text.as_str(), "every" | "all" | "whole" | "full");
-            (at.saturating_sub(4)..=at + 1).any(whole)
+            (at.saturating_sub(4)..=at + 1).any(|at| self.hints(at, Hint::All) || self.hints(at, Hint::Every))
         };
         let package = |at: usize| package(at) && (which || !source(at)) && !all(at);
         // "the tub's 1 50, vanilla 38 p": past another number it is of something else.
@@ -452,14 +438,14 @@ impl Hearing<'_> {
         let end = self.heard[index].quantity.end;
         let until = (end + 10).min(self.tokens.len());
         // "a tablespoon, so the costs: eggs 52p" begins anew.
-        let clause = (end..until).take_while(|&at| self.tokens[at].gap == Gap::None && self.tokens[at].text != "so");
+        let clause = (end..until).take_while(|&at| self.tokens[at].gap == Gap::None && !self.hints(at, Hint::So));
         let next = self.heard.get(index + 1).filter(|next| {
             let money = next.kind == Some(Kind::Money) || next.kind.is_none() && next.quantity.short.is_some();
             money && next.quantity.start <= end + 9
         });
         let sure = next.is_some_and(|next| next.kind == Some(Kind::Money));
-        let is = |at: usize| matches!(self.tokens[at].text.as_str(), "is" | "was" | "were" | "be");
-        next.is_some() && clause.into_iter().any(|at| self.tokens[at].is(Sense::Cost) || sure && is(at))
+        next.is_some()
+            && clause.into_iter().any(|at| self.tokens[at].is(Sense::Cost) || sure && self.hints(at, Hint::Is))
     }
 
     /// "three euros a kilo": a rate.
