@@ -376,6 +376,76 @@ pub enum Hint {
     As,
     /// A verb that tells how much a vessel has room for: "it takes 2 litres".
     HasRoom,
+    /// A sign before degrees: "minus eighteen".
+    BelowZero,
+    /// What is short for a hundredth of money: "57c" behind another price.
+    Cents,
+    /// What is poured by the glass: "ten ounces of soda".
+    Drink,
+    /// "with": "more than with the milk".
+    With,
+    /// What it is made without: "no butter".
+    Without,
+    /// "which": what follows tells of what was just said.
+    Which,
+    /// What there is: "sugar I got 41 grams", "there's no scale".
+    Have,
+    /// Who makes it: "he kneads, I talk".
+    We,
+    /// The same with its verb: "sugar I've 41 grams".
+    WeHave,
+    /// Who does it, behind a case: "with the seeds you need …", "is where you're going".
+    Subject,
+    /// What is only supposed: "you'd get twelve".
+    YouWould,
+    /// What was spoken of: "and I mean it".
+    It,
+    /// The same with its verb: "with seeds it's …".
+    ItIs,
+    /// "before": a time, and no amount.
+    Before,
+    /// Begins to think aloud: "let me see".
+    Let,
+    /// What slips somebody's mind: "I always forget 150 degrees".
+    Forget,
+    /// So it is each time: "I always forget …".
+    Always,
+    /// Before a name that is said in a sentence and opens no list: "used sugar 41 grams".
+    InASentence,
+    /// Before a verb that the viewer is not told to do: "she used to boil them", "would cover it".
+    LeadsAVerb,
+    /// What was done to a part of this dish: "yesterday evening I did the starter".
+    Did,
+    /// Behind a place: what the place is like, and not what it sells: "the place should be 26 degrees".
+    OfThePlace,
+    /// Where the weather is: "thirty-four degrees outside".
+    Outdoors,
+    /// What a number comes to by somebody's reckoning: "she makes it four euro five".
+    Reckons,
+    /// What is said of this dish again, behind what somebody else does: "he kneads, right, nine minutes".
+    OursAgain,
+    /// A word that joins what somebody does to what was said before: "than I use".
+    Subordinates,
+    /// Whose word is none: "nobody says twenty minutes".
+    Nobody,
+    /// A question: "can I use …".
+    MayI,
+    /// A way of making it: "the spelt ones".
+    Version,
+    /// An amount that is held against another: "half as much as the milk".
+    Much,
+    /// So many times another: "double the garlic".
+    Doubled,
+    /// What takes the place of another: "in place of the milk".
+    InPlace,
+    /// Weighing: "weigh it".
+    Weighs,
+    /// How much a vessel has in it: "they hold 200 millilitres each".
+    Contains,
+    /// Between an amount and its other form: "42 grams, so that's 14 percent".
+    Restates,
+    /// Behind a pronoun, where no name follows it: "half of that, into the warm water".
+    LeadsOn,
 }
 
 /// A language.
@@ -403,6 +473,8 @@ pub struct Language {
     pub stem: fn(&str) -> String,
     /// What the last part of a name in one word is called alone: "nuts" for "walnuts".
     pub heads: &'static [&'static str],
+    /// Whether a word ends as what has been done to a thing does: "cracked".
+    pub participle: fn(&str) -> bool,
     /// A key that is alike for words that sound alike.
     pub sound: fn(&str) -> String,
 }

@@ -31,6 +31,7 @@ pub fn english() -> &'static Lexicon {
             plural: forms::plural,
             singular: forms::singular,
             stem: forms::stem,
+            participle: forms::participle,
             sound: forms::sound,
         })
     });
