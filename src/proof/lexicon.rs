@@ -368,94 +368,6 @@ pub enum Cue {
     Compares,
 }
 
-/// What a word tells a rule that asks for it beside other words. Unlike a [`Sense`] and a [`Cue`] it leaves the word
-/// what it was: one that may be a name, or the talk between two numbers.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Hint {
-    /// "as": "seven as written".
-    As,
-    /// A verb that tells how much a vessel has room for: "it takes 2 litres".
-    HasRoom,
-    /// A verb of what food takes up only with "up", or it is of anything: "it takes eighty grams".
-    Takes,
-    /// "up": "they take up eighty grams".
-    Up,
-    /// "on": what money is spent on.
-    On,
-    /// All that is made, or all of it in money: "the lot was nine euros".
-    Lot,
-    /// None of it left out: "a whole bag".
-    All,
-    /// "every": "every packet".
-    Every,
-    /// Some of what was named: "the share that's used".
-    SomeOfIt,
-    /// A bound from above: "under 180".
-    Below,
-    /// What was just spoken of: "a jar of it".
-    It,
-    /// A verb of having, or of what must be: "i have four minutes", "it has to be over 80".
-    Have,
-    /// "should": "it should be over 80".
-    Should,
-    /// A verb of looking: "you look for two hundred and forty".
-    Looks,
-    /// What the listener knows follows: "at the market", "in our village".
-    The,
-    /// "then": what comes next.
-    Then,
-    /// "so": a clause that begins anew.
-    So,
-    /// "had": a story is told.
-    Had,
-    /// "I'm": the speaker's own age or state.
-    IAm,
-    /// "was": "when I was twenty".
-    Was,
-    /// The speaker, alone or with others: "we have ten minutes".
-    We,
-    /// What the speaker has, in one word: "I've ten minutes".
-    WeHave,
-    /// A form of "to be" that tells what something is or costs: "a litre is nine hundred grams".
-    Is,
-    /// A verb of weighing: "weigh me one".
-    Weighs,
-    /// People who begin a clause of their own: "25 minutes, people rush it".
-    People,
-    /// A time that is no unit: "ten kilos a month".
-    Period,
-    /// A verb of work, or of what comes out: "I work for two hours", "a jar works out at".
-    Works,
-    /// Before "work" it makes a job of it: "after work".
-    ToAJob,
-    /// A verb of keeping: "keep it under two minutes".
-    Keeps,
-    /// What makes a number no exact one: "about an hour".
-    About,
-    /// A verb that a tin is called like: "can you read that".
-    MayI,
-    /// What goes on about what was just said: "which makes each jar 1.42".
-    Which,
-    /// What is not the one spoken of: "the others are", "each other".
-    Other,
-    /// A piece by any name: "a ball weighs".
-    Morsel,
-    /// "they're": "and they're sixty-two grams".
-    TheyAre,
-    /// What is not to be done for a while: "don't touch it for ten minutes".
-    LeftAlone,
-    /// What makes a count that of what is made: "a batch of twelve".
-    Bakes,
-    /// "recipe": "a recipe for twelve".
-    Recipe,
-    /// "made": "my gran made sixty".
-    Made,
-    /// Where something is, not inside: "outside the gate".
-    Outdoors,
-    /// With "on the" it says that a number is exact: "eleven on the nose".
-    Exactly,
-}
-
 /// A language.
 #[derive(Clone, Copy, Debug)]
 pub struct Language {
@@ -483,6 +395,8 @@ pub struct Language {
     pub heads: &'static [&'static str],
     /// Whether what is to come hangs on a word: "that'll".
     pub will: fn(&str) -> bool,
+    /// Whether a word ends as what has been done to a thing does: "cracked".
+    pub participle: fn(&str) -> bool,
     /// A key that is alike for words that sound alike.
     pub sound: fn(&str) -> String,
 }

@@ -1,7 +1,7 @@
 //! Names near a quantity, before it and behind it, with what their place speaks against each. Never looks at a value.
 
 use super::hear::{Fate, Heard, Hearing};
-use super::lexicon::{SaidUnit, Sense};
+use super::lexicon::{Hint, SaidUnit, Sense};
 use super::mention::Named;
 use super::token::Gap;
 use crate::exact::Unit;
@@ -84,13 +84,11 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
     }
     // "half a teaspoon of that, into a bit more warm water": "that" is what was named before.
     let named_before = of.is_some_and(|of| {
-        let word = |at: usize| hearing.tokens.get(at).map(|token| token.text.as_str());
-        let behind = if word(of) == Some("it") { of + 1 } else { of };
+        let behind = if hearing.hints(of, Hint::It) { of + 1 } else { of };
         let this = behind > of || hearing.tokens[of - 1].is(Sense::This) || hearing.tokens[of - 1].is(Sense::Them);
-        let on = ["into", "in", "so", "on", "and", "with", "to"];
         // "seventy-two grams of it melts with the butter"
         let verb = behind > of && hearing.tape().flows(behind) && hearing.is_of_the_method(behind);
-        this && (verb || word(behind).is_none_or(|word| on.contains(&word)))
+        this && (verb || behind >= hearing.tokens.len() || hearing.hints(behind, Hint::LeadsOn))
     });
     if named_before {
         return false;
@@ -121,7 +119,7 @@ fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
             let into = at.checked_sub(1).filter(|&at| at > first && of.is_none() && own == Some(Kind::Weight));
             let into = into.is_some_and(|at| {
                 let verb = hearing.tokens[at - 1].senses.is_empty() && hearing.mention_at[at - 1].is_none();
-                matches!(hearing.tokens[at].text.as_str(), "in" | "into" | "with") && verb
+                verb && (hearing.tokens[at].is(Sense::Into) || hearing.hints(at, Hint::With))
             });
             cost += if into { 60 } else { 0 };
             cost += if of.is_none() { of_its_own(hearing, index, mention) + if loose { 60 } else { 0 } } else { 0 };
@@ -249,7 +247,7 @@ pub(super) fn follows_its_other_half(hearing: &Hearing<'_>, index: usize) -> boo
         && (from + 1..=to).all(|at| hearing.tokens[at].gap != Gap::Sentence)
         && (from..to).all(|at| hearing.mention_at[at].is_none());
     // "apple 180 grams in little sticks that's 15 percent garlic 12 grams"
-    let this = to.checked_sub(1).is_some_and(|at| hearing.tokens[at].text == "thats")
+    let this = to.checked_sub(1).is_some_and(|at| hearing.hints(at, Hint::ItIs))
         && to <= from + 8
         && (from..to).all(|at| hearing.tokens[at].gap != Gap::Sentence && hearing.mention_at[at].is_none());
     named && percent(before) != percent(heard) && (or || this || to <= from + 3 && (from..to).all(light))
@@ -281,16 +279,15 @@ fn is_condition(hearing: &Hearing<'_>, mention: usize, price: bool) -> bool {
     let light = |at: usize| hearing.tokens[at].is(Sense::Describes) || hearing.tokens[at].is(Sense::Determiner);
     let before = before.and_then(|at| if light(at) && hearing.tape().flows(at) { at.checked_sub(1) } else { Some(at) });
     // "there's less than with the pork"
-    if before.is_some_and(|at| at > 0 && hearing.tokens[at].text == "with" && hearing.tokens[at - 1].is(Sense::Than)) {
+    if before.is_some_and(|at| at > 0 && hearing.hints(at, Hint::With) && hearing.tokens[at - 1].is(Sense::Than)) {
         return true;
     }
     let led = before.is_some_and(|at| {
         // "a bowl, with the seeds it's five twenty"
         let opens = at == 0 || price || hearing.tokens[at].gap != Gap::None;
-        opens && matches!(hearing.tokens[at].text.as_str(), "with" | "for")
+        opens && (hearing.hints(at, Hint::With) || hearing.tokens[at].is(Sense::For))
     });
-    let case =
-        hearing.tokens.get(end).is_some_and(|next| matches!(next.text.as_str(), "you" | "youd" | "its" | "it" | "we"));
+    let case = [Hint::Subject, Hint::It, Hint::ItIs].iter().any(|hint| hearing.hints(end, *hint));
     led && case && hearing.tape().flows(end)
 }
 

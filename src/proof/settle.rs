@@ -6,7 +6,7 @@ use super::claim::Maker;
 use super::doubt::{TOLD, far_fetched};
 use super::hear::{Fate, Heard};
 use super::judge::Said;
-use super::lexicon::{Cue, Sense};
+use super::lexicon::{Cue, Hint, Sense};
 use super::link::{Linked, SAID_RIGHT};
 use super::near;
 use super::reread;
@@ -61,9 +61,8 @@ impl Maker<'_, '_> {
             return;
         }
         // "they hold 200 millilitres each": of what is filled, and of nothing that is poured.
-        let holds = heard.quantity.start.checked_sub(1).is_some_and(|at| {
-            matches!(self.hearing.tokens[at].text.as_str(), "hold" | "holds") && self.hearing.tape().flows(at + 1)
-        });
+        let led = heard.quantity.start.checked_sub(1).filter(|at| self.hearing.tape().flows(at + 1));
+        let holds = led.is_some_and(|at| self.hearing.hints(at, Hint::Contains));
         if holds && fact.topic == Topic::Line && heard.kind == Some(Kind::Volume) {
             let measure = |other: &Candidate| other.fact(self.truth).is_some_and(|fact| fact.topic == Topic::Measure);
             if let Some(vessel) = link.tried.iter().position(measure) {
@@ -78,7 +77,8 @@ impl Maker<'_, '_> {
                 // also "peppercorns, cracked, a tablespoon"
                 let done = |at: usize| {
                     let token = &self.hearing.tokens[at];
-                    token.gap != Gap::Sentence && (token.is(Sense::Describes) || token.text.ends_with("ed"))
+                    let participle = self.hearing.lexicon.language.participle;
+                    token.gap != Gap::Sentence && (token.is(Sense::Describes) || participle(&token.text))
                 };
                 let right_before = name.is_some_and(|name| {
                     let gap = heard.quantity.start.checked_sub(name.end);
@@ -431,8 +431,7 @@ impl Maker<'_, '_> {
         let tokens = self.hearing.tokens;
         let light = |at: usize| {
             let token = &tokens[at];
-            let joins = matches!(token.text.as_str(), "so" | "which" | "and" | "that");
-            let word = token.is(Sense::Is) || token.is(Sense::Makes) || joins;
+            let word = token.is(Sense::Is) || token.is(Sense::Makes) || token.hints(Hint::Restates);
             token.gap != Gap::Sentence && word
         };
         // "34 percent of the flour, 241 grams"

@@ -2,7 +2,7 @@
 
 use super::claim::Maker;
 use super::hear::{Heard, Noun};
-use super::lexicon::{Role, Sense};
+use super::lexicon::{Hint, Role, Sense};
 use super::token::Gap;
 use crate::sheet::Kind;
 
@@ -33,13 +33,13 @@ impl Maker<'_, '_> {
             .rev()
             .take_while(|&at| self.hearing.tape().flows(at + 1) && !self.hearing.stops(at));
         // "in a muffin tin i think you'd get twelve"
-        let you = |at: usize| tokens[at].text == "youd" && heard.noun == Noun::Pieces;
+        let you = |at: usize| tokens[at].hints(Hint::YouWould) && heard.noun == Noun::Pieces;
         // "if it goes over 104 degrees you stop" tells a bound of the method.
         let bound = heard.kind == Some(Kind::Temperature)
             && start.checked_sub(1).is_some_and(|at| self.hearing.tape().is(at, Sense::Above));
         !bound
             && clause.any(|at| {
-                let it = tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].text == "its";
+                let it = tokens[at + 1].is(Sense::Pronoun) || tokens[at + 1].hints(Hint::ItIs);
                 // "it doesn't matter whether I make 28 or seven"
                 let makes = heard.kind == Some(Kind::Count) && tokens[at + 1].is(Sense::Speaker);
                 you(at) || tokens[at].is(Sense::If) && (it || makes)
@@ -102,7 +102,8 @@ impl Maker<'_, '_> {
                 || token.unit().is_some()
                 || token.is(Sense::But)
                 || self.phrase_at(at, Role::Return).is_some()
-                || token.text.starts_with("weigh")
+                || token.hints(Hint::Weighs)
+                || token.is(Sense::Weight)
         };
         heard.other.is_none() && !(from..start).any(own)
     }

@@ -62,6 +62,11 @@ pub fn will(word: &str) -> bool {
     word.ends_with("ll")
 }
 
+/// Whether a word ends as what has been done to a thing does.
+pub fn participle(word: &str) -> bool {
+    word.ends_with("ed")
+}
+
 /// Consonants by class, vowels only at the start: words of one sound have one key.
 pub fn sound(word: &str) -> String {
     let word = word.replace("ph", "f").replace("gh", "").replace("kn", "n").replace("th", "t").replace("wh", "w");

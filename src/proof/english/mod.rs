@@ -32,6 +32,7 @@ pub fn english() -> &'static Lexicon {
             singular: forms::singular,
             stem: forms::stem,
             will: forms::will,
+            participle: forms::participle,
             sound: forms::sound,
         })
     });

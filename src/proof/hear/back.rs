@@ -2,7 +2,7 @@
 
 use super::{Fate, Heard, Hearing};
 use crate::exact::Exact;
-use crate::proof::lexicon::{Cue, Role, Sense};
+use crate::proof::lexicon::{Cue, Hint, Role, Sense};
 use crate::proof::mention::Named;
 use crate::proof::quantity::{Quantity, Reader};
 use crate::proof::token::Gap;
@@ -33,7 +33,7 @@ impl Hearing<'_> {
             let anew = (from..next.min(from + 12)).any(|at| {
                 let phrase = reader.phrase(at, |role| role == Role::Redo);
                 // "120 days, I take two along" does not either.
-                let told = self.tokens[at].text == "take" && at > 0 && self.tokens[at - 1].is(Sense::Speaker);
+                let told = self.tells(at, Cue::Moves) && at > 0 && self.tokens[at - 1].is(Sense::Speaker);
                 phrase.is_some_and(|(_, length)| !(told || number(at + length) || above && at == from))
             });
             if anew && self.heard[index].fate == Fate::Stands {
@@ -108,15 +108,15 @@ impl Hearing<'_> {
         (from..to).any(|at| {
             reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| {
                 // "and i make that nineteen"
-                let own = at > 0 && self.tokens[at].text == "make" && self.tokens[at - 1].is(Sense::Speaker);
+                let own = at > 0 && self.tokens[at].is(Sense::Makes) && self.tokens[at - 1].is(Sense::Speaker);
                 // "four days in the cold, and no more than two hours out", "three cups if you have no scales"
-                let none = length == 1 && self.tokens[at].text == "no" && {
+                let none = length == 1 && self.hints(at, Hint::Without) && {
                     let bound = reader.phrase(at, |role| matches!(role, Role::Before(_)));
-                    let has = ["have", "has", "got", "with", "theres"];
-                    bound.is_some() || self.tape().flows(at) && has.contains(&self.tokens[at - 1].text.as_str())
+                    let has = self.hints(at - 1, Hint::Have) || self.hints(at - 1, Hint::With);
+                    bound.is_some() || self.tape().flows(at) && has
                 };
                 // "flour 450 grams, baking powder, let me see, 16 grams" goes on with the next.
-                let thinks = self.tokens[at].text == "let"
+                let thinks = self.hints(at, Hint::Let)
                     && (from..at).any(|at| self.mention_at[at].is_some())
                     && self.after_of(from).is_none();
                 // "cinnamon two tablespoons and salt, hang on, half a teaspoon"
@@ -127,7 +127,7 @@ impl Hearing<'_> {
                 let means = self.tokens[at].is(Sense::Speaker)
                     && at > 0
                     && self.tokens[at - 1].is(Sense::And)
-                    && self.tokens.get(at + length).is_some_and(|token| token.text == "it");
+                    && self.hints(at + length, Hint::It);
                 if own || none || thinks || another || means {
                     return false;
                 }
@@ -181,7 +181,7 @@ impl Hearing<'_> {
         let verb = verb
             && !link.iter().any(|sense| self.tokens[start - 1].is(*sense))
             && self.mention_at[start - 1].is_none()
-            && self.tokens[start - 1].text != "before"
+            && !self.hints(start - 1, Hint::Before)
             && self.tokens[start - 2].is(Sense::Not);
         // "don't forget two hundred grams" denies nothing.
         let denies = || reader.phrase(start - 1, |role| role == Role::Denial).is_some();
@@ -189,18 +189,14 @@ impl Hearing<'_> {
             return true;
         }
         // "35 grams, this is where your holes come from" begins anew.
-        let own = self.tokens.get(quantity.end).is_some_and(|token| token.text == "this");
+        let own = self.hints(quantity.end, Hint::It);
         // "a 12-inch one won't do"
         // "a hundred and eighteen is where we're going" denies nothing.
-        let goal = |at: usize| {
-            self.tokens
-                .get(at)
-                .is_some_and(|token| token.is(Sense::Speaker) || token.text == "were" || token.text == "youre")
-        };
+        let goal = |at: usize| self.tape().is(at, Sense::Speaker) || self.hints(at, Hint::Subject);
         let behind = |at: usize| {
             let phrase = reader.phrase(at, |role| role == Role::DeniedBehind);
             // "stand twenty minutes, which is when everybody has a bowl" tells of that time.
-            let which = self.tokens[at - 1].text == "which";
+            let which = self.hints(at - 1, Hint::Which);
             phrase.is_some_and(|(_, length)| !which && !goal(at + length))
         };
         self.tape().flows(quantity.end)
@@ -223,10 +219,10 @@ impl Hearing<'_> {
         let twice = wanted == Role::Denial && start > 1 && ends_here(1) && self.tokens[start - 2].is(Sense::Not);
         // "i always forget 150 degrees"
         let forgets = start > 1
-            && self.tokens[start - 1].text == "forget"
-            && (self.tokens[start - 2].is(Sense::Speaker) || self.tokens[start - 2].text == "always");
+            && self.hints(start - 1, Hint::Forget)
+            && (self.tokens[start - 2].is(Sense::Speaker) || self.hints(start - 2, Hint::Always));
         // "salt last and not before: 18 grams" denies the time and not the amount.
-        let time = start > 0 && self.tokens[start - 1].text == "before";
+        let time = start > 0 && self.hints(start - 1, Hint::Before);
         (1..=5.min(start)).any(ends_here)
             && !twice
             && !(time || forgets)
@@ -243,31 +239,26 @@ impl Hearing<'_> {
         };
         // "sugar I got 41 grams"
         let light = |at: usize| {
-            let token = self.tokens.get(at).filter(|_| self.tape().flows(at));
-            token.is_some_and(|token| matches!(token.text.as_str(), "i" | "got" | "we" | "have" | "ive" | "weve"))
+            self.tape().flows(at) && [Hint::We, Hint::Have, Hint::WeHave].iter().any(|hint| self.hints(at, *hint))
         };
         while light(end) && end < at + 5 {
             end += 1;
         }
         let index = self.quantity_at.get(end).copied().flatten();
         let amount = index.map(|index| &self.heard[index].quantity);
-        let told = ["used", "put", "had", "with", "of", "and", "or", "their", "her", "his", "my", "no", "took", "like"];
         amount.is_some_and(|amount| amount.start == end && amount.unit.is_some() && self.after_of(amount.end).is_none())
-            && at.checked_sub(1).is_none_or(|before| !told.contains(&self.tokens[before].text.as_str()))
+            && at.checked_sub(1).is_none_or(|before| !self.hints(before, Hint::InASentence))
     }
 
     /// "cover it", "boil them": what the viewer is told to do begins the recipe's own again.
+    /// "in december I make 36, and that takes 1.2 kilos" goes on with it as well.
     fn is_told_to_do(&self, at: usize) -> bool {
-        let it = self.tokens.get(at + 1).filter(|next| next.gap == Gap::None);
-        let object = it.is_some_and(|next| matches!(next.text.as_str(), "it" | "them"));
+        let object = self.tape().flows(at + 1) && (self.hints(at + 1, Hint::It) || self.tape().is(at + 1, Sense::Them));
         // "she used to boil them", "my gran would cover it", "don't boil them"
         let led = at.checked_sub(1).filter(|_| self.tape().flows(at)).map(|before| &self.tokens[before]);
-        let leads =
-            ["would", "should", "could", "can", "will", "might", "used", "just", "had", "have", "let", "make", "made"];
         let senses = [Sense::Speaker, Sense::Pronoun, Sense::Another, Sense::To, Sense::Not, Sense::And, Sense::Alien];
-        let led = led.is_some_and(|before| {
-            senses.iter().any(|sense| before.is(*sense)) || leads.contains(&before.text.as_str())
-        });
+        let led =
+            led.is_some_and(|before| senses.iter().any(|sense| before.is(*sense)) || before.hints(Hint::LeadsAVerb));
         object && !led && self.is_of_the_method(at)
     }
 
@@ -282,7 +273,7 @@ impl Hearing<'_> {
             let denied = (at.saturating_sub(3)..at)
                 .any(|not| self.tokens[not].is(Sense::Not) && (not + 1..=at).all(|at| self.tape().flows(at)));
             // "forty grams, which they say is fifty-five percent" is of this one.
-            let denied = denied || at > 0 && self.tokens[at - 1].text == "which" && self.tape().flows(at);
+            let denied = denied || at > 0 && self.hints(at - 1, Hint::Which) && self.tape().flows(at);
             let phrase = reader.phrase(at, |role| role == Role::Elsewhere);
             if let Some((_, length)) = phrase.filter(|_| !denied) {
                 until = at + length + 12;
@@ -297,8 +288,7 @@ impl Hearing<'_> {
                 || reader.phrase(at, |role| role == Role::Correction).is_some_and(|(_, length)| length > 1);
             // "yesterday evening I did the starter: rye flour 123 grams" tells of a part of this recipe.
             let part = self.mention_at[at].is_some_and(|mention| self.mentions[mention].is_part());
-            let done = part
-                && (opened..at).any(|at| matches!(self.tokens[at].text.as_str(), "did" | "made" | "mixed" | "set"));
+            let done = part && (opened..at).any(|at| self.hints(at, Hint::Did));
             // "in the place by the station they're 6 95, they keep three days"
             // "last time I looked they keep two weeks"
             let they = at > opened && self.tokens[at - 1].is(Sense::Pronoun);
@@ -315,8 +305,7 @@ impl Hearing<'_> {
             }
             // "on the stall it's forty kilos", "he ate half a cup"
             // "the place should be 26 degrees" is where the dough stands.
-            let own =
-                self.tokens.get(at + 1).is_some_and(|next| matches!(next.text.as_str(), "should" | "to" | "where"));
+            let own = self.hints(at + 1, Hint::OfThePlace);
             let at_a_place = self.tokens[at].is(Sense::Market)
                 && !own
                 && (at.saturating_sub(3)..at)
@@ -344,7 +333,7 @@ impl Hearing<'_> {
             // "a hundred and twenty in the old one"
             // "… of three lemons, last time I used one": before a subject it opens the next clause.
             // "thirty-four degrees outside"
-            let outside = self.tokens[at].text == "outside" && at > 0 && self.quantity_at[at - 1].is_some();
+            let outside = self.hints(at, Hint::Outdoors) && at > 0 && self.quantity_at[at - 1].is_some();
             let behind = outside
                 || reader.phrase(at, |role| role == Role::ElsewhereBehind).is_some_and(|(_, length)| {
                     !self.tokens.get(at + length).is_some_and(|token| token.is(Sense::Speaker))
@@ -354,7 +343,7 @@ impl Hearing<'_> {
                 // "under thirty-five, i had a trainee last summer" has a subject of its own.
                 let goes_on = |at: &usize| {
                     let token = &self.tokens[*at];
-                    self.tokens[at + 1].gap == Gap::None && token.text != "dont" && !token.is(Sense::Speaker)
+                    self.tokens[at + 1].gap == Gap::None && !token.is(Sense::Not) && !token.is(Sense::Speaker)
                 };
                 let mut clause = (at.saturating_sub(7)..at).rev().take_while(goes_on);
                 let said = clause.find_map(|at| self.quantity_at[at]);
@@ -363,25 +352,17 @@ impl Hearing<'_> {
                 }
             }
             // "in she goes"
-            let in_goes = at > 0
-                && self.tokens[at - 1].text == "in"
-                && self.tokens.get(at + 1).is_some_and(|token| token.text == "goes");
+            let in_goes = at > 0 && self.tokens[at - 1].is(Sense::Into) && self.tells(at + 1, Cue::Moves);
             if self.tokens[at].is(Sense::Another) && !in_goes {
                 // "somebody on the radio said you should only ever use forty grams"
                 let tells = (at + 1..(at + 6).min(self.tokens.len())).any(|at| self.tokens[at].is(Sense::Tells));
                 // "somebody was feeding raisins to the dog, it's a teaspoon"
                 // "she makes it four euro five" reckons it.
-                let reckons = self.tokens.get(at + 1).is_some_and(|token| token.text == "makes")
-                    && self.tokens.get(at + 2).is_some_and(|token| token.text == "it");
-                let own = ["its", "thats", "theres", "im", "were", "mind", "right", "okay", "anyway"];
+                let reckons = self.hints(at + 1, Hint::Reckons) && self.hints(at + 2, Hint::It);
                 // "he kneads, I talk, nine minutes"
-                let joined = ["that", "what", "than", "where", "when", "how", "if", "like", "as"];
-                let turns = |at: usize| {
-                    matches!(self.tokens[at].text.as_str(), "i" | "we") && !joined.contains(&&*self.tokens[at - 1].text)
-                };
-                let own = |next: &usize| {
-                    reckons || own.contains(&&*self.tokens[*next].text) || *next > at + 1 && turns(*next)
-                };
+                let turns = |at: usize| self.hints(at, Hint::We) && !self.hints(at - 1, Hint::Subordinates);
+                let own =
+                    |next: &usize| reckons || self.hints(*next, Hint::OursAgain) || *next > at + 1 && turns(*next);
                 let reach = (at + 1..(at + 6).min(self.tokens.len())).find(own).unwrap_or(at + 6);
                 until = until.max(if tells { at + 12 } else { reach });
             }
@@ -404,7 +385,7 @@ impl Hearing<'_> {
             let teller =
                 at.checked_sub(1).map(|before| &self.tokens[before]).filter(|_| self.tokens[at].is(Sense::Tells));
             let paper = teller.is_some_and(|teller| {
-                (teller.senses.is_empty() || teller.is(Sense::Package)) && teller.text != "nobody"
+                (teller.senses.is_empty() || teller.is(Sense::Package)) && !teller.hints(Hint::Nobody)
             });
             // "the needle says ninety-four inside" is of the dish.
             // "that's what nana said, lid on" tells of what was before.

@@ -208,7 +208,7 @@ fn below_zero(mut quantities: Vec<Quantity>, tape: Tape<'_>) -> Vec<Quantity> {
     let mut end = None;
     for quantity in &mut quantities {
         let word = quantity.start.checked_sub(1).filter(|&at| tape.flows(at + 1) && Some(at) != end);
-        let word = word.filter(|&at| tape.at(at).is_some_and(|token| matches!(&*token.text, "minus" | "negative")));
+        let word = word.filter(|&at| tape.at(at).is_some_and(|token| token.hints(Hint::BelowZero)));
         let sign = tape.at(quantity.start).is_some_and(|token| token.below);
         let cold = quantity.high.is_whole() && quantity.high < Exact::from(100) && !quantity.fraction;
         let degrees = match quantity.unit {
@@ -387,7 +387,7 @@ impl<'t> Hearing<'t> {
         for index in 1..self.heard.len() {
             let (before, heard) = (&self.heard[index - 1], &self.heard[index]);
             let near = heard.quantity.start - before.quantity.end <= 12 && before.kind == Some(Kind::Money);
-            if near && self.tokens[heard.quantity.end - 1].text == "c" {
+            if near && self.hints(heard.quantity.end - 1, Hint::Cents) {
                 let heard = &mut self.heard[index];
                 (heard.kind, heard.quantity.unit) = (Some(Kind::Money), Some(SaidUnit::Minor(None)));
             }
@@ -446,9 +446,7 @@ impl<'t> Hearing<'t> {
             let container =
                 |at: usize| self.is_piece_at(at) || self.tokens[at].is(Sense::Package) && self.is_of_the_method(at);
             // "two tablespoons in ten ounces of fizzy water"
-            let water = self.after_of(end).is_some_and(|of| {
-                (of..(of + 2).min(self.tokens.len())).any(|at| matches!(&*self.tokens[at].text, "water" | "soda"))
-            });
+            let water = self.after_of(end).is_some_and(|of| (of..of + 2).any(|at| self.hints(at, Hint::Drink)));
             if !named && (water || glass || holds || before.chain(behind).any(container)) {
                 let heard = &mut self.heard[index];
                 (heard.kind, heard.quantity.unit) = (Some(Kind::Volume), Some(SaidUnit::Unit(Unit::FluidOunce)));

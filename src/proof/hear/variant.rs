@@ -2,7 +2,7 @@
 //! their things and they themselves are called.
 
 use super::{Fate, Hearing};
-use crate::proof::lexicon::{Role, Sense};
+use crate::proof::lexicon::{Hint, Role, Sense};
 use crate::proof::mention::Named;
 use crate::proof::quantity::Reader;
 use crate::proof::token::Gap;
@@ -35,12 +35,7 @@ impl Hearing<'_> {
             }
             let from = at + length;
             // "can I use three hundred grams of wheat flour instead" asserts nothing.
-            let asked = self
-                .quantity_at
-                .get(from)
-                .copied()
-                .flatten()
-                .filter(|_| matches!(self.tokens[at].text.as_str(), "can" | "could"));
+            let asked = self.quantity_at.get(from).copied().flatten().filter(|_| self.hints(at, Hint::MayI));
             if let Some(heard) = asked.map(|index| &mut self.heard[index]).filter(|heard| heard.fate == Fate::Stands) {
                 heard.fate = Fate::Elsewhere;
             }
@@ -90,15 +85,13 @@ impl Hearing<'_> {
     fn spoken_of_as_ones(&self, reader: Reader<'_>, scope: &mut [Option<usize>]) {
         for at in 1..self.tokens.len() {
             let the = self.tokens[at - 1].is(Sense::Determiner) && self.tape().flows(at);
-            let with = at.checked_sub(if the { 2 } else { 1 }).is_some_and(|at| self.tokens[at].text == "with");
+            let with = at.checked_sub(if the { 2 } else { 1 }).is_some_and(|at| self.hints(at, Hint::With));
             let Some(other) = self.other_at(at).or_else(|| self.called(at)).filter(|_| the || with) else { continue };
             let end = self.mention_at[at].map_or(at + 1, |mention| self.mentions[mention].end);
-            let word = |words: &[&str]| {
-                let next = self.tokens.get(end).filter(|_| self.tape().flows(end));
-                next.is_some_and(|token| words.contains(&&*token.text))
-            };
+            let ones = the && self.hints(end, Hint::Version);
+            let it = with && (self.hints(end, Hint::It) || self.hints(end, Hint::ItIs));
             // "the spelt ones are …", "with seeds it's …"
-            if !(the && word(&["ones", "one", "version", "kind"]) || with && word(&["its", "it", "theyre", "thats"])) {
+            if !(self.tape().flows(end) && (ones || it)) {
                 continue;
             }
             let ends = |&at: &usize| {
@@ -150,24 +143,21 @@ impl Hearing<'_> {
     /// "cheaper than the walnuts", "half as much as the milk", "double the garlic": named to compare.
     pub fn is_compared_at(&self, at: usize) -> bool {
         let Some(led) = self.before_name(at) else { return false };
-        let word = |at: usize| self.tokens[at].text.as_str();
-        let as_much = word(led) == "as" && led > 0 && matches!(word(led - 1), "much" | "many" | "weight");
-        let doubled = matches!(word(led), "double" | "twice") && self.tokens[led + 1].is(Sense::Determiner);
+        let as_much = self.hints(led, Hint::As) && led > 0 && self.hints(led - 1, Hint::Much);
+        let doubled = self.hints(led, Hint::Doubled) && self.tokens[led + 1].is(Sense::Determiner);
         self.tokens[led].is(Sense::Than) || as_much || doubled
     }
 
     /// Whether a name is only what the other takes the place of: "maple syrup for the honey", "in place of the milk".
     fn is_replaced_at(&self, at: usize) -> bool {
         let Some(led) = self.before_name(at) else { return false };
-        let two = led.checked_sub(1);
-        let word = two.map_or("", |at| self.tokens[at].text.as_str());
-        match self.tokens[led].text.as_str() {
-            "for" => two.is_some_and(|at| self.mention_at[at].is_some()),
-            "of" => matches!(word, "place" | "instead"),
-            "with" => word == "than",
-            "no" | "without" => true,
-            _ => false,
-        }
+        let lead = &self.tokens[led];
+        let led_so = led.checked_sub(1).is_some_and(|before| {
+            lead.is(Sense::For) && self.mention_at[before].is_some()
+                || lead.is(Sense::Of) && self.hints(before, Hint::InPlace)
+                || lead.hints(Hint::With) && self.tokens[before].is(Sense::Than)
+        });
+        led_so || lead.hints(Hint::Without)
     }
 
     /// Which of both was named last before a token, so many tokens back.
