@@ -376,6 +376,98 @@ pub enum Hint {
     As,
     /// A verb that tells how much a vessel has room for: "it takes 2 litres".
     HasRoom,
+    /// What goes into a vessel at once: "six fit in".
+    Fits,
+    /// One lot of what is made in several: "in batches of four".
+    Batch,
+    /// One of what is made, where several are meant: "twelve piece".
+    Piece,
+    /// A verb of giving each its share: "split it six ways".
+    SharesOut,
+    /// Before what something is shared out to: "divided by six".
+    Among,
+    /// Behind the shares that something is split into: "split six ways".
+    Ways,
+    /// Before what a price is shared out to: "over twenty-four it's 48 cents each".
+    SpreadOver,
+    /// Between a sum and what it makes, or a name and its price: "is four".
+    Are,
+    /// A pronoun that "is" hangs on: "that's four".
+    ItIs,
+    /// "out": "sixteen out of a tin", "it comes out at seventy".
+    Out,
+    /// What is filled or made at once: "sixteen from a tin".
+    OneLot,
+    /// All of something: "all twelve of them", "the whole bag".
+    All,
+    /// Somebody who gets something, or is counted: "that gives you fourteen", "twelve of us".
+    Us,
+    /// Before an upper bound: "under 55".
+    Below,
+    /// An oven.
+    Oven,
+    /// That an oven is hot, before its heat: "the oven's on, three fifty".
+    Ready,
+    /// Before a flame that a pan stands on: "on a low gas, one sixty".
+    OfAFlame,
+    /// Behind "or" it makes a lower bound of a heat: "eighty-five or better".
+    Better,
+    /// A verb of looking: "you look for two hundred and forty".
+    Looks,
+    /// A verb of bringing something to a heat: "warm it to 37".
+    Tempers,
+    /// What a thermometer is to do: "I want it to say 161".
+    Say,
+    /// A place that is cold: "in the fridge at four".
+    ColdPlace,
+    /// A place that is told by its warmth: "somewhere cool, eighteen to twenty".
+    Somewhere,
+    /// Before a duration it tells how often: "stirring every ten".
+    Every,
+    /// Before a range it may tell how long something takes: "we want three to four".
+    TakesTime,
+    /// That percents follow: "in percents that's seventy-five, fifteen and ten".
+    InPercents,
+    /// The end of a time just told: "in the last two".
+    Last,
+    /// Behind "in" it is what is being made: "sixty-four in here".
+    Here,
+    /// Between a name and its amount: "the salt goes up to four point two".
+    Goes,
+    /// Behind a verb of cost it is none: "let it come back to one sixty".
+    Away,
+    /// Somebody who eats: "one eighty-five a head".
+    Head,
+    /// A verb of weighing.
+    Weighs,
+    /// What weighs: "on the scale it's seven hundred and seventy".
+    Scale,
+    /// What is mixed and not yet baked: "the dough is seventy".
+    Dough,
+    /// What one bakes on: "a sheet 20 by 30".
+    BakedOn,
+    /// Behind "everything" it leaves out what was named: "everything else".
+    Else,
+    /// Water, by which a dough is told: "seventy percent water".
+    Water,
+    /// Behind "percent water" it is of all the dough: "76 percent water in the end".
+    Overall,
+    /// Behind "percent water" something is counted too: "with the starter counted".
+    With,
+    /// A verb that leads to what something is in the end: "it comes out at seventy", "comes to four".
+    Comes,
+    /// That a list of prices is summed up: "so that's four", "together, eleven dollars".
+    SumsUp,
+    /// Between prices and what they come to: "that makes four".
+    AddsUp,
+    /// Before a name that does not open what is said: "with pork", "the pork".
+    Joins,
+    /// Oil, and "is" may hang on it: "the oil's the big one".
+    Oil,
+    /// The speaker alone, who goes on with something else: "I buy the big carton".
+    I,
+    /// Behind a price of what is left: "two euros' worth stays in the jar".
+    Worth,
 }
 
 /// A language.
