@@ -3,6 +3,7 @@
 
 use super::context::Likeness;
 use super::hear::{Heard, Hearing, Noun};
+use super::hint::Hint;
 use super::lexicon::{Cue, Role, SaidUnit, Sense};
 use super::mention::Named;
 use super::near::{Near, near};
@@ -103,6 +104,11 @@ impl List<'_, '_> {
         self.hearing.cue(self.quantity(), cue, before, behind)
     }
 
+    /// Whether the token so many before the number hints at something.
+    fn hinted(&self, back: usize, hint: Hint) -> bool {
+        self.quantity().start.checked_sub(back).is_some_and(|at| self.hearing.hints(at, hint))
+    }
+
     /// Whether a phrase of a role stands near.
     fn phrase(&self, wanted: Role, before: usize, behind: usize) -> bool {
         let quantity = self.quantity();
@@ -133,7 +139,7 @@ impl List<'_, '_> {
         let found = |at: usize| {
             let phrase = reader.phrase_of_subject(at, |role| role == wanted);
             // "everything else is a percent of that"
-            let rest = |end: usize| self.hearing.tokens.get(end).is_some_and(|token| token.text == "else");
+            let rest = |end: usize| self.hearing.hints(end, Hint::Else);
             phrase.is_some_and(|(_, length)| !opens(at, length) && !named(at, length) && !rest(at + length))
         };
         back.chain(ahead).any(found)
@@ -279,15 +285,12 @@ impl List<'_, '_> {
             Kind::Percent => {
                 // "it's a soft dough, it's seventy percent water"
                 let end = self.quantity().end;
-                let water = self.hearing.tape().flows(end)
-                    && self.hearing.tokens.get(end).is_some_and(|token| token.text == "water");
+                let water = self.hearing.tape().flows(end) && self.hearing.hints(end, Hint::Water);
                 // "it's 76 percent water in the end", "it's 65 percent water with the starter counted"
-                let behind = self.hearing.tokens.get(end + 1).filter(|_| water && self.hearing.tape().flows(end + 1));
-                let overall = behind.is_some_and(|token| match token.text.as_str() {
-                    "in" | "altogether" => true,
-                    "with" => self.hearing.names_behind(end + 2, 2),
-                    _ => false,
-                });
+                let counted = self.hearing.hints(end + 1, Hint::With) && self.hearing.names_behind(end + 2, 2);
+                let overall = water
+                    && self.hearing.tape().flows(end + 1)
+                    && (counted || self.hearing.hints(end + 1, Hint::Overall));
                 // "it stays wet, about 65 percent water, starter and all"
                 let wet = water && self.cue(Cue::Wet, 5, 0);
                 if overall || wet || water && self.cue(Cue::Total, 8, 0) {
@@ -297,18 +300,21 @@ impl List<'_, '_> {
                 let start = self.quantity().start;
                 // "all the water together is eighty-six percent"
                 // "add up all the water, the second lot too, you get 80 percent", "all together that's 86 percent water"
-                let text = |at: usize| self.hearing.tokens.get(at).map_or("", |token| token.text.as_str());
-                let all_of_it = (start.saturating_sub(12)..start)
-                    .any(|at| text(at) == "all" && text(at + 1) == "the" && text(at + 2) == "water");
-                let all_of_it = all_of_it || text(end) == "water" && self.phrase(Role::Whole, 4, 0);
-                if all_of_it {
+                let all_the_water = |at: usize| {
+                    self.hearing.hints(at, Hint::All)
+                        && self.hearing.tape().is(at + 1, Sense::Determiner)
+                        && self.hearing.hints(at + 2, Hint::Water)
+                };
+                if (start.saturating_sub(12)..start).any(all_the_water)
+                    || self.hearing.hints(end, Hint::Water) && self.phrase(Role::Whole, 4, 0)
+                {
                     self.topic(Topic::Hydration, 5, "all the water is spoken of");
                 }
                 let from = (0..=start).rev().find(|&at| self.hearing.tokens[at].gap == Gap::Sentence).unwrap_or(0);
                 let nameless =
                     (from.max(start.saturating_sub(12))..start).all(|at| self.hearing.mention_at[at].is_none());
                 let comes = (start.saturating_sub(5)..start)
-                    .any(|at| self.hearing.stems[at].starts_with("com") && self.hearing.tokens[at + 1].text == "out");
+                    .any(|at| self.hearing.hints(at, Hint::Comes) && self.hearing.hints(at + 1, Hint::Out));
                 if nameless && comes && start - from < 12 && self.hearing.name_at(end).is_none() {
                     self.topic(Topic::Hydration, 40, "what it comes out at is its hydration");
                 }
@@ -316,7 +322,7 @@ impl List<'_, '_> {
                 let led =
                     (start.saturating_sub(2)..start).rev().take_while(|&at| self.hearing.tokens[at].is(Sense::Is));
                 let is = led.count();
-                if is > 0 && start > is && text(start - is - 1) == "dough" && self.hearing.tape().flows(start) {
+                if is > 0 && self.hinted(is + 1, Hint::Dough) && self.hearing.tape().flows(start) {
                     self.topic(Topic::Hydration, 10, "the dough is told by its hydration");
                 }
                 // "a seventy percent dough"
@@ -450,24 +456,18 @@ impl List<'_, '_> {
             let at = at.is_some_and(|at| at.is(Sense::Is) && at.is(Sense::Inside));
             let spoken = spoken || at && self.hearing.talk_of_money(index);
             // "…, salt a penny, so that's four forty-seven": a list of prices is summed up.
-            let so = start.checked_sub(2).is_some_and(|at| self.hearing.tokens[at].text == "so");
+            let so = self.hinted(2, Hint::SumsUp);
             let is = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Is));
             let priced = index.checked_sub(1).map(|before| &self.hearing.heard[before]);
             let priced =
                 priced.is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 8);
-            let makes = start
-                .checked_sub(1)
-                .is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "makes" | "make"));
+            let makes = self.hinted(1, Hint::AddsUp);
             // "and it's cheaper, it comes to seven seventy-one"
-            let comes_to = start > 1
-                && self.hearing.tokens[start - 1].text == "to"
-                && matches!(self.hearing.tokens[start - 2].text.as_str(), "comes" | "came" | "come");
+            let comes_to = self.hinted(2, Hint::Comes) && self.hearing.tape().is(start - 1, Sense::To);
             let spoken = spoken || (so && is || makes) && priced;
             // "So, fourteen dollars and seventy cents.", "Together, eleven dollars and three cents."
             let cents = !self.heard.carried && self.quantity().step == Exact::ratio(1, 100);
-            let lead = start.checked_sub(1).map(|at| &self.hearing.tokens[at]);
-            let leads = |lead: &Token| lead.text == "so" || lead.text == "together" || lead.is(Sense::Is);
-            let summed_up = cents && lead.is_some_and(leads) && self.hearing.talk_of_money(index);
+            let summed_up = cents && (is || self.hinted(1, Hint::SumsUp)) && self.hearing.talk_of_money(index);
             // "three euro twenty-six, so that's one euro eighty-one a jar"
             let shared_out = self.is_shared_out(index);
             let cost = match (led, spoken) {
@@ -506,10 +506,8 @@ impl List<'_, '_> {
             let own = !is
                 && nearby.iter().any(|near| {
                     let mention = &self.hearing.mentions[near.mention];
-                    mention.end == start && mention.start > 0 && self.is_thing(near.mention) && {
-                        let joined = &self.hearing.tokens[mention.start - 1];
-                        !matches!(joined.text.as_str(), "with" | "and" | "the" | "for")
-                    }
+                    let joined = mention.start.checked_sub(1).map(|at| self.hearing.hints(at, Hint::Joins));
+                    mention.end == start && joined == Some(false) && self.is_thing(near.mention)
                 });
             let cost = match led {
                 true => 230,
@@ -521,7 +519,7 @@ impl List<'_, '_> {
         }
         // "the frying oil, our share of it 1 pound 67", "the oil's the big one, 9 89 for our share"
         let oil = (self.quantity().start.saturating_sub(20)..self.quantity().start)
-            .any(|at| self.hearing.tells(at, Cue::Oil) || self.hearing.tokens[at].text == "oils");
+            .any(|at| self.hearing.hints(at, Hint::Oil));
         if oil && self.cue(Cue::Share, 4, 4) {
             let of_oil = |fact: &Fact| fact.about == "cost.fry.oil";
             if let Some(index) = self.truth.facts.iter().position(of_oil) {
@@ -533,7 +531,7 @@ impl List<'_, '_> {
         }
         // "and that's 65 cents, I buy the big carton" goes on with something else.
         let end = self.quantity().end;
-        let own = (end..(end + 8).min(self.hearing.tokens.len())).find(|&at| self.hearing.tokens[at].text == "i");
+        let own = (end..(end + 8).min(self.hearing.tokens.len())).find(|&at| self.hearing.hints(at, Hint::I));
         let reach = own.map_or(8, |at| at - end);
         if self.cue(Cue::Basket, 12, reach) || self.cue(Cue::Shop, 12, reach) {
             // "the cucumbers would have been 1.87 if I'd bought them" is of the cucumbers.
@@ -560,14 +558,12 @@ impl List<'_, '_> {
     /// "18 08 of that is still on your shelf", "of that, 25.27 stays yours": whether it is what is left of whole packs.
     fn is_left_of_the_packs(&self) -> bool {
         let (start, end) = (self.quantity().start, self.quantity().end);
-        let this = |at: usize| {
-            let token = self.hearing.tokens.get(at);
-            token.is_some_and(|token| token.is(Sense::This) || matches!(token.text.as_str(), "it" | "what" | "those"))
-        };
         let tape = self.hearing.tape();
+        let these = [Sense::This, Sense::Pronoun, Sense::What, Sense::Them];
+        let this = |at: usize| these.iter().any(|sense| tape.is(at, *sense));
         let flows = |at: usize| self.hearing.tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence);
         let of_it = tape.flows(end) && tape.is(end, Sense::Of) && this(end + 1);
-        let worth = tape.flows(end) && self.hearing.tokens[end].text == "worth";
+        let worth = tape.flows(end) && self.hearing.hints(end, Hint::Worth);
         let led = start > 1 && tape.is(start - 2, Sense::Of) && this(start - 1);
         let behind = (end..end + 9).take_while(|&at| flows(at));
         (of_it || worth || led) && behind.into_iter().any(|at| self.hearing.tells(at, Cue::Unused))

@@ -4,8 +4,9 @@
 use super::candidates::Candidate;
 use super::claim::Maker;
 use super::hear::{Heard, Noun};
+use super::hint::Hint;
 use super::judge::Said;
-use super::lexicon::{Cue, Hint, SaidUnit, Sense};
+use super::lexicon::{Cue, SaidUnit, Sense};
 use super::mention::Named;
 use super::near;
 use super::quantity::Quantity;

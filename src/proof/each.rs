@@ -1,7 +1,8 @@
 //! Whether a number is said of one piece: "a roll", "each", "apiece". Must not know what is true.
 
 use super::candidates::List;
-use super::lexicon::{Hint, Sense};
+use super::hint::Hint;
+use super::lexicon::Sense;
 use super::mention::Named;
 use super::token::Gap;
 use crate::sheet::Kind;

@@ -1,6 +1,7 @@
 //! What a language's number words and phrases mean: the form in which a language is given to the grammar. Must not
 //! know any language.
 
+use super::hint::Hint;
 use crate::exact::{Exact, Measures, Unit};
 use crate::sheet::Kind;
 use foldhash::HashMap;

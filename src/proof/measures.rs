@@ -4,6 +4,7 @@
 use super::candidates::List;
 use super::context::Likeness;
 use super::hear::Noun;
+use super::hint::Hint;
 use super::judge::Said;
 use super::lexicon::{Cue, SaidUnit, Sense};
 use super::token::Gap;
@@ -16,7 +17,7 @@ impl List<'_, '_> {
         let quantity = self.quantity();
         let litres = [Unit::Litre, Unit::Quart, Unit::Gallon, Unit::Pint].map(SaidUnit::Unit);
         let large = quantity.unit.is_some_and(|unit| litres.contains(&unit));
-        let pot = |at: usize| self.hearing.tokens[at].text == "oven" || self.hearing.tells(at, Cue::Pan);
+        let pot = |at: usize| self.hearing.hints(at, Hint::Oven) || self.hearing.tells(at, Cue::Pan);
         // "Right, pan of water. Four litres, and let it boil.": the sentence before that of a number that opens one
         let ends = |at: usize| at != quantity.start && self.hearing.tokens[at].gap == Gap::Sentence;
         let before = (quantity.start.saturating_sub(6)..quantity.start)
@@ -93,7 +94,9 @@ impl List<'_, '_> {
         let after = super::token::folded(&around.after);
         let end = self.quantity().end;
         let at = self.hearing.after_of(end).unwrap_or(end);
-        let noun = after.strip_prefix("of ").and_then(|after| after.split_whitespace().next());
+        let mut words = after.split_whitespace();
+        let of = words.next().is_some_and(|word| self.hearing.lexicon.senses(word).contains(&Sense::Of));
+        let noun = words.next().filter(|_| of);
         let said = self.hearing.stems.get(at).filter(|_| self.hearing.tape().flows(at));
         noun.is_some_and(|noun| said.is_some_and(|said| *said == (self.hearing.lexicon.language.stem)(noun)))
     }
@@ -120,7 +123,10 @@ impl List<'_, '_> {
             }
             let words = likeness.facts.get(&index).copied().unwrap_or(0);
             let step = fact.steps.first().and_then(|step| likeness.steps.get(step)).copied().unwrap_or(0);
-            let fan = fact.around.as_ref().is_some_and(|around| around.sentence.contains("fan"));
+            let fan = fact.around.as_ref().is_some_and(|around| {
+                let fan = |word: &str| self.hearing.lexicon.cues(word).contains(&Cue::OtherOven);
+                super::token::folded(&around.sentence).split_whitespace().any(fan)
+            });
             let cost = match (self.kind, self.heard.noun) {
                 (Kind::Count, Noun::AtATime) => 20,
                 (Kind::Count, Noun::Pieces) => 330,
@@ -168,7 +174,7 @@ impl List<'_, '_> {
             // "a 10 inch pan and the oil is 2 inches", "heavy pan, 20 centimetres"; "oil in the pan four centimetres" is of its depth.
             let start = self.quantity().start;
             let filled = (start.saturating_sub(5)..start)
-                .any(|at| matches!(self.hearing.tokens[at].text.as_str(), "in" | "into" | "oil"));
+                .any(|at| self.hearing.tells(at, Cue::Oil) || self.hearing.tape().is(at, Sense::Into));
             let named = self.cue(Cue::Pan, 0, 1) && !self.hearing.tape().is(end + 1, Sense::Is);
             // "Now the pan. It's 22 centimetres."
             let opens = start > 1 && self.hearing.tape().is(start - 1, Sense::Is);

@@ -14,6 +14,7 @@ mod each;
 mod english;
 mod fix;
 mod hear;
+mod hint;
 mod judge;
 mod ledger;
 mod lexicon;

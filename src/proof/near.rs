@@ -1,7 +1,8 @@
 //! Names near a quantity, before it and behind it, with what their place speaks against each. Never looks at a value.
 
 use super::hear::{Fate, Heard, Hearing};
-use super::lexicon::{Hint, SaidUnit, Sense};
+use super::hint::Hint;
+use super::lexicon::{SaidUnit, Sense};
 use super::mention::Named;
 use super::token::Gap;
 use crate::exact::Unit;

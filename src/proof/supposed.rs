@@ -2,7 +2,8 @@
 
 use super::claim::Maker;
 use super::hear::{Heard, Noun};
-use super::lexicon::{Hint, Role, Sense};
+use super::hint::Hint;
+use super::lexicon::{Role, Sense};
 use super::token::Gap;
 use crate::sheet::Kind;
 

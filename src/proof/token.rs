@@ -1,7 +1,8 @@
 //! Words of a script as tokens: folded to plain small letters, numbers read, punctuation kept as the gap before a
 //! token. Must not know a language's grammar or a recipe.
 
-use super::lexicon::{Hint, Lexicon, SaidUnit, Sense};
+use super::hint::Hint;
+use super::lexicon::{Lexicon, SaidUnit, Sense};
 use crate::exact::Exact;
 
 /// What stands between a token and the one before it, weakest first.

@@ -4,7 +4,8 @@
 use super::{Bare, Meaning};
 use crate::exact::Exact;
 use crate::proof::hear::{Fate, Noun};
-use crate::proof::lexicon::{Cue, Hint, Role, Sense};
+use crate::proof::hint::Hint;
+use crate::proof::lexicon::{Cue, Role, Sense};
 use crate::proof::near;
 use crate::proof::token::Gap;
 use crate::sheet::{Kind, Topic};
@@ -21,7 +22,7 @@ impl Bare<'_, '_> {
             && (self.is(next, Sense::Determiner)
                 || self.is(next, Sense::Article)
                 || self.is(next, Sense::Filling)
-                || self.hearing.hints(next, Hint::As));
+                || self.hints(next, Hint::As));
         let many = self.quantity.high >= Exact::from(100);
         Some(if compares || many { Meaning::Not(Fate::Idle) } else { Meaning::Counts(Noun::Strokes) })
     }
@@ -49,16 +50,16 @@ impl Bare<'_, '_> {
         });
         // "the pan only takes four"
         let takes = self.before().is_some_and(|at| {
-            let verb = self.hearing.hints(at, Hint::HasRoom);
+            let verb = self.hints(at, Hint::HasRoom);
             let pan = |at: usize| self.hearing.tells(at, Cue::Pan);
-            let fit = self.hearing.tokens[at].text == "fit" && self.is(end, Sense::Inside);
+            let fit = self.hints(at, Hint::Fits) && self.is(end, Sense::Inside);
             (fit || verb && (at.saturating_sub(2)..at).any(pan)) && self.ends_clause(end) && self.noun().is_none()
         });
         if takes && self.quantity.high <= Exact::from(24) {
             return true;
         }
         let of = self.before().filter(|&at| self.is(at, Sense::Of)).and_then(|at| at.checked_sub(1));
-        let batches = of.is_some_and(|at| self.hearing.stems[at] == "batch");
+        let batches = of.is_some_and(|at| self.hints(at, Hint::Batch));
         behind || batches
     }
 
@@ -89,9 +90,7 @@ impl Bare<'_, '_> {
     pub(super) fn generic_piece(&self, at: usize) -> bool {
         let from = if self.flows(at) && self.is(at, Sense::Filling) { at + 1 } else { at };
         let several = self.quantity.high > Exact::one();
-        several
-            && self.flows(from)
-            && self.hearing.tokens.get(from).is_some_and(|token| token.is(Sense::Pieces) || token.text == "piece")
+        several && self.flows(from) && (self.is(from, Sense::Pieces) || self.hints(from, Hint::Piece))
     }
 
     /// "divide it into twelve", "cut up in sixteen".
@@ -113,29 +112,26 @@ impl Bare<'_, '_> {
         let alone = self.before().is_some_and(|at| self.is(at, Sense::Divides))
             && self.hearing.tokens.get(self.quantity.end).is_none_or(|token| token.gap == Gap::Sentence);
         // "divide it by six and that's 58 cents a glass", "split six ways", "over twenty-four it's 48 cents each"
-        let word = |at: usize| self.hearing.tokens.get(at).map_or("", |token| token.text.as_str());
-        let shared = (start.saturating_sub(4)..start)
-            .any(|at| word(at).starts_with("divid") || word(at).starts_with("split") || word(at).starts_with("shar"));
-        let led = start.checked_sub(1).map_or("", word);
+        let shared = (start.saturating_sub(4)..start).any(|at| self.hints(at, Hint::SharesOut));
         let priced = self
             .index
             .checked_sub(1)
             .map(|index| &self.hearing.heard[index])
             .is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 4);
-        let by = shared && (matches!(led, "by" | "between" | "among") || word(self.quantity.end) == "ways")
-            || priced && led == "over";
+        let by = shared && (self.hinted(1, Hint::Among) || self.hints(self.quantity.end, Hint::Ways))
+            || priced && self.hinted(1, Hint::SpreadOver);
         let whole = self.quantity.low >= Exact::from(2) && self.quantity.low.is_whole() && !self.quantity.lone_one;
         // "64 divided by four is sixteen" is arithmetic alone.
         let next = self.hearing.heard.get(self.index + 1).map(|next| &next.quantity);
         let plain = next.is_some_and(|next| {
-            next.unit.is_none() && next.start == self.quantity.end + 1 && word(self.quantity.end) == "is"
+            next.unit.is_none() && next.start == self.quantity.end + 1 && self.hints(self.quantity.end, Hint::Are)
         });
         if by && whole && !plain && self.quantity.low == self.quantity.high {
             return true;
         }
         // "a tray of sixteen"
-        let of = led == "of"
-            && start > 1
+        let of = start > 1
+            && self.is(start - 1, Sense::Of)
             && self.hearing.tells(start - 2, Cue::Tray)
             && self.ends_clause(self.quantity.end)
             && self.quantity.low >= Exact::from(5);
@@ -149,16 +145,14 @@ impl Bare<'_, '_> {
     pub(super) fn fill_a_tin(&self) -> bool {
         let end = self.quantity.end;
         let led = self.flows(end)
-            && matches!(self.hearing.tokens[end].text.as_str(), "in" | "from" | "out")
+            && (self.is(end, Sense::Into) || self.is(end, Sense::From) || self.hints(end, Hint::Out))
             && !self.quantity.lone_one
             && self.quantity.low >= Exact::from(5)
             && self.quantity.low.is_whole()
             && self.quantity.high < Exact::from(200);
         let at = if led && self.is(end + 1, Sense::Of) { end + 2 } else { end + 1 };
         let one = [Sense::Article, Sense::Ones(1)].iter().any(|sense| self.is(at, *sense));
-        let tin = self.hearing.tokens.get(at + 1).is_some_and(|token| {
-            matches!(token.text.as_str(), "tin" | "tray" | "batch" | "bowl" | "pan" | "pot" | "sheet" | "go")
-        });
+        let tin = self.hints(at + 1, Hint::OneLot);
         led && one && tin && self.flows(at) && self.flows(at + 1) && self.noun().is_none()
     }
 
@@ -166,7 +160,7 @@ impl Bare<'_, '_> {
     pub(super) fn of_them(&self) -> bool {
         let (start, end) = (self.quantity.start, self.quantity.end);
         let them = self.flows(end) && self.is(end, Sense::Of) && self.is(end + 1, Sense::Determiner);
-        let all = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].text == "all");
+        let all = self.hinted(1, Hint::All);
         let pieces =
             (start.saturating_sub(14)..start).any(|at| self.hearing.mention_at[at].is_some_and(|m| self.is_piece(m)));
         let several = self.quantity.high > Exact::one() && self.quantity.low.is_whole();
@@ -199,11 +193,11 @@ impl Bare<'_, '_> {
             return false;
         }
         // "till your arm gets tired it's three": what goes on with "it's" is of something else.
-        let opens = |at: usize| matches!(self.hearing.tokens[at].text.as_str(), "its" | "thats" | "theyre");
+        let opens = |at: usize| self.hints(at, Hint::ItIs);
         let verb =
             (start.saturating_sub(5)..start).rev().take_while(|&at| !opens(at)).any(|at| self.is(at, Sense::Makes));
         // also "that gives you fourteen to sixteen"
-        let you = start > 1 && matches!(self.hearing.tokens[start - 1].text.as_str(), "you" | "us" | "me");
+        let you = start > 1 && self.hinted(1, Hint::Us);
         let right_before = start.checked_sub(if you { 2 } else { 1 }).is_some_and(|at| self.is(at, Sense::Makes));
         let token = self.hearing.tokens.get(end);
         let ends = token.is_none_or(|token| {

@@ -2,6 +2,7 @@
 
 use super::Bare;
 use crate::exact::{Exact, Measures};
+use crate::proof::hint::Hint;
 use crate::proof::lexicon::{Cue, Leeway, Role, Sense};
 use crate::proof::token::Gap;
 use crate::sheet::{Kind, Topic, Value};
@@ -26,11 +27,9 @@ impl Bare<'_, '_> {
             return false;
         }
         // "it has to be under 55"
-        let below =
-            start.checked_sub(1).is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "under" | "below"));
+        let below = self.hinted(1, Hint::Below);
         // "it's got to get up past 158, check it"
-        let over =
-            start.checked_sub(1).is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "over" | "past"));
+        let over = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Above));
         let wanted = self.quantity.low >= Exact::from(if below { 30 } else { 100 })
             && self.hearing.is_wanted_at(start)
             && ((self.ends_clause(end) || over) && self.noun().is_none()
@@ -41,13 +40,7 @@ impl Bare<'_, '_> {
         {
             return false;
         }
-        let mut lead = start;
-        for back in 1..=4.min(start) {
-            let found = self.reader.phrase(start - back, |role| matches!(role, Role::Before(_)));
-            if found.is_some_and(|(_, length)| length == back) {
-                lead = start - back;
-            }
-        }
+        let lead = self.lead();
         let leads = |at: usize| self.is(at, Sense::To) || self.is(at, Sense::Is) || self.is(at, Sense::Leads);
         let led = lead.checked_sub(1).is_some_and(|at| leads(at) || self.is(at, Sense::Heat));
         let from = start.saturating_sub(12);
@@ -79,11 +72,8 @@ impl Bare<'_, '_> {
             return false;
         }
         // "turn the oven on first, a hundred and fifteen", "the oven's ready, three fifty"
-        let oven = |at: usize| (self.hearing.lexicon.language.singular)(&self.hearing.tokens[at].text) == "oven";
-        let ready = start.checked_sub(1).is_some_and(|at| {
-            matches!(self.hearing.tokens[at].text.as_str(), "on" | "first" | "ready" | "preheated" | "hot")
-        });
-        let ready = ready
+        let oven = |at: usize| self.hints(at, Hint::Oven);
+        let ready = self.hinted(1, Hint::Ready)
             && (start.saturating_sub(12)..start)
                 .rev()
                 .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at))
@@ -99,25 +89,18 @@ impl Bare<'_, '_> {
                 .take_while(|&at| at + 1 == start || self.hearing.tokens[at + 1].gap != Gap::Sentence)
                 .any(oven);
         // "it's a thirty centimetre pan on the gas, one sixty"
-        let flame = start > 1
-            && self.hearing.tells(start - 1, Cue::Flame)
-            && matches!(self.hearing.tokens[start - 2].text.as_str(), "the" | "medium" | "low" | "high");
-        let flame = flame && self.ends_clause(end);
+        let flame =
+            self.hinted(2, Hint::OfAFlame) && self.hearing.tells(start - 1, Cue::Flame) && self.ends_clause(end);
         // "it should be eighty-five or better"
         let or = self.flows(end) && self.is(end, Sense::Or);
-        let better = self
-            .hearing
-            .tokens
-            .get(end + 1)
-            .is_some_and(|token| matches!(token.text.as_str(), "better" | "above" | "hotter" | "over"));
+        let better = self.hints(end + 1, Hint::Better);
         let is = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::Is) || self.is(at, Sense::Be));
         let at_least = or && better && is;
         let switched =
             at_least || (ready || opens || flame) && self.quantity.low >= Exact::from(100) && self.noun().is_none();
         // "thermometer in, a hundred and sixty", "you look for two hundred and forty"
-        let probe =
-            start > 1 && before && self.hearing.tokens[start - 1].text == "in" && self.is(start - 2, Sense::Heat);
-        let look = start > 1 && self.is(start - 1, Sense::For) && self.hearing.stems[start - 2] == "look";
+        let probe = start > 1 && before && self.is(start - 1, Sense::Into) && self.is(start - 2, Sense::Heat);
+        let look = self.hinted(2, Hint::Looks) && self.is(start - 1, Sense::For);
         let look = look && (before || self.ends_clause(end) && self.noun().is_none());
         let sought = (probe || look) && self.quantity.low >= Exact::from(100);
         // "forty-five minutes, then two twenty for eighteen to twenty"
@@ -151,8 +134,8 @@ impl Bare<'_, '_> {
         let short = self.quantity.short.is_some() && (start.saturating_sub(5)..start).any(|at| heat(&at));
         let upward = lead < start && (lead..start).any(|at| self.is(at, Sense::To));
         let listed = !led && self.hearing.tokens[start].gap == Gap::Comma && self.ends_clause(end);
-        let inside = self.hearing.tokens.get(end).is_some_and(|token| token.text == "in" && token.gap == Gap::None)
-            && (end + 1..end + 4).any(|at| self.is(at, Sense::Heat));
+        let inside =
+            self.flows(end) && self.is(end, Sense::Into) && (end + 1..end + 4).any(|at| self.is(at, Sense::Heat));
         reads
             || sought
             || baked
@@ -168,6 +151,14 @@ impl Bare<'_, '_> {
             || (led || upward || listed && self.near_length()) && (before || behind)
     }
 
+    /// Where the number begins, with the words right before it that say how exact it is: "about one eighty".
+    fn lead(&self) -> usize {
+        let start = self.quantity.start;
+        let before = |from: usize| self.reader.phrase(from, |role| matches!(role, Role::Before(_)));
+        let reaches = |&from: &usize| before(from).is_some_and(|(_, length)| from + length == start);
+        (start.saturating_sub(4)..start).find(reaches).unwrap_or(start)
+    }
+
     /// "heat it to 340, pies go in": so many pieces nobody makes.
     fn is_before_pieces(&self) -> bool {
         let piece = self.noun().is_some_and(|mention| self.is_piece(mention));
@@ -179,11 +170,9 @@ impl Bare<'_, '_> {
     /// "warm it to 37", "until it says 65"
     fn is_led_to(&self) -> bool {
         let Some(from) = self.quantity.start.checked_sub(3) else { return false };
-        let word = |at: usize| self.hearing.tokens[at].text.as_str();
-        let heats =
-            matches!(self.hearing.stems[from].as_str(), "warm" | "cool" | "heat") && self.is(from + 2, Sense::To);
-        let says = matches!(word(from), "till" | "until") && self.is(from + 2, Sense::Tells);
-        let it = self.is(from + 1, Sense::Pronoun) || matches!(word(from + 1), "that" | "this");
+        let heats = self.hints(from, Hint::Tempers) && self.is(from + 2, Sense::To);
+        let says = self.is(from, Sense::Until) && self.is(from + 2, Sense::Tells);
+        let it = self.is(from + 1, Sense::Pronoun) || self.is(from + 1, Sense::This);
         let degrees = self.quantity.low >= Exact::from(20) && self.quantity.high <= Exact::from(600);
         it && (heats || says) && degrees && self.quantity.short.is_none() && self.noun().is_none()
     }
@@ -191,12 +180,11 @@ impl Bare<'_, '_> {
     /// "I want the thermometer to say 161."
     pub(super) fn is_on_the_thermometer(&self) -> bool {
         let start = self.quantity.start;
-        let word = |at: usize| self.hearing.tokens[at].text.as_str();
         let probe = |at: usize| self.hearing.tells(at, Cue::Probe);
         // Also "the thermometer says okay, we want 305".
-        let says = self.before().is_some_and(|at| {
-            self.is(at, Sense::Tells) || matches!(word(at), "say" | "want" | "wants" | "need" | "needs")
-        });
+        let says = self
+            .before()
+            .is_some_and(|at| self.is(at, Sense::Tells) || self.is(at, Sense::Wants) || self.hints(at, Hint::Say));
         let hot = self.quantity.low >= Exact::from(40) && self.quantity.high <= Exact::from(600);
         says && hot && self.noun().is_none() && (start.saturating_sub(6)..start).any(probe)
     }
@@ -209,8 +197,7 @@ impl Bare<'_, '_> {
         // A kitchen is between 15 and 40 °C.
         let (low, high) = if self.hearing.truth.measures == Measures::Us { (59, 104) } else { (15, 40) };
         // "an hour and a half at around twenty-five"
-        let about = start > 1 && matches!(self.hearing.tokens[start - 1].text.as_str(), "about" | "around" | "roughly");
-        let at = start.checked_sub(if about { 2 } else { 1 }).is_some_and(|at| self.hearing.tokens[at].is(Sense::At));
+        let at = self.lead().checked_sub(1).is_some_and(|at| self.is(at, Sense::At));
         // "fourteen to eighteen hours at thirty-eight" is of a fridge where degrees are Fahrenheit.
         let cold = at && self.after_duration() && self.hearing.truth.measures == Measures::Us;
         let low = if cold { 33 } else { low };
@@ -218,9 +205,7 @@ impl Bare<'_, '_> {
         let warm = self.hearing.cue(self.quantity, Cue::Warm, 4, 3);
         let ends = self.ends_clause(self.quantity.end);
         // "six to ten hours in the fridge at four"
-        let cold = start > 2
-            && self.hearing.tokens[start - 1].is(Sense::At)
-            && matches!(self.hearing.tokens[start - 2].text.as_str(), "fridge" | "refrigerator" | "cellar");
+        let cold = start > 2 && self.is(start - 1, Sense::At) && self.hinted(2, Hint::ColdPlace);
         let few = self.quantity.low.is_whole() && self.quantity.high <= Exact::from(if high > 100 { 59 } else { 15 });
         if cold && few && self.ends_clause(self.quantity.end) && self.noun().is_none() {
             return true;
@@ -229,7 +214,7 @@ impl Bare<'_, '_> {
         let place = (start.saturating_sub(7)..start)
             .rev()
             .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at))
-            .any(|at| self.hearing.tokens[at].text == "somewhere");
+            .any(|at| self.hints(at, Hint::Somewhere));
         // "cover it, two hours and a quarter at twenty-seven"
         let proves = at && self.after_duration();
         let told = warm && (range || led) || ends && (range && at || place || proves);

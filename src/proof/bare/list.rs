@@ -4,6 +4,7 @@
 use super::{Bare, GRAM};
 use crate::exact::{Exact, Measures, Unit};
 use crate::proof::hear::{Fate, Heard};
+use crate::proof::hint::Hint;
 use crate::proof::lexicon::{Cue, Role, SaidUnit, Sense};
 use crate::proof::token::{Gap, Token};
 use crate::sheet::Kind;
@@ -69,16 +70,16 @@ impl Bare<'_, '_> {
         let ends = self.ends_clause(end);
         // "cool for ten minutes, whisk for three", "anything from twenty-five to twenty-eight"
         let lasting = unit.kind(Kind::Weight) == Kind::Duration;
-        let led = start.checked_sub(1).map_or("", |at| &self.hearing.tokens[at].text);
+        let led = |sense: Sense| start.checked_sub(1).is_some_and(|at| self.is(at, sense));
         let range = self.quantity.low < self.quantity.high;
         // "long enough for three chapters of a book"
         let plain = |token: &Token| token.senses.is_empty() && !(self.hearing.lexicon.language.plural)(&token.text);
         let free = ends || self.hearing.tokens.get(end).is_some_and(plain);
-        if lasting && gap <= 12 && free && self.noun().is_none() && (led == "for" || led == "from" && range) {
+        if lasting && gap <= 12 && free && self.noun().is_none() && (led(Sense::For) || led(Sense::From) && range) {
             return Some(unit);
         }
         // "stirring every ten"
-        if lasting && gap <= 12 && led == "every" && free && self.noun().is_none() {
+        if lasting && gap <= 12 && self.hinted(1, Hint::Every) && free && self.noun().is_none() {
             // Nobody stirs every ten hours what simmers "an hour and fifty minutes".
             let short = unit == SaidUnit::Unit(Unit::Hour) && self.quantity.low >= Exact::from(5);
             return Some(if short { SaidUnit::Unit(Unit::Minute) } else { unit });
@@ -86,7 +87,7 @@ impl Bare<'_, '_> {
         // "they come up at two minutes, but we want three to four"
         let near =
             before.quantity.low <= self.quantity.high && self.quantity.high <= &before.quantity.high * Exact::from(4);
-        let wanted = matches!(led, "want" | "at" | "need" | "its" | "takes" | "gets" | "has");
+        let wanted = self.hinted(1, Hint::TakesTime);
         let apart = self.noun().is_none_or(|name| self.hearing.is_numbered(name));
         if lasting && range && gap <= 9 && near && wanted && apart {
             return Some(unit);
@@ -107,7 +108,7 @@ impl Bare<'_, '_> {
         }
         // "at one seventy for twenty-five to twenty-eight"
         let heat = before.kind == Some(Kind::Temperature) && gap <= 2;
-        if heat && led == "for" && self.noun().is_none() && self.quantity.high <= Exact::from(180) {
+        if heat && led(Sense::For) && self.noun().is_none() && self.quantity.high <= Exact::from(180) {
             return Some(SaidUnit::Unit(Unit::Minute));
         }
         // "a third of a gram, it's nought point three one", "it's not six, it's four"
@@ -269,10 +270,10 @@ impl Bare<'_, '_> {
     fn follows_percents(&self) -> bool {
         let percent = SaidUnit::Unit(Unit::Percent);
         let start = self.quantity.start;
-        let word = (start.saturating_sub(4)..start).rev().take_while(|&at| self.flows(at + 1)).any(|at| {
-            let token = &self.hearing.tokens[at];
-            token.text != "percent" && token.unit() == Some(percent) && self.hearing.quantity_at[at].is_none()
-        });
+        let word = (start.saturating_sub(4)..start)
+            .rev()
+            .take_while(|&at| self.flows(at + 1))
+            .any(|at| self.hints(at, Hint::InPercents) && self.hearing.quantity_at[at].is_none());
         let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
         let goes_on = before.is_some_and(|before| {
             let and = (before.quantity.end..start).all(|at| self.is(at, Sense::And));
@@ -500,7 +501,7 @@ impl Bare<'_, '_> {
             (start.saturating_sub(7)..start).rev().take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence);
         let verb = verb || led && clause.into_iter().any(|at| self.is(at, Sense::Lasts));
         // "it churns twenty-eight minutes, and in the last two …": of the time just told
-        let last = start > 1 && self.hearing.tokens[start - 1].text == "last" && self.is(start - 2, Sense::Determiner);
+        let last = start > 1 && self.hinted(1, Hint::Last) && self.is(start - 2, Sense::Determiner);
         let of_a_time = self.hearing.heard[..self.index].iter().rev().take(4).any(|before| {
             before.kind == Some(Kind::Duration)
                 && start - before.quantity.end <= 24
@@ -556,9 +557,8 @@ impl Bare<'_, '_> {
     /// "ninety-six grams of them, so sixty-four in here", "ninety in the mix": what goes in of an amount just said.
     pub(super) fn goes_in(&self) -> Option<SaidUnit> {
         let end = self.quantity.end;
-        let word = |at: usize| self.hearing.tokens.get(at).map_or("", |token| token.text.as_str());
-        let place = matches!(word(end + 1), "here" | "now" | "the" | "there" | "with") && self.flows(end + 1);
-        let inside = matches!(word(end), "in" | "into") && self.flows(end) && place;
+        let place = self.hints(end + 1, Hint::Here) && self.flows(end + 1);
+        let inside = self.is(end, Sense::Into) && self.flows(end) && place;
         let before = self.hearing.heard[..self.index].iter().rev().take(2).find(|before| {
             let weighed = before.kind == Some(Kind::Weight) && before.quantity.high > self.quantity.high;
             weighed && before.fate == Fate::Stands && self.quantity.start - before.quantity.end <= 8
@@ -572,10 +572,9 @@ impl Bare<'_, '_> {
     pub(super) fn beside_its_name(&self, from: usize) -> Option<SaidUnit> {
         let (start, end) = (self.quantity.start, self.quantity.end);
         // "the salt goes up to four point two"
-        let goes = |at: usize| matches!(self.hearing.tokens[at].text.as_str(), "goes" | "up" | "down" | "to" | "drops");
         let leads = |between: usize| {
             let before = self.reader.phrase(between, |role| matches!(role, Role::Before(_))).is_some();
-            self.is(between, Sense::Is) || before || goes(between)
+            self.is(between, Sense::Is) || before || self.hints(between, Hint::Goes)
         };
         let mention = (start.saturating_sub(5)..start).rev().find_map(|at| {
             let mention = self.hearing.mention_at[at]?;

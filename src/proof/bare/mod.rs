@@ -6,6 +6,7 @@ mod list;
 mod price;
 
 use super::hear::{Fate, Hearing, Noun};
+use super::hint::Hint;
 use super::lexicon::{Cue, Leeway, Role, SaidUnit, Sense};
 use super::mention::Named;
 use super::quantity::{Quantity, Reader};
@@ -22,7 +23,7 @@ pub fn give_meaning(hearing: &mut Hearing<'_>, reader: Reader<'_>) {
         }
         let meaning = Bare { hearing, reader, index, quantity: &heard.quantity }.meaning();
         // "a couple of goes around" are no pieces.
-        let couple = hearing.tokens[heard.quantity.end - 1].text == "couple";
+        let couple = hearing.tape().is(heard.quantity.end - 1, Sense::Group(2));
         let meaning = match meaning {
             Meaning::Counts(Noun::Pieces) if couple => Meaning::Not(Fate::Idle),
             other => other,
@@ -81,6 +82,15 @@ impl Bare<'_, '_> {
         self.hearing.tape().is(at, sense)
     }
 
+    fn hints(&self, at: usize, hint: Hint) -> bool {
+        self.hearing.hints(at, hint)
+    }
+
+    /// Whether the token so many before the number hints at something.
+    fn hinted(&self, back: usize, hint: Hint) -> bool {
+        self.quantity.start.checked_sub(back).is_some_and(|at| self.hints(at, hint))
+    }
+
     fn flows(&self, at: usize) -> bool {
         self.hearing.tape().flows(at)
     }
@@ -94,9 +104,8 @@ impl Bare<'_, '_> {
         let end = self.quantity.end;
         // "on the gas, one sixty" is of heat.
         let mark = self.quantity.high < Exact::from(20);
-        let labelled = self
-            .before()
-            .is_some_and(|at| self.is(at, Sense::Label) && (mark || self.hearing.tokens[at].text != "gas"));
+        let labelled =
+            self.before().is_some_and(|at| self.is(at, Sense::Label) && (mark || !self.hearing.tells(at, Cue::Flame)));
         let value = &self.quantity.high;
         if self.is_rate() {
             return Meaning::Not(Fate::Package);
@@ -111,8 +120,7 @@ impl Bare<'_, '_> {
             return Meaning::Not(Fate::Idle);
         }
         // "there are twelve of us"
-        let us = self.hearing.tokens.get(end + 1).is_some_and(|next| matches!(next.text.as_str(), "us" | "you"));
-        if us && self.is(end, Sense::Of) && self.flows(end) {
+        if self.hints(end + 1, Hint::Us) && self.is(end, Sense::Of) && self.flows(end) {
             return Meaning::Not(Fate::Idle);
         }
         if let Some(noun) = self.strokes() {
@@ -129,8 +137,9 @@ impl Bare<'_, '_> {
         }
         // "I get mine at the stand on route 44, sugar is 24 percent", "back in 1994, red jalapeños"
         let address = self.before().is_some_and(|at| self.is(at, Sense::Address));
-        let dated =
-            self.before().is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "in" | "since" | "from"));
+        let dated = self
+            .before()
+            .is_some_and(|at| [Sense::Into, Sense::Since, Sense::From].iter().any(|sense| self.is(at, *sense)));
         let dated = dated && *value >= Exact::from(1900) && *value < Exact::from(2050) && self.quantity.low == *value;
         if address || dated && self.quantity.short.is_none() || labelled && self.noun().is_none() {
             return Meaning::Not(Fate::Idle);
@@ -166,12 +175,12 @@ impl Bare<'_, '_> {
             return Meaning::Unit(unit);
         }
         // "the dough weighs three thousand seven hundred and seventy"
-        let weighs = self.before().is_some_and(|at| self.hearing.stems[at] == "weigh");
+        let weighs = self.before().is_some_and(|at| self.hints(at, Hint::Weighs));
         // "on the scale it's seven hundred and seventy", "the card says three point six"
         let start = self.quantity.start;
         let reads = |at: usize| self.is(at, Sense::Is) || self.is(at, Sense::Tells) || self.is(at, Sense::Reads);
         let shown = (start.saturating_sub(4)..start).any(|at| {
-            let scale = self.hearing.stems[at] == "scale";
+            let scale = self.hints(at, Hint::Scale);
             let decimals = self.is(at, Sense::Shows) && !self.quantity.low.is_whole() && !self.quantity.fraction;
             scale || decimals
         });
@@ -195,7 +204,7 @@ impl Bare<'_, '_> {
         let named = self.names_beside(self.index).0;
         // "so the whole dough is seventy point seven"
         let start = self.quantity.start;
-        let dough = start > 1 && self.is(start - 1, Sense::Is) && self.hearing.tokens[start - 2].text == "dough";
+        let dough = start > 1 && self.is(start - 1, Sense::Is) && self.hinted(2, Hint::Dough);
         let wet = wet || dough && self.quantity.step < Exact::one() && self.quantity.low >= Exact::from(40);
         let named = named && !dough;
         if wet && !named && self.ends_clause(end) && self.noun().is_none() {
@@ -276,7 +285,8 @@ impl Bare<'_, '_> {
         let length = |unit: &SaidUnit| unit.kind(Kind::Weight) == Kind::Length;
         if let Some(after) = after.filter(|after| by && after.start == end + 1) {
             let start = self.quantity.start;
-            let tin = (start.saturating_sub(3)..start).any(|at| self.is(at, Sense::Package) || self.is_sheet(at));
+            let tin =
+                (start.saturating_sub(3)..start).any(|at| self.is(at, Sense::Package) || self.hints(at, Hint::BakedOn));
             let pan = self.hearing.cue(after, Cue::Pan, 0, 3) || self.hearing.cue(self.quantity, Cue::Pan, 3, 0);
             let us = self.hearing.truth.measures == Measures::Us;
             let unit = SaidUnit::Unit(if us { Unit::Inch } else { Unit::Centimetre });
@@ -285,12 +295,6 @@ impl Bare<'_, '_> {
         let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index].quantity)?;
         let second = before.end + 1 == self.quantity.start && self.is(before.end, Sense::By);
         before.unit.filter(|unit| second && length(unit))
-    }
-
-    /// Whether a token is of what is baked on.
-    fn is_sheet(&self, at: usize) -> bool {
-        let word = (self.hearing.lexicon.language.singular)(&self.hearing.tokens[at].text);
-        matches!(word.as_str(), "sheet" | "tray" | "dish")
     }
 
     /// The unit of a neighbour that this number corrects, or is corrected by.

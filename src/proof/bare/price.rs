@@ -3,6 +3,7 @@
 use super::Bare;
 use crate::exact::Exact;
 use crate::proof::hear::Heard;
+use crate::proof::hint::Hint;
 use crate::proof::lexicon::{Cue, Role, SaidUnit, Sense};
 use crate::proof::token::Gap;
 use crate::sheet::Kind;
@@ -17,7 +18,7 @@ impl Bare<'_, '_> {
         let part = |at: usize| self.hearing.mention_at[at].is_some_and(|m| self.is_whole_thing(m) && !self.is_piece(m));
         let weighed = start.checked_sub(1).is_some_and(part);
         // "let it come back to one sixty" is of heat.
-        let back = |at: usize| matches!(self.hearing.tokens[at + 1].text.as_str(), "back" | "up" | "down" | "away");
+        let back = |at: usize| self.hints(at + 1, Hint::Away);
         let cost = !weighed && sentence.into_iter().any(|at| self.is(at, Sense::Cost) && !back(at));
         let year = self.quantity.low >= Exact::from(1900) && self.quantity.high < Exact::from(2100);
         if self.is_before_the_heat() || year && self.money_talk().is_none() {
@@ -112,7 +113,7 @@ impl Bare<'_, '_> {
         // "they're ten fifty-seven, peanuts a dollar sixty": the first of a list, by a pronoun
         let start = self.quantity.start;
         let pronoun = start.checked_sub(1).filter(|_| first && self.flows(start)).is_some_and(|at| {
-            let they = matches!(self.hearing.tokens[at].text.as_str(), "theyre" | "its" | "thats" | "is" | "are");
+            let they = self.hints(at, Hint::ItIs) || self.hints(at, Hint::Are);
             let own =
                 self.hearing.heard.get(self.index + 1).is_some_and(|next| next.quantity.start - self.quantity.end <= 4);
             they && own && self.hearing.mention_at.get(self.quantity.end).copied().flatten().is_some()
@@ -182,10 +183,7 @@ impl Bare<'_, '_> {
                 && (to..=start).all(|at| self.flows(at))
         });
         // "at the till, with whole bags, it was fifteen thirty-three" is of all of them.
-        let whole = |at: usize| {
-            at.checked_sub(1)
-                .is_some_and(|at| matches!(self.hearing.tokens[at].text.as_str(), "whole" | "full" | "all"))
-        };
+        let whole = |at: usize| at.checked_sub(1).is_some_and(|at| self.hints(at, Hint::All));
         let package = |at: usize| self.is(at, Sense::Package) && !self.hearing.is_of_the_method(at) && !whole(at);
         price && is && (sized || clause.into_iter().any(package))
     }
@@ -209,8 +207,7 @@ impl Bare<'_, '_> {
         // "one forty-nine a pound" is nothing but a price.
         let priced = self.quantity.short.is_some() && (measured || pack) || self.hearing.talk_of_money(self.index);
         // "I get one eighty-five a head for the whole plate"
-        let head = self.hearing.tokens.get(end + 1).is_some_and(|token| token.text == "head");
-        if decimals && leads && head && self.flows(end) {
+        if decimals && leads && self.hints(end + 1, Hint::Head) && self.flows(end) {
             return true;
         }
         decimals && leads && self.flows(end) && (measured || pack) && priced

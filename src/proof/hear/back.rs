@@ -2,7 +2,8 @@
 
 use super::{Fate, Heard, Hearing};
 use crate::exact::Exact;
-use crate::proof::lexicon::{Cue, Hint, Role, Sense};
+use crate::proof::hint::Hint;
+use crate::proof::lexicon::{Cue, Role, Sense};
 use crate::proof::mention::Named;
 use crate::proof::quantity::{Quantity, Reader};
 use crate::proof::token::Gap;

@@ -3,7 +3,8 @@
 
 use super::{Heard, Hearing};
 use crate::exact::Exact;
-use crate::proof::lexicon::{Cue, Hint, Role, Sense};
+use crate::proof::hint::Hint;
+use crate::proof::lexicon::{Cue, Role, Sense};
 use crate::proof::mention::Named;
 use crate::proof::quantity::Quantity;
 use crate::proof::token::Gap;

@@ -6,7 +6,8 @@ mod kitchen;
 mod screen;
 mod variant;
 
-use super::lexicon::{Cue, Hint, Leeway, Lexicon, Role, SaidUnit, Sense};
+use super::hint::Hint;
+use super::lexicon::{Cue, Leeway, Lexicon, Role, SaidUnit, Sense};
 use super::mention::{Mention, Names};
 use super::numeral::Tape;
 use super::quantity::{Quantity, Reader};

@@ -3,7 +3,8 @@
 
 use super::{Fate, Heard, Hearing};
 use crate::exact::{Exact, Unit};
-use crate::proof::lexicon::{Cue, Hint, Role, SaidUnit, Sense};
+use crate::proof::hint::Hint;
+use crate::proof::lexicon::{Cue, Role, SaidUnit, Sense};
 use crate::proof::mention::Named;
 use crate::proof::quantity::{Quantity, Reader};
 use crate::proof::token::{Gap, Token};

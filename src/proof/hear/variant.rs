@@ -2,7 +2,8 @@
 //! their things and they themselves are called.
 
 use super::{Fate, Hearing};
-use crate::proof::lexicon::{Hint, Role, Sense};
+use crate::proof::hint::Hint;
+use crate::proof::lexicon::{Role, Sense};
 use crate::proof::mention::Named;
 use crate::proof::quantity::Reader;
 use crate::proof::token::Gap;
