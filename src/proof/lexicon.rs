@@ -440,8 +440,6 @@ pub enum Hint {
     Head,
     /// A verb of weighing.
     Weighs,
-    /// What weighs: "on the scale it's seven hundred and seventy".
-    Scale,
     /// What is mixed and not yet baked: "the dough is seventy".
     Dough,
     /// What one bakes on: "a sheet 20 by 30".

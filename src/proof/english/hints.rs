@@ -38,7 +38,6 @@ pub const HINTS: &[(Hint, &str)] = &[
     (Hint::Away, "back up down away"),
     (Hint::Head, "head"),
     (Hint::Weighs, "weigh weighs weighed weighing"),
-    (Hint::Scale, "scale scales"),
     (Hint::Dough, "dough"),
     (Hint::BakedOn, "sheet sheets tray trays dish dishes"),
     (Hint::Else, "else"),
