@@ -192,8 +192,6 @@ pub enum Hint {
     Away,
     /// Somebody who eats: "one eighty-five a head".
     Head,
-    /// What weighs: "on the scale it's seven hundred and seventy".
-    Scale,
     /// What is mixed and not yet baked: "the dough is seventy".
     Dough,
     /// What one bakes on: "a sheet 20 by 30".

@@ -369,6 +369,40 @@ pub enum Cue {
     Compares,
 }
 
+/// A word's sound.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Sound {
+    /// Consonants by class.
+    pub consonants: String,
+    /// The same with a mark for each run of vowels: `a`, `e` (and i, y) or `o` (and u).
+    pub full: String,
+    /// The same with voiced consonants told from voiceless ones.
+    pub fine: String,
+}
+
+/// By what mangled names are found, and what is let be.
+#[derive(Clone, Copy, Debug)]
+pub struct NameWords {
+    /// Words that are no part of a name, whatever they sound like; a space between, as below.
+    pub small: &'static str,
+    /// What stands in every kitchen, and in no name, alone or run together with words beside it.
+    pub themselves: &'static str,
+    /// What is done with food, or stands before a name: the name comes next, or behind a small word.
+    pub verbs: &'static str,
+    /// What stands behind a verb and behind no name: "bring it up".
+    pub objects: &'static str,
+    /// Measures that no scale has: what comes behind "of" is food.
+    pub handfuls: &'static str,
+    /// What the breath of a name's middle or end is heard as.
+    pub breath: &'static str,
+    /// Words that mean something else without their accent.
+    pub other_without_accent: &'static [&'static str],
+    /// Whether two words are forms or spellings of one.
+    pub alike: fn(&str, &str) -> bool,
+    /// The sound of small letters without accents, several words run together.
+    pub sound: fn(&str) -> Sound,
+}
+
 /// A language.
 #[derive(Clone, Copy, Debug)]
 pub struct Language {
@@ -400,6 +434,8 @@ pub struct Language {
     pub participle: fn(&str) -> bool,
     /// A key that is alike for words that sound alike.
     pub sound: fn(&str) -> String,
+    /// Of mangled names.
+    pub names: NameWords,
 }
 
 /// A language's tables, ready to be looked up.

@@ -187,9 +187,8 @@ impl Lexer {
             '%' | '€' | '$' | '£' | '¢' => self.push(word, at, c.to_string(), None, attached),
             '℃' => self.push(word, at, "°c".into(), None, attached),
             '℉' => self.push(word, at, "°f".into(), None, attached),
-            '×' => self.push(word, at, "x".into(), None, attached),
             '/' if at == 0 && next == ' ' => self.push(word, at, "/".into(), None, false),
-            '+' | '=' | '÷' => self.push(word, at, c.to_string(), None, attached),
+            '+' | '=' | '÷' | '×' => self.push(word, at, c.to_string(), None, attached),
             '-' | '–' | '‑' | '—' | '−' => {
                 let number_before = self.tokens.last().is_some_and(|t| t.word == word && t.digits.is_some());
                 let alone = at == 0 && next == ' ';

@@ -205,7 +205,7 @@ impl Bare<'_, '_> {
         let warm = self.hearing.cue(self.quantity, Cue::Warm, 4, 3);
         let ends = self.ends_clause(self.quantity.end);
         // "six to ten hours in the fridge at four"
-        let cold = start > 2 && self.is(start - 1, Sense::At) && self.hinted(2, Hint::ColdPlace);
+        let cold = self.hinted(2, Hint::ColdPlace) && self.is(start - 1, Sense::At);
         let few = self.quantity.low.is_whole() && self.quantity.high <= Exact::from(if high > 100 { 59 } else { 15 });
         if cold && few && self.ends_clause(self.quantity.end) && self.noun().is_none() {
             return true;

@@ -176,14 +176,11 @@ impl Bare<'_, '_> {
         }
         // "the dough weighs three thousand seven hundred and seventy"
         let weighs = self.before().is_some_and(|at| self.hints(at, Hint::Weighs));
-        // "on the scale it's seven hundred and seventy", "the card says three point six"
+        // "on the scale it's seventy point five", "the card says three point six"
         let start = self.quantity.start;
         let reads = |at: usize| self.is(at, Sense::Is) || self.is(at, Sense::Tells) || self.is(at, Sense::Reads);
-        let shown = (start.saturating_sub(4)..start).any(|at| {
-            let scale = self.hints(at, Hint::Scale);
-            let decimals = self.is(at, Sense::Shows) && !self.quantity.low.is_whole() && !self.quantity.fraction;
-            scale || decimals
-        });
+        let decimals = !self.quantity.low.is_whole() && !self.quantity.fraction;
+        let shown = decimals && (start.saturating_sub(4)..start).any(|at| self.is(at, Sense::Shows));
         let shown = shown && self.before().is_some_and(reads) && self.ends_clause(end) && self.money_talk().is_none();
         let weighs = weighs || shown;
         if weighs && (self.quantity.high >= Exact::from(10) || !self.quantity.low.is_whole()) && self.noun().is_none() {

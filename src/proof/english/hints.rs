@@ -98,7 +98,6 @@ pub const HINTS: &[(Hint, &str)] = &[
     (Hint::Goes, "goes up down to drops"),
     (Hint::Away, "back up down away"),
     (Hint::Head, "head"),
-    (Hint::Scale, "scale scales"),
     (Hint::Dough, "dough"),
     (Hint::BakedOn, "sheet sheets tray trays dish dishes"),
     (Hint::Else, "else"),

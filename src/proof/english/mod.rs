@@ -2,7 +2,9 @@
 
 mod forms;
 mod hints;
+mod names;
 mod phrases;
+mod sound;
 
 use super::lexicon::Sense::{self, *};
 use super::lexicon::{Language, Lexicon, SaidUnit};
@@ -34,6 +36,7 @@ pub fn english() -> &'static Lexicon {
             will: forms::will,
             participle: forms::participle,
             sound: forms::sound,
+            names: names::NAMES,
         })
     });
     &ENGLISH
@@ -119,7 +122,7 @@ const WORDS: &[(Sense, &str)] = &[
     (People, "crew family class team people guests kids friends"),
     (ByTheClock, "past"),
     (Long, "long"),
-    (Hardly, "by x over less between and add at"),
+    (Hardly, "by x × over less between and add at"),
     (Owns, "your all got"),
     (Presents, "theres have makes to its do"),
     (SoundsLike(8), "ate"),
@@ -127,7 +130,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Or, "or"),
     (Maybe, "maybe perhaps possibly even"),
     (Between, "between"),
-    (By, "by x"),
+    (By, "by x ×"),
     (unit(Milligram), "mg milligram milligrams"),
     (unit(Gram), "g gr gm gms gs gram grams graham grahams gramme grammes"),
     (unit(Kilogram), "kg kgs kilo kilos kilogram kilograms"),

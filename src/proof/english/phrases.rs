@@ -183,7 +183,7 @@ pub const PHRASES: &[(Role, &str)] = &[
          one night; one summer; one winter; one time; one bit; one big; one lot; one layer; one even layer; one \
          single; one clean; one smooth; day two; day three; two halves; one end; one edge; one corner",
     ),
-    (Role::Multiply, "times; multiplied by; by; x; at; multiply by; multiply that by; lots of"),
+    (Role::Multiply, "times; multiplied by; by; x; ×; at; multiply by; multiply that by; lots of"),
     (
         Role::Divide,
         "divided by; divide by; divide that by; divide it by; and divide it by; and divide that by; over; divided between; shared between; split between; divided \

@@ -96,10 +96,11 @@ fn is_vowel(c: char) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::super::sound::sound;
     use super::*;
+    use crate::proof::english::english;
 
     fn far(heard: &str, meant: &str) -> u32 {
+        let sound = english().language.names.sound;
         apart(&sound(&heard.replace(' ', "")).fine, &sound(meant).fine)
     }
 

@@ -3,7 +3,6 @@
 
 use super::super::lexicon::{Lexicon, SaidUnit, Sense};
 use super::super::token::fold;
-use super::english;
 use crate::exact::{Dimension, Unit};
 use crate::source::script::{Break, Word};
 use foldhash::{HashMap, HashSet};
@@ -48,6 +47,8 @@ pub(super) struct Heard<'w> {
     pub(super) and: bool,
     /// Whether it is a kitchen verb.
     verb: bool,
+    /// Whether it is one that tells what was done: "grated".
+    handled: bool,
 }
 
 /// All words with letters or digits in them.
@@ -61,10 +62,10 @@ pub(super) struct Text<'w> {
 impl<'w> Text<'w> {
     pub(super) fn new(words: &'w [Word], lexicon: &Lexicon) -> Self {
         let stem_of = lexicon.language.stem;
-        let small: HashSet<&str> = english::SMALL.split(' ').filter(|word| !word.is_empty()).collect();
-        let set =
-            |list: &'static str| list.split(' ').filter(|word| !word.is_empty()).map(stem_of).collect::<HashSet<_>>();
-        let (verbs, handfuls) = (set(english::VERBS), set(english::HANDFULS));
+        let names = lexicon.language.names;
+        let small: HashSet<&str> = names.small.split_whitespace().collect();
+        let set = |list: &'static str| list.split_whitespace().map(stem_of).collect::<HashSet<_>>();
+        let (verbs, handfuls) = (set(names.verbs), set(names.handfuls));
         let (mut heard, mut stops): (Vec<Heard<'_>>, bool) = (Vec::with_capacity(words.len()), true);
         for (at, word) in words.iter().enumerate() {
             let shown = word.text.trim_matches(|c: char| !c.is_alphanumeric());
@@ -93,10 +94,11 @@ impl<'w> Text<'w> {
                 .iter()
                 .any(|sense| matches!(sense, Sense::Article | Sense::Determiner | Sense::Of | Sense::And | Sense::Or));
             let handful = handfuls.contains(&stem);
+            let verb = verbs.contains(&stem);
             let hyphen = shown.contains('-');
             let joined = shown.split('-').filter(|_| hyphen).map(|part| stem_of(&letters_of(part))).collect();
             let small_word = small.contains(letters.as_str());
-            let itself = english::THEMSELVES.contains(&letters.as_str());
+            let itself = names.themselves.split_whitespace().any(|word| word == letters);
             heard.push(Heard {
                 word: at,
                 shown,
@@ -113,7 +115,8 @@ impl<'w> Text<'w> {
                 small_word,
                 of: senses.contains(&Sense::Of),
                 and: senses.contains(&Sense::And),
-                verb: verbs.contains(&stem),
+                verb,
+                handled: verb && (lexicon.language.participle)(&letters),
                 small: small_letters,
                 letters,
                 stem,
@@ -184,9 +187,7 @@ impl<'w> Text<'w> {
     /// The unit of the number that goes on behind words: "is" or "chopped" may stand between.
     fn unit_behind(&self, end: usize) -> Option<&Heard<'w>> {
         let goes_on = |at: usize| self.heard.get(at).filter(|heard| !heard.stops);
-        let light = |word: &Heard<'_>| {
-            (word.small_word && !word.of || word.verb && word.letters.ends_with("ed")) && !word.number
-        };
+        let light = |word: &Heard<'_>| (word.small_word && !word.of || word.handled) && !word.number;
         let from = if goes_on(end).is_some_and(light) { end + 1 } else { end };
         let number = (from..from + 5).take_while(|&at| goes_on(at).is_some_and(|word| word.number)).count();
         goes_on(from + number).filter(|_| number > 0)
@@ -199,7 +200,7 @@ impl<'w> Text<'w> {
 
     /// "ginja grated": whether what was done to it stands right behind.
     pub(super) fn handled_behind(&self, end: usize) -> bool {
-        self.heard.get(end).is_some_and(|after| !after.stops && after.verb && after.letters.ends_with("ed"))
+        self.heard.get(end).is_some_and(|after| !after.stops && after.handled)
     }
 
     /// Whether a kitchen verb stands before a word, or before one or two small words that do.

@@ -3,13 +3,11 @@
 //! kitchen verb. Owns which words are wrong and what they should be; must not know how a file is changed.
 
 mod apart;
-mod english;
 mod heard;
-mod sound;
 mod targets;
 
 use super::claim::{Place, said_until};
-use super::lexicon::Lexicon;
+use super::lexicon::{Lexicon, NameWords, Sound};
 use super::token::folded;
 use crate::model::Pantry;
 use crate::sheet::Truth;
@@ -18,7 +16,6 @@ use apart::apart;
 use foldhash::HashSet;
 use heard::{Heard, Text};
 use rayon::prelude::*;
-use sound::Sound;
 use std::cmp::Reverse;
 use std::ops::Range;
 use targets::{KnownName, Target, Targets};
@@ -43,7 +40,7 @@ fn slips(words: &[Word], names: &[KnownName], foods: &[&str], method: &str, lexi
     let (text, targets) = (Text::new(words, lexicon), Targets::new(names, foods, lexicon));
     let unheard = targets.unheard(text.heard.iter().map(|heard| (lexicon.language.singular)(&heard.letters)));
     let method = folded(method).split_whitespace().map(lexicon.language.stem).collect();
-    let finder = Finder { text, targets, unheard, method };
+    let finder = Finder { text, targets, unheard, method, words: lexicon.language.names };
     // Words are listened to by themselves, on all cores: it is the longest part of a proof.
     let best: Vec<Option<Found<'_>>> = (0..finder.text.heard.len()).into_par_iter().map(|at| finder.best(at)).collect();
     let mut found: Vec<Slip> = Vec::new();
@@ -103,6 +100,8 @@ struct Finder<'w> {
     unheard: HashSet<usize>,
     /// Stems of the method: what stands there is no mangled name.
     method: HashSet<String>,
+    /// The language's.
+    words: NameWords,
 }
 
 /// How alike words and a name are, the likest first.
@@ -223,9 +222,11 @@ impl Finder<'_> {
             // "cory and her"
             let and = last.and
                 && end > at + 1
-                && heard.get(end).is_some_and(|next| (next.may_be_within || next.letters == "a") && !next.stops);
+                && heard
+                    .get(end)
+                    .is_some_and(|next| (next.may_be_within || next.letters == self.words.breath) && !next.stops);
             // "nigel a": the breath of a name's middle or end is heard as an article.
-            let breath = end > at + 1 && last.letters == "a";
+            let breath = end > at + 1 && last.letters == self.words.breath;
             if !(last.may_be_within || and || breath || last.article) || end > at + 1 && last.stops {
                 break;
             }
@@ -238,8 +239,9 @@ impl Finder<'_> {
                 continue;
             }
             // "my lasses": the sound alone may tell such a word for a part of a name.
-            let whole = !window[0].article && window.iter().all(|heard| !heard.article || heard.letters == "a");
-            let sound = sound::sound(&letters);
+            let whole =
+                !window[0].article && window.iter().all(|heard| !heard.article || heard.letters == self.words.breath);
+            let sound = (self.words.sound)(&letters);
             for target in self.targets.near(&sound.consonants) {
                 if !whole && window.len() <= target.stems.len() {
                     continue;
@@ -318,23 +320,7 @@ impl Finder<'_> {
 
     /// Whether a word is a form or another spelling of a name's word.
     fn same_word(&self, heard: &Heard<'_>, target: &Target) -> bool {
-        let (one, other) = (heard.letters.as_str(), target.letters.as_str());
-        let ends = |end: &str| end.is_empty() || english::ENDINGS.contains(&end);
-        // "acting" and "action" are both of "act".
-        let mut roots = (3..=one.len().min(other.len())).take_while(|root| one.get(..*root) == other.get(..*root));
-        // "baked" is of "bake", but "tamarin" is no form of "tamarind".
-        let past = |word: &str, root: usize| {
-            word.get(root..) != Some("d") || word.get(..root).is_some_and(|r| r.ends_with('e'))
-        };
-        let grown =
-            |root: usize| [one, other].iter().all(|word| word.get(root..).is_some_and(ends) && past(word, root));
-        let spelled = english::SPELLINGS.iter().any(|pair| *pair == (one, other) || *pair == (other, one));
-        // "leaf" and "leaves", "cherry" and "cherries", "smokey" and "smoky".
-        let turned = |word: &str| {
-            let turned = word.replace("ves", "f").replace("ies", "y");
-            turned.strip_suffix("ey").map_or(turned.clone(), |root| format!("{root}y"))
-        };
-        heard.stem == target.stems[0] || roots.any(grown) || spelled || turned(one) == turned(other)
+        heard.stem == target.stems[0] || (self.words.alike)(&heard.letters, &target.letters)
     }
 
     fn evidence(&self, at: usize, end: usize, target: &Target) -> Evidence {
@@ -359,7 +345,7 @@ impl Finder<'_> {
         evidence.handled = self.text.handled_before(at) || self.text.handled_behind(end);
         evidence.told = self.text.told_of(at, end);
         (evidence.amount, evidence.priced) = (self.text.amount_of(at, end), self.text.price_of(end));
-        let object = after.is_some_and(|after| english::OBJECTS.contains(&after.small.as_str()));
+        let object = after.is_some_and(|after| self.words.objects.split_whitespace().any(|word| word == after.small));
         evidence.verb = object && !evidence.of && end == at + 1;
         evidence.unheard = target.thing.is_some_and(|thing| self.unheard.contains(&thing));
         evidence.repeated = end == at + 1 && self.text.is_repeated(at);
@@ -497,7 +483,7 @@ impl Finder<'_> {
         };
         let certain = match likeness {
             Likeness::Letters => {
-                let ambiguous = window.len() == 1 && english::OTHER_WITHOUT_ACCENT.contains(&letters);
+                let ambiguous = window.len() == 1 && self.words.other_without_accent.contains(&letters);
                 if ambiguous && !(beside || quantity) {
                     return None;
                 }

@@ -1,9 +1,8 @@
 //! The names of a recipe and runs of their words, found again by letters or by sound. Must not know a script.
 
-use super::super::lexicon::{Lexicon, Sense};
+use super::super::lexicon::{Lexicon, Sense, Sound};
 use super::super::token::fold;
 use super::heard::Heard;
-use super::sound::{Sound, sound};
 use foldhash::{HashMap, HashSet};
 
 /// A name that is right.
@@ -92,6 +91,8 @@ struct NameWord {
     small: String,
     stem: String,
     describes: bool,
+    /// Whether it is "of".
+    of: bool,
     /// Whether a hyphen ties it to the word before it.
     tied: bool,
 }
@@ -101,9 +102,10 @@ impl Targets {
         let word = |shown: &str, tied: bool| {
             let letters: String = shown.chars().filter_map(fold).filter(|c| c.is_alphanumeric()).collect();
             let small = shown.to_lowercase().chars().filter(|c| c.is_alphanumeric()).collect();
-            let describes = lexicon.senses(&letters).contains(&Sense::Describes);
+            let senses = lexicon.senses(&letters);
+            let (describes, of) = (senses.contains(&Sense::Describes), senses.contains(&Sense::Of));
             let stem = (lexicon.language.stem)(&letters);
-            NameWord { shown: shown.to_owned(), stem, letters, small, describes, tied }
+            NameWord { shown: shown.to_owned(), stem, letters, small, describes, of, tied }
         };
         // "Lock-house squares" are three words, for a hyphen is not heard.
         let words = |name: &str| {
@@ -112,6 +114,7 @@ impl Targets {
             };
             name.split_whitespace().flat_map(one).filter(|word| !word.letters.is_empty()).collect::<Vec<NameWord>>()
         };
+        let sound = lexicon.language.names.sound;
         let mut targets = Self {
             list: Vec::new(),
             keys: HashMap::default(),
@@ -136,7 +139,7 @@ impl Targets {
             }
             for from in 0..words.len() {
                 for to in from + 1..=(from + LONGEST).min(words.len()) {
-                    targets.add(&words, from..to, name);
+                    targets.add(&words, from..to, name, sound);
                 }
             }
         }
@@ -153,7 +156,7 @@ impl Targets {
         targets
     }
 
-    fn add(&mut self, words: &[NameWord], run: std::ops::Range<usize>, name: &KnownName) {
+    fn add(&mut self, words: &[NameWord], run: std::ops::Range<usize>, name: &KnownName, sound: fn(&str) -> Sound) {
         let part = run.len() < words.len();
         let target = Target {
             shown: spelled(&words[run.clone()]),
@@ -162,8 +165,8 @@ impl Targets {
             sound: Sound { consonants: String::new(), full: String::new(), fine: String::new() },
             stems: words[run.clone()].iter().map(|word| word.stem.clone()).collect(),
             before: run.start.checked_sub(1).map(|before| words[before].stem.clone()),
-            after: words[run.end..].iter().find(|after| after.letters != "of").map(|after| after.stem.clone()),
-            of: words.get(run.end).is_some_and(|after| after.letters == "of"),
+            after: words[run.end..].iter().find(|after| !after.of).map(|after| after.stem.clone()),
+            of: words.get(run.end).is_some_and(|after| after.of),
             describes: words[run.clone()].iter().all(|word| word.describes),
             part: part || words[run.clone()].iter().all(|word| word.describes),
             hyphen: words[run].iter().skip(1).any(|word| word.tied),

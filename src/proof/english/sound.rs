@@ -1,19 +1,10 @@
 //! How English words sound, as far as spelling tells: a key of consonants, and one with the vowels in it, coarse
 //! enough that "queue cumber" and "cucumber" have the same. Must not know any name.
 
-/// A word's sound.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Sound {
-    /// Consonants by class.
-    pub(super) consonants: String,
-    /// The same with a mark for each run of vowels: `a`, `e` (and i, y) or `o` (and u).
-    pub(super) full: String,
-    /// The same with voiced consonants told from voiceless ones.
-    pub(super) fine: String,
-}
+use crate::proof::lexicon::Sound;
 
 /// The sound of small letters without accents, several words run together.
-pub(super) fn sound(letters: &str) -> Sound {
+pub fn sound(letters: &str) -> Sound {
     let chars: Vec<char> = letters.chars().collect();
     let (mut consonants, mut full, mut fine) = (String::new(), String::new(), String::new());
     // The class that the last letter had, so that a double letter is one sound.
