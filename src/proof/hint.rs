@@ -216,4 +216,6 @@ pub enum Hint {
     I,
     /// Behind a price of what is left: "two euros' worth stays in the jar".
     Worth,
+    /// What somebody does who makes it for others: "for the club I do two kilos".
+    MakesMore,
 }

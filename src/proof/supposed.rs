@@ -18,10 +18,12 @@ pub(super) const OF_THE_DISH: &[&str] = &[ANOTHER_SIZE, OTHER_FOOD, ONE_OF_AN_IN
 
 /// How many tokens behind "double it" a number may stand that is of it.
 const SCALED: usize = 6;
+/// The most words for whom it is made.
+const WHOM: usize = 4;
 /// How many numbers of a list may be of it.
 const LISTED: usize = 4;
 /// How many tokens stand at most between two numbers of such a list.
-const TOGETHER: usize = 4;
+const TOGETHER: usize = 6;
 /// How many tokens behind "if you use" a number may stand that is of it.
 const SUBSTITUTED: usize = 14;
 
@@ -60,7 +62,8 @@ impl Maker<'_, '_> {
         let last = (index + 1).min(list.len());
         let run = &list[last.saturating_sub(LISTED)..last];
         let joined = run.windows(2).rev().take_while(|pair| goes_on(pair)).count();
-        heard.other.is_none() && run.iter().rev().take(joined + 1).any(|one| self.is_scaled(one))
+        let grows = !matches!(heard.kind, Some(Kind::Length | Kind::Temperature | Kind::Percent));
+        grows && heard.other.is_none() && run.iter().rev().take(joined + 1).any(|one| self.is_scaled(one))
     }
 
     /// Whether "double it" stands before a number, or right behind one that is supposed.
@@ -70,7 +73,7 @@ impl Maker<'_, '_> {
         let before = (start.saturating_sub(SCALED)..start).any(|at| {
             // "at home, halve: one kilo of flour", but "you don't halve the water"
             let denied = at > 0 && tokens[at - 1].is(Sense::Not);
-            let behind = self.phrase_at(at, Role::Scaled).map(|length| at + length);
+            let behind = self.phrase_at(at, Role::Scaled).map(|length| at + length).or_else(|| self.occasion(at));
             let free = |at: usize| self.hearing.quantity_at[at].is_none();
             !denied && self.is_one_sentence(at, start) && behind.is_some_and(|at| at <= start && (at..start).all(free))
         });
@@ -80,6 +83,25 @@ impl Maker<'_, '_> {
             at < tokens.len() && self.is_one_sentence(start, at) && self.phrase_at(at, Role::Scaled).is_some()
         };
         before || asked() && (end..end + 2).any(scaled)
+    }
+
+    /// "for the rugby club I do": where it ends that somebody tells for whom they make more of it.
+    fn occasion(&self, at: usize) -> Option<usize> {
+        let tape = self.hearing.tape();
+        if !tape.is(at, Sense::For) || !tape.is(at + 1, Sense::Determiner) {
+            return None;
+        }
+        let whom = at + 2;
+        let we = (whom + 1..whom + WHOM + 1).find(|&at| self.hearing.hints(at, Hint::We))?;
+        // "for the dough I use" is of a part.
+        let people = |at: usize| {
+            tape.flows(at)
+                && self.hearing.mention_at[at].is_none()
+                && self.hearing.quantity_at[at].is_none()
+                && !self.hearing.tells_topic(at)
+        };
+        let makes = self.hearing.hints(we + 1, Hint::MakesMore);
+        ((whom..we).all(people) && makes).then_some(we + 2)
     }
 
     /// Whether no sentence ends between two tokens.

@@ -177,7 +177,9 @@ impl Bare<'_, '_> {
                 of || self.is(at, Sense::Determiner) || self.is(at, Sense::Article)
             });
             let noun = to + 2 == start && self.hearing.mention_at[to].is_none() || to + 1 == start;
-            led && noun
+            // "a litre is 2.49"
+            let one = self.is(from, Sense::Article) && to == from + 2 && to + 1 == start;
+            (led && noun || one)
                 && pack.quantity.unit.is_some()
                 && matches!(pack.kind, Some(Kind::Weight | Kind::Volume))
                 && (to..=start).all(|at| self.flows(at))
@@ -199,7 +201,7 @@ impl Bare<'_, '_> {
     pub(super) fn is_rate(&self) -> bool {
         let end = self.quantity.end;
         let decimals = !self.quantity.low.is_whole() && !self.quantity.fraction || self.quantity.short.is_some();
-        let leads = self.is(end, Sense::Article) || self.is(end, Sense::Per);
+        let leads = self.hearing.leads_to_a_rate(end);
         let unit = self.hearing.tokens.get(end + 1).and_then(|token| token.unit());
         let measured = unit.is_some_and(|unit| matches!(unit.kind(Kind::Weight), Kind::Weight | Kind::Volume));
         // "one thirty-five a bottle"

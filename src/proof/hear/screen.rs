@@ -363,7 +363,7 @@ impl Hearing<'_> {
         let package = |at: usize| {
             self.tokens.get(at).is_some_and(|token| token.is(Sense::Package)) && self.is_foreign_container(at)
         };
-        let rate = (self.tape().is(end, Sense::Article) || self.tape().is(end, Sense::Per)) && package(end + 1);
+        let rate = self.leads_to_a_rate(end) && package(end + 1);
         let sentence =
             (start.saturating_sub(7)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
         // "corn, 300 grams out of a 750 gram bag: 90 cents": the bag is only where it comes from.
@@ -379,14 +379,16 @@ impl Hearing<'_> {
         let all = |at: usize| {
             (at.saturating_sub(4)..=at + 1).any(|at| self.hints(at, Hint::All) || self.hints(at, Hint::Every))
         };
-        let package = |at: usize| package(at) && (which || !source(at)) && !all(at);
-        // "the tub's 1 50, vanilla 38 p": past another number it is of something else.
-        let between = |at: usize| {
-            self.quantity_at[at].is_none_or(|of| {
-                let heard = &self.heard[of];
-                heard.fate == Fate::Package || matches!(heard.kind, Some(Kind::Weight | Kind::Volume))
-            })
+        let amount = |of: usize| matches!(self.heard[of].kind, Some(Kind::Weight | Kind::Volume));
+        // "3.50 a bag of 200 grams, so 1.75": its price was told before.
+        let told = |at: usize| {
+            let price = at.checked_sub(2).filter(|_| self.leads_to_a_rate(at - 1)).and_then(|at| self.quantity_at[at]);
+            price.is_some_and(|of| !amount(of))
         };
+        let package = |at: usize| package(at) && (which || !source(at)) && !all(at) && !told(at);
+        // "the tub's 1 50, vanilla 38 p": past another price it is of something else.
+        let sized = |of: usize| self.heard[of].fate == Fate::Package && self.heard[of].kind != Some(Kind::Money);
+        let between = |at: usize| self.quantity_at[at].is_none_or(|of| amount(of) || sized(of));
         let before = sentence.into_iter().take_while(|&at| between(at)).any(package);
         rate || before
     }
@@ -395,7 +397,7 @@ impl Hearing<'_> {
     fn is_pack_price(&self, index: usize) -> bool {
         let end = self.heard[index].quantity.end;
         let rate = self.tape().flows(end)
-            && (self.tape().is(end, Sense::Article) || self.tape().is(end, Sense::Per))
+            && self.leads_to_a_rate(end)
             && self
                 .tokens
                 .get(end + 1)
@@ -404,6 +406,17 @@ impl Hearing<'_> {
         // "the oats one pound four, a kilo bag is 1.30"
         let bag = self.tape().is(end + 2, Sense::Package) && self.tape().is(end + 3, Sense::Is);
         rate && !bag || self.pack_behind(index).is_some()
+    }
+
+    /// Whether a price is told of what comes behind a token: "a bag", "per kilo", "3.49 the bag".
+    pub fn leads_to_a_rate(&self, at: usize) -> bool {
+        let tape = self.tape();
+        // "52p the box with the parrot on it is 4.20", "the line 38 cents, the bag 1.19": there it is of what follows.
+        let next = at + 2;
+        let told = |at: &usize| tape.is(*at, Sense::Is) || self.quantity_at.get(*at).is_some_and(Option::is_some);
+        let until = (next..next + 6).take_while(|&at| tape.flows(at)).find(told);
+        let follows = until.is_some_and(|at| at == next || tape.is(at, Sense::Is));
+        tape.is(at, Sense::Article) || tape.is(at, Sense::Per) || self.hints(at, Hint::The) && !follows
     }
 
     /// The amount that money is "for".

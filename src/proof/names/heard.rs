@@ -25,6 +25,8 @@ pub(super) struct Heard<'w> {
     pub(super) stops: bool,
     /// Whether it is a number, or a part of one.
     pub(super) number: bool,
+    /// Whether it is a number that several are of.
+    several: bool,
     /// Whether it describes food without naming it: "fresh".
     pub(super) describes: bool,
     /// Whether it is "the", "a", "my", "of" or "or".
@@ -105,6 +107,7 @@ impl<'w> Text<'w> {
                 stops: std::mem::replace(&mut stops, ends),
                 joined,
                 number,
+                several: number && letters != "1" && !senses.contains(&Sense::Ones(1)),
                 describes: senses.contains(&Sense::Describes),
                 article: article && !senses.contains(&Sense::And),
                 may_be_within: !number && (!unit || alone) && !handful && !article && !itself,
@@ -196,6 +199,11 @@ impl<'w> Text<'w> {
     /// Whether a number stands right before a word.
     pub(super) fn counted_before(&self, at: usize) -> bool {
         !self.heard[at].stops && at.checked_sub(1).is_some_and(|before| self.heard[before].number)
+    }
+
+    /// Whether a number of several stands right before a word.
+    pub(super) fn several_before(&self, at: usize) -> bool {
+        self.counted_before(at) && self.heard[at - 1].several
     }
 
     /// "ginja grated": whether what was done to it stands right behind.

@@ -283,7 +283,10 @@ impl Finder<'_> {
             text: window.iter().map(|heard| heard.shown).collect::<Vec<_>>().join(" "),
         };
         let Reading { certain, why } = found.reading;
-        Slip { place, written: found.target.shown.clone(), certain, why }
+        // "10 frank further" are several.
+        let several = Some(found.words.start).filter(|&at| found.target.counted && self.text.several_before(at));
+        let written = several.and_then(|_| self.targets.several(found.target)).unwrap_or(found.target);
+        Slip { place, written: written.shown.clone(), certain, why }
     }
 
     /// How alike they are; `None` where they are not, or where nothing is wrong.

@@ -156,6 +156,12 @@ impl Targets {
         targets
     }
 
+    /// The form of a counted name that is said of several: the longer one.
+    pub(super) fn several(&self, one: &Target) -> Option<&Target> {
+        let form = |other: &&Target| other.thing == one.thing && other.stems == one.stems && !other.alias;
+        self.list.iter().filter(form).max_by_key(|form| form.letters.len())
+    }
+
     fn add(&mut self, words: &[NameWord], run: std::ops::Range<usize>, name: &KnownName, sound: fn(&str) -> Sound) {
         let part = run.len() < words.len();
         let target = Target {

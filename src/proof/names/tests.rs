@@ -98,6 +98,8 @@ fn mangled_names_are_found() {
         ("the crème fraiche", "fraiche > fraîche!"),
         ("add the corriander", "corriander > coriander!"),
         ("two tablespoons of me so", "me so > miso"),
+        ("two le mon and salt", "le mon > lemons!"),
+        ("one le mon and salt", "le mon > lemon!"),
         ("fifty grams of currents", "currents > currants!"),
         ("a teaspoon of instant east", "east > yeast"),
         ("a pinch of nut meg", "nut meg > nutmeg!"),
