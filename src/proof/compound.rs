@@ -57,7 +57,7 @@ impl Reader<'_> {
         }
         let second = self.unit(numeral.end, false);
         // "an hour and a quarter of a teaspoon" are two.
-        let next_of = self.tape.is(numeral.end, Sense::Article) || self.unit(numeral.end, true).is_some();
+        let next_of = self.tape.next_is(numeral.end, Sense::Article) || self.unit(numeral.end, true).is_some();
         let fraction = numeral.wording == Wording::Fraction;
         // "108 grams and two thirds of the walnuts" are two: nobody parts a gram so.
         let of_the = self.tape.next_is(numeral.end, Sense::Of) && self.tape.is(numeral.end + 1, Sense::Determiner);

@@ -152,6 +152,8 @@ impl<'t> Reader<'t> {
         };
         let widest = match unit.map(|unit| unit.kind(Kind::Weight)) {
             Some(Kind::Weight | Kind::Volume) if first.unit.is_some() => 2,
+            // "they keep two days or sixteen days in the freezer" are two.
+            Some(Kind::Duration) if first.unit == second.unit && self.tape.is(first.end, Sense::Or) => 3,
             Some(Kind::Duration) => 15,
             _ => 6,
         };

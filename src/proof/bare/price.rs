@@ -32,7 +32,9 @@ impl Bare<'_, '_> {
             unit && after.quantity.start - end <= 4 && (named || self.hearing.tokens[end].gap == Gap::Comma)
         });
         // "your share is 1 67, then eggs 52 p"
-        let share = start > 1 && self.is(start - 1, Sense::Is) && self.hearing.tells(start - 2, Cue::Share);
+        let share = start > 1
+            && self.is(start - 1, Sense::Is)
+            && (start.saturating_sub(4)..start).any(|at| self.hearing.tells(at, Cue::Share));
         let money_before = self.money_talk().is_some() || money_behind || share;
         let each =
             self.flows(end) && (self.is(end, Sense::Each) || self.is(end, Sense::Per) || self.is(end, Sense::Article));
@@ -139,7 +141,7 @@ impl Bare<'_, '_> {
     }
 
     /// "accounts: wholemeal 88, plain 33, oats 41, buttermilk one forty-four": cents, in a row of names with a number each that
-    /// is told by a word of money before it and by a price further on.
+    /// is told by a word of money before it and by a price in it.
     pub(super) fn run_of_prices(&self) -> Option<SaidUnit> {
         let all = &self.hearing.heard;
         let goes_on = |index: usize| {
@@ -156,7 +158,8 @@ impl Bare<'_, '_> {
         let first = (0..=self.index).rev().take(12).find(|&index| index == 0 || !goes_on(index))?;
         let from = all[first].quantity.start;
         let headed = (from.saturating_sub(5)..from).any(|at| self.is(at, Sense::Cost));
-        let told = (self.index + 1..all.len()).take(10).take_while(|&index| goes_on(index)).any(price);
+        let told = (self.index + 1..all.len()).take(10).take_while(|&index| goes_on(index)).any(price)
+            || (first..self.index).any(price);
         let named = self.names_beside(self.index).0 || self.before().is_some_and(|at| self.is(at, Sense::Describes));
         (few && headed && told && named).then_some(SaidUnit::Minor(None))
     }
@@ -186,7 +189,9 @@ impl Bare<'_, '_> {
         });
         // "at the till, with whole bags, it was fifteen thirty-three" is of all of them.
         let whole = |at: usize| at.checked_sub(1).is_some_and(|at| self.hints(at, Hint::All));
-        let package = |at: usize| self.is(at, Sense::Package) && !self.hearing.is_of_the_method(at) && !whole(at);
+        let told = |at: usize| self.hearing.price_is_told(at);
+        let package =
+            |at: usize| self.is(at, Sense::Package) && !self.hearing.is_of_the_method(at) && !whole(at) && !told(at);
         price && is && (sized || clause.into_iter().any(package))
     }
 

@@ -259,7 +259,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Tells, "said says swears reckons told tells thinks claims insists"),
     (
         Market,
-        "chipper chippy market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",
+        "chipper chippy van market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",
     ),
     (Leads, "see on over until hits hit reaches reach reached reading says below past pass passes"),
     (But, "so now but here today"),

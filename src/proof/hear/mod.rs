@@ -271,6 +271,7 @@ pub fn hear<'t>(
         hearing.screen(index, &idle);
     }
     hearing.marks(reader);
+    hearing.counts_up();
     super::bare::give_meaning(&mut hearing, reader);
     hearing.corrections(reader);
     hearing.elsewhere(reader);

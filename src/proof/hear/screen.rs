@@ -68,6 +68,35 @@ impl Hearing<'_> {
         }
     }
 
+    /// "watch it climb, 280, 294, there we are, 300 grams": what a scale shows on the way.
+    pub(super) fn counts_up(&mut self) {
+        let mut climbs = vec![false; self.heard.len()];
+        for index in (1..self.heard.len()).rev() {
+            let (first, second) = (&self.heard[index - 1], &self.heard[index]);
+            let (from, to) = (&first.quantity, &second.quantity);
+            let weighed = second.kind == Some(Kind::Weight) && to.unit.is_some() || climbs[index];
+            // "240 260" may be one number of two.
+            let (low, high) = from
+                .pair
+                .map_or((from.low.clone(), from.high.clone()), |(head, tail)| (Exact::from(head), Exact::from(tail)));
+            let next = to.pair.map_or(to.low.clone(), |(head, _)| Exact::from(head));
+            let rises = low <= high && high < next && low * Exact::from(10) >= &next * Exact::from(7);
+            let apart = climbs[index] || to.start > from.end || self.tokens[to.start].gap != Gap::None;
+            let named = |at: usize| self.mention_at[at].is_some();
+            let free = from.start.checked_sub(1).is_none_or(|at| !named(at)) && !(from.end..to.start).any(named);
+            climbs[index - 1] = weighed
+                && first.fate == Fate::Stands
+                && from.unit.is_none()
+                && rises
+                && apart
+                && free
+                && to.start.saturating_sub(from.end) <= 3;
+        }
+        for (heard, _) in self.heard.iter_mut().zip(&climbs).filter(|(_, climbs)| **climbs) {
+            heard.fate = Fate::Idle;
+        }
+    }
+
     /// Tells apart what has a unit and is no claim all the same.
     pub(super) fn screen(&mut self, index: usize, idle: &[bool]) {
         let tape = self.tape();
@@ -380,17 +409,18 @@ impl Hearing<'_> {
             (at.saturating_sub(4)..=at + 1).any(|at| self.hints(at, Hint::All) || self.hints(at, Hint::Every))
         };
         let amount = |of: usize| matches!(self.heard[of].kind, Some(Kind::Weight | Kind::Volume));
-        // "3.50 a bag of 200 grams, so 1.75": its price was told before.
-        let told = |at: usize| {
-            let price = at.checked_sub(2).filter(|_| self.leads_to_a_rate(at - 1)).and_then(|at| self.quantity_at[at]);
-            price.is_some_and(|of| !amount(of))
-        };
-        let package = |at: usize| package(at) && (which || !source(at)) && !all(at) && !told(at);
+        let package = |at: usize| package(at) && (which || !source(at)) && !all(at) && !self.price_is_told(at);
         // "the tub's 1 50, vanilla 38 p": past another price it is of something else.
         let sized = |of: usize| self.heard[of].fate == Fate::Package && self.heard[of].kind != Some(Kind::Money);
         let between = |at: usize| self.quantity_at[at].is_none_or(|of| amount(of) || sized(of));
         let before = sentence.into_iter().take_while(|&at| between(at)).any(package);
         rate || before
+    }
+
+    /// "3.50 a bag of 200 grams, so 1.75": whether what a package costs was told right before it.
+    pub fn price_is_told(&self, at: usize) -> bool {
+        let price = at.checked_sub(2).filter(|_| self.leads_to_a_rate(at - 1)).and_then(|at| self.quantity_at[at]);
+        price.is_some_and(|of| !matches!(self.heard[of].kind, Some(Kind::Weight | Kind::Volume)))
     }
 
     /// "2.49 for a litre", "three euros a kilo": what a pack costs is no cost of the dish.
@@ -428,7 +458,29 @@ impl Hearing<'_> {
         (for_it && amount && next.quantity.start == end + 1).then_some(index + 1)
     }
 
+    /// "2.49 for a litre", "a litre is 2.49", "the bag is 2.25, and it's 750 grams": how much so much money buys.
     fn is_priced_pack(&self, index: usize) -> bool {
+        let tape = self.tape();
+        let Heard { quantity, kind, .. } = &self.heard[index];
+        let amount = matches!(kind, Some(Kind::Weight | Kind::Volume));
+        let one = tape.is(quantity.start, Sense::Article) && quantity.end == quantity.start + 2;
+        let priced = self.heard.get(index + 1).is_some_and(|next| {
+            let decimals = next.quantity.step == Exact::ratio(1, 100) || next.quantity.short.is_some();
+            decimals && next.quantity.start == quantity.end + 1 && tape.flows(next.quantity.start)
+        });
+        if amount && one && priced && tape.next_is(quantity.end, Sense::Is) {
+            return true;
+        }
+        let it =
+            quantity.start > 1 && self.hints(quantity.start - 1, Hint::ItIs) && tape.is(quantity.start - 2, Sense::And);
+        let bought = index.checked_sub(1).map(|before| &self.heard[before]).is_some_and(|before| {
+            before.fate == Fate::Package
+                && quantity.start - before.quantity.end <= 2
+                && self.after_of(quantity.end).is_none()
+        });
+        if amount && it && bought {
+            return true;
+        }
         let before = index.checked_sub(1).filter(|&before| self.heard[before].kind == Some(Kind::Money));
         before.and_then(|before| self.pack_behind(before)) == Some(index)
     }
