@@ -294,6 +294,40 @@ const TALK: &[(&str, &str, &str)] = &[
          !weight 72 main.water",
     ),
     ("sweetcorn-puffs", "we make 36 puffs so 14 grams of salt", "!count 36 yield.pieces, !weight 14 main.salt"),
+    // Made for others, whatever the amounts have in common; "for" a part it is this dish's.
+    (
+        "sweetcorn-puffs",
+        "chickpea flour 105 grams rice flour 45 grams for the rowing club we do a kilo of sweetcorn and get about 70 puffs",
+        "weight 105 main.chickpea-flour, weight 45 main.rice-flour, ?weight 1000 -, ?count 70 -",
+    ),
+    ("sweetcorn-puffs", "for the batter i use 130 grams of chickpea flour", "!weight 130 main.chickpea-flour"),
+    // Two figures of a variant whose name nobody could hear; one alone is a slip.
+    (
+        "sweetcorn-puffs",
+        "if that is what you have the water is 12 grams and the baking powder 7.2 grams",
+        "weight 12 main.water, weight 7.2 main.baking-powder",
+    ),
+    ("sweetcorn-puffs", "the water is 12 grams and the salt 6.6 grams", "!weight 12 main.water, weight 6.6 main.salt"),
+    // What a scale shows on the way there is no amount; of two lines it is.
+    ("sweetcorn-puffs", "the sweetcorn in it goes, 270, 290, whoa, 300 grams", "weight 300 main.sweetcorn"),
+    (
+        "sweetcorn-puffs",
+        "chickpea flour into the bowl 85 98 and there it is 105 grams",
+        "weight 105 main.chickpea-flour",
+    ),
+    ("sweetcorn-puffs", "rice flour 40 and salt 6.6 grams", "!weight 40 main.rice-flour, weight 6.6 main.salt"),
+    // A pack has one price; what is told behind it is the line's again.
+    ("sweetcorn-puffs", "Sweetcorn: the bag is €2.25, our line 90 cents.", "money 0.9 cost.main.sweetcorn"),
+    ("sweetcorn-puffs", "Lime: €1.40 the bag, 55 cents here.", "!money 0.55 cost.main.lime"),
+    ("sweetcorn-puffs", "Sweetcorn is 90 cents, the bag is 2.25", "money 0.9 cost.main.sweetcorn"),
+    ("sweetcorn-puffs", "Oil: a litre is 2.69, so the pan is 1.13", "money 1.13 cost.fry.oil"),
+    // Two times that are no range, and one with a half that nothing follows.
+    (
+        "jetty-pickle",
+        "they keep three weeks or thirty weeks in the fridge",
+        "duration 1814400 step.chill-and-keep, !duration 18144000 step.chill-and-keep",
+    ),
+    ("onion-heart-rolls", "prove it for an hour and a half, a fold halfway", "duration 5400 step.prove"),
     // A place has prices and no times; a bound is no supposition; what is well below the boil is of no oil.
     (
         "sweetcorn-puffs",

@@ -50,7 +50,7 @@ pub const HINTS: &[(Hint, &str)] = &[
     (Hint::Drink, "water soda"),
     (Hint::With, "with"),
     (Hint::Without, "without no"),
-    (Hint::Subject, "you youd youre i we"),
+    (Hint::Subject, "you youd youre we"),
     (Hint::YouWould, "youd"),
     (Hint::ItIs, "its thats theyre"),
     (Hint::Before, "before"),

@@ -90,7 +90,7 @@ impl Hearing<'_> {
                 && rises
                 && apart
                 && free
-                && to.start.saturating_sub(from.end) <= 3;
+                && to.start.saturating_sub(from.end) <= 4;
         }
         for (heard, _) in self.heard.iter_mut().zip(&climbs).filter(|(_, climbs)| **climbs) {
             heard.fate = Fate::Idle;
