@@ -18,12 +18,14 @@ pub(super) const OF_THE_DISH: &[&str] = &[ANOTHER_SIZE, OTHER_FOOD, ONE_OF_AN_IN
 
 /// How many tokens behind "double it" a number may stand that is of it.
 const SCALED: usize = 6;
+/// How many tokens behind "for the club" a number may stand that is of it.
+const OCCASION: usize = 14;
 /// The most words for whom it is made.
 const WHOM: usize = 4;
 /// How many numbers of a list may be of it.
 const LISTED: usize = 4;
 /// How many tokens stand at most between two numbers of such a list.
-const TOGETHER: usize = 6;
+const TOGETHER: usize = 8;
 /// How many tokens behind "if you use" a number may stand that is of it.
 const SUBSTITUTED: usize = 14;
 
@@ -70,38 +72,46 @@ impl Maker<'_, '_> {
     fn is_scaled(&self, heard: &Heard) -> bool {
         let tokens = self.hearing.tokens;
         let (start, end) = (heard.quantity.start, heard.quantity.end);
+        let free = |from: usize| from <= start && (from..start).all(|at| self.hearing.quantity_at[at].is_none());
         let before = (start.saturating_sub(SCALED)..start).any(|at| {
             // "at home, halve: one kilo of flour", but "you don't halve the water"
             let denied = at > 0 && tokens[at - 1].is(Sense::Not);
-            let behind = self.phrase_at(at, Role::Scaled).map(|length| at + length).or_else(|| self.occasion(at));
-            let free = |at: usize| self.hearing.quantity_at[at].is_none();
-            !denied && self.is_one_sentence(at, start) && behind.is_some_and(|at| at <= start && (at..start).all(free))
+            let behind = self.phrase_at(at, Role::Scaled).map(|length| at + length);
+            !denied && self.is_one_sentence(at, start) && behind.is_some_and(free)
         });
+        let others = (start.saturating_sub(OCCASION)..start)
+            .any(|at| self.is_one_sentence(at, start) && self.occasion(at).is_some_and(free));
         // "if you're only making ten, halve everything"
         let asked = || (start.saturating_sub(SCALED)..start).any(|at| tokens[at].is(Sense::If));
         let scaled = |at: usize| {
             at < tokens.len() && self.is_one_sentence(start, at) && self.phrase_at(at, Role::Scaled).is_some()
         };
-        before || asked() && (end..end + 2).any(scaled)
+        before || others || asked() && (end..end + 2).any(scaled)
     }
 
-    /// "for the rugby club I do": where it ends that somebody tells for whom they make more of it.
+    /// "for the rugby club I do", "she makes it for her choir": where it ends that somebody tells for whom they make more
+    /// of it, or whatever they make of it.
     fn occasion(&self, at: usize) -> Option<usize> {
-        let tape = self.hearing.tape();
-        if !tape.is(at, Sense::For) || !tape.is(at + 1, Sense::Determiner) {
-            return None;
-        }
-        let whom = at + 2;
-        let we = (whom + 1..whom + WHOM + 1).find(|&at| self.hearing.hints(at, Hint::We))?;
-        // "for the dough I use" is of a part.
-        let people = |at: usize| {
+        let (tape, hearing) = (self.hearing.tape(), self.hearing);
+        let makes = |at: usize| hearing.hints(at, Hint::MakesMore);
+        let it = |at: usize| tape.is(at, Sense::Pronoun) || tape.is(at, Sense::Them) || tape.is(at, Sense::This);
+        let whose = |at: usize| tape.is(at, Sense::Determiner) || tape.is(at, Sense::Another);
+        // "for the dough I use", "for this one I use", "for what we used" are of this dish.
+        let whom = |at: usize| {
             tape.flows(at)
-                && self.hearing.mention_at[at].is_none()
-                && self.hearing.quantity_at[at].is_none()
-                && !self.hearing.tells_topic(at)
+                && hearing.mention_at[at].is_none()
+                && hearing.quantity_at[at].is_none()
+                && !hearing.tells_topic(at)
+                && ![Sense::This, Sense::Them, Sense::What].iter().any(|sense| tape.is(at, *sense))
         };
-        let makes = self.hearing.hints(we + 1, Hint::MakesMore);
-        ((whom..we).all(people) && makes).then_some(we + 2)
+        let from = if tape.is(at, Sense::For) { at + 1 } else { at + 3 };
+        let made_for = makes(at) && it(at + 1) && tape.is(at + 2, Sense::For) && whose(from);
+        if made_for && from + 1 < hearing.tokens.len() && whom(from + 1) {
+            return Some(from + 2);
+        }
+        let from = from + usize::from(whose(from));
+        let we = (from + 1..=from + WHOM).find(|&at| hearing.hints(at, Hint::We))?;
+        (tape.is(at, Sense::For) && makes(we + 1) && (from..we).all(whom)).then_some(we + 2)
     }
 
     /// Whether no sentence ends between two tokens.

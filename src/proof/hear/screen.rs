@@ -471,6 +471,14 @@ impl Hearing<'_> {
         if amount && one && priced && tape.next_is(quantity.end, Sense::Is) {
             return true;
         }
+        // "2 heads at 1 70 a kilo"
+        let rate = index.checked_sub(1).map(|before| &self.heard[before].quantity).is_some_and(|before| {
+            let decimals = before.unit.is_none() && before.step == Exact::ratio(1, 100) || before.short.is_some();
+            decimals && before.end == quantity.start && tape.flows(quantity.start)
+        });
+        if amount && one && rate {
+            return true;
+        }
         let it =
             quantity.start > 1 && self.hints(quantity.start - 1, Hint::ItIs) && tape.is(quantity.start - 2, Sense::And);
         let bought = index.checked_sub(1).map(|before| &self.heard[before]).is_some_and(|before| {
