@@ -343,7 +343,11 @@ fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Qu
         let sides =
             comma || weak && [from, to].iter().any(|q| q.unit.is_some_and(|u| u.kind(Kind::Weight) == Kind::Length));
         // "300 at 35 percent" takes a share; "20 minutes at 180" doesn't.
-        let no_share = reader.tape.is(at, Sense::At) && to.unit != Some(SaidUnit::Unit(Unit::Percent));
+        let percent = to.unit == Some(SaidUnit::Unit(Unit::Percent));
+        // "3 eggs at 50 grams is 150 grams"
+        let so_many =
+            from.unit.is_none() && to.unit.is_some_and(|u| matches!(u.kind(Kind::Money), Kind::Weight | Kind::Volume));
+        let no_share = reader.tape.is(at, Sense::At) && !percent && !so_many;
         if after == end && !sides && !no_share {
             let operation = match role {
                 Role::Multiply => Operation::Multiply,

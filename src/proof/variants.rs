@@ -4,7 +4,7 @@
 use super::candidates::Candidate;
 use super::claim::Maker;
 use super::hear::{Fate, Heard};
-use super::lexicon::Cue;
+use super::lexicon::{Cue, Sense};
 use super::link::Linked;
 use super::mention::Named;
 use super::reread::digits;
@@ -50,14 +50,18 @@ impl Maker<'_, '_> {
         // "the tinned lot comes to four twenty-eight"
         let line = fact.topic == Topic::Line;
         let named = |other: usize| (whole || line) && self.hearing.names_variant(start, other);
+        // "nine grams if you use the pork"
+        let case = self.hearing.tape().next_is(heard.quantity.end, Sense::If);
         let others = self.truth.others.iter().enumerate().filter(|_| heard.other.is_none());
-        others.filter(|(other, _)| whole && spoken(*other) || named(*other) || compared && truth_of(*other)).find_map(
-            |(other, truth)| {
+        others
+            .filter(|(other, _)| {
+                whole && spoken(*other) || named(*other) || (compared || case && line) && truth_of(*other)
+            })
+            .find_map(|(other, truth)| {
                 let same =
                     |known: &Fact| known.about == fact.about && known.topic == fact.topic && self.agrees(heard, known);
                 truth.facts.iter().position(same).map(|index| (other, index))
-            },
-        )
+            })
     }
 
     /// Whether a value is that of this variant's own figure though another's was spoken of a while ago: "hot water 240

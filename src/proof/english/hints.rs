@@ -110,5 +110,5 @@ pub const HINTS: &[(Hint, &str)] = &[
     (Hint::Oil, "oil oils"),
     (Hint::I, "i"),
     (Hint::Worth, "worth"),
-    (Hint::MakesMore, "do did make made makes use used cook cooked bake baked doubled"),
+    (Hint::MakesMore, "do did make made makes use used cook cooked bake baked boil boiled fry fried doubled"),
 ];

@@ -116,7 +116,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Resized,
-        "a double; make double; two pans; two tins; two trays; double batch; double size; double the grams; double the amounts; for twice as much; for half as much; for a second; half batch; \
+        "a double; a double batch; make double; two pans; two tins; two trays; double batch; double size; double the grams; double the amounts; for twice as much; for half as much; for a second; half batch; \
          half size; big batch; bigger batch; large batch; larger batch; small batch; smaller batch; smaller batches; bigger batches; two batches; three \
          batches; smaller lot; bigger lot; for a crowd; for a party",
     ),
@@ -134,7 +134,7 @@ pub const PHRASES: &[(Role, &str)] = &[
          most recipes; other recipes; lots of recipes; a lot of recipes; many recipes; some recipes; most people; \
          some people; people say; they say; last time; used to; the old recipe; the old version; my old recipe; my \
          old version; the packet says; the packet said; the pack says; the box says; the tin says; the label says; the bag says; the bag said; bag it says; packet it says; a neighbor who; a neighbour who; somebody who; then you own; and you own; \
-         if you double; if youre doubling; a double batch; for a half batch; a half batch; if you halve; if youre halving; get \
+         if you double; if youre doubling; for a half batch; a half batch; if you halve; if youre halving; get \
          away with; if you triple; last summer; last fall; last winter; last autumn; last spring; last christmas; last sunday; last saturday; \
          in the spring; in the summer; in the autumn; in the fall; in the winter; in january; in february; in march; in april; in may; in june; \
          in july; in august; in september; in october; in november; in december; at christmas; at easter; at thanksgiving; \
@@ -198,7 +198,7 @@ pub const PHRASES: &[(Role, &str)] = &[
          get; we get; i get; so thats; so thats about; makes it; which makes; which gives; which gives you; which \
          gives us; which comes to; will be; would be; it is; its; is about; is roughly; is just under; is just \
          over; are; so; which means; means; and thats; and that is; and its; and thats how we get; equals about; is nearly; \
-         is almost; leaves; which leaves",
+         is almost; leaves; which leaves; i make it; and i make it; i make that; and i make that",
     ),
     (
         Role::AtATime,

@@ -446,7 +446,9 @@ impl Hearing<'_> {
         let told = |at: &usize| tape.is(*at, Sense::Is) || self.quantity_at.get(*at).is_some_and(Option::is_some);
         let until = (next..next + 6).take_while(|&at| tape.flows(at)).find(told);
         let follows = until.is_some_and(|at| at == next || tape.is(at, Sense::Is));
-        tape.is(at, Sense::Article) || tape.is(at, Sense::Per) || self.hints(at, Hint::The) && !follows
+        // "2.75, a tub is 250 grams" as well.
+        let is = tape.next_is(next, Sense::Is);
+        tape.is(at, Sense::Article) && !is || tape.is(at, Sense::Per) || self.hints(at, Hint::The) && !follows
     }
 
     /// The amount that money is "for".
@@ -469,6 +471,11 @@ impl Hearing<'_> {
             decimals && next.quantity.start == quantity.end + 1 && tape.flows(next.quantity.start)
         });
         if amount && one && priced && tape.next_is(quantity.end, Sense::Is) {
+            return true;
+        }
+        // "the pot is 500 grams and costs 1.20"
+        let costs = tape.next_is(quantity.end, Sense::And) && tape.next_is(quantity.end + 1, Sense::Charges);
+        if amount && costs && self.quantity_at.get(quantity.end + 2).is_some_and(Option::is_some) {
             return true;
         }
         // "2 heads at 1 70 a kilo"
