@@ -145,8 +145,12 @@ impl Maker<'_, '_> {
             // "All in, five eleven, and a glass is eighty cents": where the second is this variant's own and not the other's,
             // the first was the other's by a slip.
             let theirs = self.facts_of(a.other).iter().any(|of| same(of) && self.agrees(second, of));
-            let as_written = a.other.is_some_and(|other| self.truth.others[other].variant.is_none());
-            if as_written && b.other.is_none() && !theirs && self.agrees(second, fact) {
+            // So it was where the other was only spoken of a while ago.
+            let unnamed = |other: usize| {
+                let named = self.hearing.names_variant_within(first.quantity.start, other, COMPARED);
+                self.truth.others[other].variant.is_none() || !named
+            };
+            if a.other.is_some_and(unnamed) && b.other.is_none() && !theirs && self.agrees(second, fact) {
                 let own = |of: &Fact| of.about == known.about && of.topic == known.topic && of.kind == known.kind;
                 if let Some(index) = self.truth.facts.iter().position(own) {
                     let why = "the figure that goes with it is of this variant";

@@ -291,7 +291,7 @@ const SAID: &[(&str, &str, &str)] = &[
     ("sweetcorn-puffs", "for the salt I do six point six", "weight 6.6 main.salt"),
     ("sweetcorn-puffs", "my wife says twelve grams of salt, don't listen to her", ""),
     ("sweetcorn-puffs", "if you only had one fifty of corn you'd halve everything", ""),
-    ("sweetcorn-puffs", "for a double batch you'd need six hundred grams of corn", ""),
+    ("sweetcorn-puffs", "for a double batch you'd need six hundred grams of corn", "?weight 600 -"),
     ("sweetcorn-puffs", "that's too thick, it'd want another ten grams of water", ""),
     ("sweetcorn-puffs", "rest the batter for ten minutes", "duration 600 step.make-the-batter"),
     ("sweetcorn-puffs", "I used to do this with two eggs", ""),

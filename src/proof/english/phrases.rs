@@ -109,14 +109,14 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Scaled,
-        "double it; double that; double this; double them; double everything; double the list; double the lot; double the batch; double the \
+        "a double batch; double it; double that; double this; double them; double everything; double the list; double the lot; double the batch; double the \
          recipe; doubling it; doubling that; doubling everything; doubling the recipe; halve; halve it; halve that; halve them; halve everything; halve the \
          list; halve the lot; halve the batch; halve the recipe; halving it; halving everything; half the batch; half the recipe; triple it; \
          triple that; triple everything; triple the recipe",
     ),
     (
         Role::Resized,
-        "a double; a double batch; make double; two pans; two tins; two trays; double batch; double size; double the grams; double the amounts; for twice as much; for half as much; for a second; half batch; \
+        "a double; make double; two pans; two tins; two trays; double batch; double size; double the grams; double the amounts; for twice as much; for half as much; for a second; half batch; \
          half size; big batch; bigger batch; large batch; larger batch; small batch; smaller batch; smaller batches; bigger batches; two batches; three \
          batches; smaller lot; bigger lot; for a crowd; for a party",
     ),
