@@ -68,7 +68,7 @@ impl Maker<'_, '_> {
             _ => false,
         };
         let chosen = link.tried[link.chosen].fact(self.truth)?;
-        let odd = heard.fate == Fate::Stands && heard.other.is_none() && grows(chosen) && !self.agrees(heard, chosen);
+        let odd = heard.fate == Fate::Stands && grows(chosen) && !self.agrees(heard, chosen);
         let tried = link.tried.iter().filter_map(|tried| tried.fact(self.truth));
         let facts = std::iter::once(chosen).chain(tried).filter(|fact| grows(fact)).collect();
         odd.then_some(Odd { heard: link.heard, quantity: &heard.quantity, facts })

@@ -5,7 +5,7 @@ use super::hear::{Fate, Hearing};
 use super::lexicon::{Role, SaidUnit, Sense, size};
 use super::quantity::{Quantity, Reader};
 use super::token::Gap;
-use crate::exact::{Exact, Unit};
+use crate::exact::{Exact, Measures, Unit};
 use crate::sheet::Kind;
 
 /// A sum said aloud.
@@ -159,12 +159,18 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
     };
     let said: Vec<&Quantity> = terms.iter().filter_map(|&term| quantity(term)).collect();
     let plain = value(&said, &operations, |quantity| term(quantity, reader))?.over(&scale)?;
+    // What was money where it was said first is money in the sum, in whatever words.
+    let again = said_again(hearing, &terms);
+    let money_of = |quantity: &Quantity| match again {
+        Some(Again::InMoney) => Some(in_money(quantity, reader.measures)),
+        _ => priced(quantity),
+    };
     // "seven thirty-five divided by six" may be said of money.
     let came_out_in_money =
-        || value(&said, &operations, |quantity| priced(quantity).unwrap_or_else(|| term(quantity, reader)));
-    let in_money = || {
+        || value(&said, &operations, |quantity| money_of(quantity).unwrap_or_else(|| term(quantity, reader)));
+    let comes_out_in_money = || {
         let came_out = came_out_in_money()?;
-        match priced(result) {
+        match money_of(result) {
             Some(price) => Some(rounds_to(&came_out, &price, &price, &Exact::ratio(1, 100))),
             None => Some(rounds_to(&came_out.over(&scale)?, &result.low, &result.high, &result.step)),
         }
@@ -176,7 +182,7 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
         Some(bare && rounds_to(&came_out, &result.low, &result.high, &result.step))
     };
     let holds = rounds_to(&plain, &result.low, &result.high, &result.step)
-        || in_money().unwrap_or(false)
+        || comes_out_in_money().unwrap_or(false)
         || counted().unwrap_or(false);
     // "fifteen seventy-nine by thirty-two" divides as well as it multiplies.
     let by = |pair: &[&Quantity]| hearing.tokens[pair[0].end..pair[1].start].iter().any(|token| token.is(Sense::By));
@@ -209,13 +215,13 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
             && reader.tape.flows(term.start)
     });
     // What "and" joins is a list as often as a sum: then only the arithmetic tells.
-    if listed && !holds && !repeated(hearing, &terms) {
+    if listed && !holds && again.is_none() {
         return None;
     }
     let holds = holds || open;
     let cent = Exact::ratio(1, 100);
-    let money = said.iter().any(|term| priced(term).is_some() || term.unit.is_some_and(is_money));
-    let comes_to = match (money, priced(result)) {
+    let money = said.iter().any(|term| money_of(term).is_some() || term.unit.is_some_and(is_money));
+    let comes_to = match (money, money_of(result)) {
         (true, Some(_)) => came_out_in_money()?.round_to(&cent),
         (true, None) => came_out_in_money()?.over(&scale)?.round_to(&result.step),
         (false, _) => plain.round_to(&result.step),
@@ -223,15 +229,45 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
     Some(Sum { start: quantity(first)?.start, end: result.end, holds, comes_to, terms, split: 0 })
 }
 
+/// How the terms of a sum are what was said right before it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Again {
+    /// In the same words.
+    Alike,
+    /// The same money in other words: "a dollar 93, wholemeal 53 cents, so 1 93 and 53".
+    InMoney,
+}
+
 /// "lemons 1.95, so 4.49 and 1.95 is 6.54": whether the terms are said again right behind where they were said first.
-fn repeated(hearing: &Hearing<'_>, terms: &[usize]) -> bool {
-    let Some((_, added)) = terms.split_last().filter(|(_, added)| added.len() > 1) else { return false };
-    let Some(first) = added[0].checked_sub(added.len()) else { return false };
-    let same = |(term, before): (&usize, usize)| {
-        let (term, before) = (&hearing.heard[*term].quantity, &hearing.heard[before].quantity);
+fn said_again(hearing: &Hearing<'_>, terms: &[usize]) -> Option<Again> {
+    let (_, added) = terms.split_last().filter(|(_, added)| added.len() > 1)?;
+    let first = added[0].checked_sub(added.len())?;
+    let measures = hearing.reader().measures;
+    let all = |same: &dyn Fn(&Quantity, &Quantity) -> bool| {
+        let pairs = added.iter().zip(first..);
+        pairs.into_iter().all(|(&term, before)| same(&hearing.heard[term].quantity, &hearing.heard[before].quantity))
+    };
+    let alike = |term: &Quantity, before: &Quantity| {
         term.low == before.low && term.high == before.high && term.unit == before.unit
     };
-    added.iter().zip(first..).all(same)
+    let money = |term: &Quantity, before: &Quantity| {
+        alike(term, before)
+            || before.unit.is_some_and(is_money) && in_money(term, measures) == in_money(before, measures)
+    };
+    match () {
+        () if all(&alike) => Some(Again::Alike),
+        () if all(&money) => Some(Again::InMoney),
+        () => None,
+    }
+}
+
+/// What a term is as money: "1 93", "53" behind other prices, "53 cents", "a dollar 93".
+fn in_money(quantity: &Quantity, measures: Measures) -> Exact {
+    match quantity.unit {
+        Some(unit) => &quantity.low * size(unit, measures),
+        None if quantity.low.is_whole() => priced(quantity).unwrap_or_else(|| &quantity.low * Exact::ratio(1, 100)),
+        None => quantity.low.clone(),
+    }
 }
 
 /// The unit of a term that a result takes over: not a percent, not a plain number.

@@ -65,7 +65,12 @@ impl Maker<'_, '_> {
         let run = &list[last.saturating_sub(LISTED)..last];
         let joined = run.windows(2).rev().take_while(|pair| goes_on(pair)).count();
         let grows = !matches!(heard.kind, Some(Kind::Length | Kind::Temperature | Kind::Percent));
-        grows && heard.other.is_none() && run.iter().rev().take(joined + 1).any(|one| self.is_scaled(one))
+        grows
+            && run
+                .iter()
+                .rev()
+                .take(joined + 1)
+                .any(|one| one.other.is_none() && self.is_scaled(one) || self.is_for_others(one))
     }
 
     /// Whether "double it" stands before a number, or right behind one that is supposed.
@@ -79,14 +84,20 @@ impl Maker<'_, '_> {
             let behind = self.phrase_at(at, Role::Scaled).map(|length| at + length);
             !denied && self.is_one_sentence(at, start) && behind.is_some_and(free)
         });
-        let others = (start.saturating_sub(OCCASION)..start)
-            .any(|at| self.is_one_sentence(at, start) && self.occasion(at).is_some_and(free));
         // "if you're only making ten, halve everything"
         let asked = || (start.saturating_sub(SCALED)..start).any(|at| tokens[at].is(Sense::If));
         let scaled = |at: usize| {
             at < tokens.len() && self.is_one_sentence(start, at) && self.phrase_at(at, Role::Scaled).is_some()
         };
-        before || others || asked() && (end..end + 2).any(scaled)
+        before || asked() && (end..end + 2).any(scaled)
+    }
+
+    /// Whether "for the rugby club I do" stands before a number.
+    fn is_for_others(&self, heard: &Heard) -> bool {
+        let start = heard.quantity.start;
+        let free = |from: usize| from <= start && (from..start).all(|at| self.hearing.quantity_at[at].is_none());
+        (start.saturating_sub(OCCASION)..start)
+            .any(|at| self.is_one_sentence(at, start) && self.occasion(at).is_some_and(free))
     }
 
     /// "for the rugby club I do", "she makes it for her choir": where it ends that somebody tells for whom they make more

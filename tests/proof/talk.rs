@@ -412,6 +412,9 @@ fn sums_are_heard_as_people_say_them() {
         ("the scale says three seventy and another thirty grams there that's four hundred", &[true][..]),
         ("the box gives me a hundred i need another 38 grams that makes 138", &[true]),
         ("four in and two out that's six", &[true]),
+        ("Lime 35 cents, coriander 76 cents, so 35 and 76 is 1.11", &[true]),
+        ("Sweetcorn 90 cents, the oil one euro thirteen, so 90 and 1 13 is 2 13", &[false]),
+        ("3 rows at 40 grams is 120 grams", &[true]),
         // Terms that are said again are a sum, whether it holds or not; a list is none.
         ("sweetcorn 90 cents lime 35 cents so 90 cents and 35 cents is a euro forty five", &[false]),
         ("thirty by forty now it's thirty to forty minutes", &[]),

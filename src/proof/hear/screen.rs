@@ -457,7 +457,9 @@ impl Hearing<'_> {
         let next = self.heard.get(index + 1)?;
         let for_it = self.tokens.get(end).is_some_and(|token| token.is(Sense::For) && token.gap == Gap::None);
         let amount = matches!(next.kind, Some(Kind::Weight | Kind::Volume));
-        (for_it && amount && next.quantity.start == end + 1).then_some(index + 1)
+        // "8 25 for the 3 pound bag"
+        let behind = end + 1 + usize::from(self.tape().is(end + 1, Sense::Determiner));
+        (for_it && amount && next.quantity.start == behind).then_some(index + 1)
     }
 
     /// "2.49 for a litre", "a litre is 2.49", "the bag is 2.25, and it's 750 grams": how much so much money buys.
