@@ -64,7 +64,7 @@ pub enum Hint {
     Keeps,
     /// What makes a number no exact one: "about an hour".
     About,
-    /// A verb that a tin is called like: "can you read that".
+    /// A verb that asks: "can I use …"; a tin is called like it.
     MayI,
     /// What goes on about what was just said: "which makes each jar 1.42".
     Which,
@@ -100,7 +100,7 @@ pub enum Hint {
     Subject,
     /// What is only supposed: "you'd get twelve".
     YouWould,
-    /// The same with its verb: "with seeds it's …".
+    /// A pronoun with its verb: "with seeds it's …".
     ItIs,
     /// "before": a time, and no amount.
     Before,

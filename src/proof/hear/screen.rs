@@ -462,44 +462,38 @@ impl Hearing<'_> {
         (for_it && amount && next.quantity.start == behind).then_some(index + 1)
     }
 
-    /// "2.49 for a litre", "a litre is 2.49", "the bag is 2.25, and it's 750 grams": how much so much money buys.
+    /// Whether it is how much so much money buys, and no amount of the dish.
     fn is_priced_pack(&self, index: usize) -> bool {
         let tape = self.tape();
         let Heard { quantity, kind, .. } = &self.heard[index];
-        let amount = matches!(kind, Some(Kind::Weight | Kind::Volume));
-        let one = tape.is(quantity.start, Sense::Article) && quantity.end == quantity.start + 2;
-        let priced = self.heard.get(index + 1).is_some_and(|next| {
-            let decimals = next.quantity.step == Exact::ratio(1, 100) || next.quantity.short.is_some();
-            decimals && next.quantity.start == quantity.end + 1 && tape.flows(next.quantity.start)
-        });
-        if amount && one && priced && tape.next_is(quantity.end, Sense::Is) {
-            return true;
-        }
-        // "the pot is 500 grams and costs 1.20"
-        let costs = tape.next_is(quantity.end, Sense::And) && tape.next_is(quantity.end + 1, Sense::Charges);
-        if amount && costs && self.quantity_at.get(quantity.end + 2).is_some_and(Option::is_some) {
-            return true;
-        }
+        let (start, end) = (quantity.start, quantity.end);
+        let price = |quantity: &Quantity| quantity.step == Exact::ratio(1, 100) || quantity.short.is_some();
+        let (before, next) = (index.checked_sub(1), self.heard.get(index + 1));
+        let before = before.map(|before| &self.heard[before]);
+        let one = tape.is(start, Sense::Article) && end == start + 2;
+        // "a litre is 2.49"
+        let one_is = one
+            && tape.next_is(end, Sense::Is)
+            && tape.flows(end + 1)
+            && next.is_some_and(|next| price(&next.quantity) && next.quantity.start == end + 1);
         // "2 heads at 1 70 a kilo"
-        let rate = index.checked_sub(1).map(|before| &self.heard[before].quantity).is_some_and(|before| {
-            let decimals = before.unit.is_none() && before.step == Exact::ratio(1, 100) || before.short.is_some();
-            decimals && before.end == quantity.start && tape.flows(quantity.start)
-        });
-        if amount && one && rate {
-            return true;
-        }
-        let it =
-            quantity.start > 1 && self.hints(quantity.start - 1, Hint::ItIs) && tape.is(quantity.start - 2, Sense::And);
-        let bought = index.checked_sub(1).map(|before| &self.heard[before]).is_some_and(|before| {
-            before.fate == Fate::Package
-                && quantity.start - before.quantity.end <= 2
-                && self.after_of(quantity.end).is_none()
-        });
-        if amount && it && bought {
-            return true;
-        }
-        let before = index.checked_sub(1).filter(|&before| self.heard[before].kind == Some(Kind::Money));
-        before.and_then(|before| self.pack_behind(before)) == Some(index)
+        let of_one = one
+            && tape.flows(start)
+            && before.is_some_and(|before| price(&before.quantity) && before.quantity.end == start);
+        // "the pot is 500 grams and costs 1.20"
+        let costs = tape.next_is(end, Sense::And)
+            && tape.next_is(end + 1, Sense::Charges)
+            && next.is_some_and(|next| next.quantity.start == end + 2);
+        // "the bag is 2.25, and it's 750 grams"
+        let size = start > 1
+            && self.hints(start - 1, Hint::ItIs)
+            && tape.is(start - 2, Sense::And)
+            && self.after_of(end).is_none()
+            && before.is_some_and(|before| before.fate == Fate::Package && start - before.quantity.end <= 2);
+        // "2.49 for a litre"
+        let money = index.checked_sub(1).filter(|&before| self.heard[before].kind == Some(Kind::Money));
+        let bought = || money.and_then(|before| self.pack_behind(before)) == Some(index);
+        matches!(kind, Some(Kind::Weight | Kind::Volume)) && (one_is || of_one || costs || size || bought())
     }
 
     /// "eight lemons at fifty cents each": what one of an ingredient costs.
