@@ -61,8 +61,10 @@ fn rows(desk: &Desk<'_>) -> Vec<Row> {
     if let Some(each) = &cost.each {
         rows.push(result(Kind::Extra, per_piece(desk), each, Look::Amount, None));
     }
-    let why = desk.say(Key::CostBasketWhy, &[]);
-    rows.push(result(Kind::Extra, desk.say(Key::CostBasket, &[]), &cost.basket, Look::Amount, Some(why)));
+    if !cost.lines.is_empty() {
+        let why = desk.say(Key::CostBasketWhy, &[]);
+        rows.push(result(Kind::Extra, desk.say(Key::CostBasket, &[]), &cost.basket, Look::Amount, Some(why)));
+    }
     rows
 }
 

@@ -350,6 +350,9 @@ fn what_has_no_price_is_named_on_the_cost_card() {
             assert!(said.contains(&format!("{name} · no price yet")), "{}: {said:?}", frame.id);
             assert!(said.contains(&"What is known so far".to_owned()), "{}: {said:?}", frame.id);
         }
+        // Without any price there are no packs to be told of.
+        let till = |sheet| said(sheet, &frame, "-cost").contains(&"At the till".to_owned());
+        assert!(till(&puffs()) && !till(&many), "{}", frame.id);
         assert!(said(&puffs(), &frame, "-totals").contains(&"water · no price yet".to_owned()), "{}", frame.id);
         // The closing card names it where there is room, and says how many there are else.
         for (sheet, told) in [(&puffs(), "ground cumin"), (&many, "30 items")] {
