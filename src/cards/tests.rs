@@ -351,7 +351,7 @@ fn what_has_no_price_is_named_on_the_cost_card() {
             assert!(said.contains(&"What is known so far".to_owned()), "{}: {said:?}", frame.id);
         }
         // Without any price there are no packs to be told of.
-        let till = |sheet| said(sheet, &frame, "-cost").contains(&"At the till".to_owned());
+        let till = |sheet: &Sheet| said(sheet, &frame, "-cost").contains(&"At the till".to_owned());
         assert!(till(&puffs()) && !till(&many), "{}", frame.id);
         assert!(said(&puffs(), &frame, "-totals").contains(&"water · no price yet".to_owned()), "{}", frame.id);
         // The closing card names it where there is room, and says how many there are else.
