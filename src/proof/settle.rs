@@ -9,6 +9,7 @@ use super::hint::Hint;
 use super::judge::Said;
 use super::lexicon::{Cue, Sense};
 use super::link::{Linked, SAID_RIGHT};
+use super::mention::Named;
 use super::near;
 use super::reread;
 use super::token::{Gap, folded};
@@ -37,6 +38,8 @@ const ANOTHER_STEP: i32 = 110;
 /// The same for two measures of one step, whose words are hard to tell apart.
 const SAME_STEP: i32 = 240;
 
+/// How many tokens stand at most between what is weighed and its share.
+const SHARED: usize = 40;
 /// How many tokens stand at most between what two sides take.
 const SIDES: usize = 10;
 
@@ -328,6 +331,66 @@ impl Maker<'_, '_> {
                 && one.tried[a].mention < two.tried[b].mention
             {
                 (one.chosen, two.chosen) = (a, b);
+            }
+        }
+    }
+
+    /// "strong flour 350 grams, wholemeal 150, so that's 70 percent and 30 percent": shares of what was weighed before, in
+    /// its order, where no more than one of them is not right so.
+    pub(super) fn shares_in_order(&self, linked: &mut [Linked]) {
+        let heard = |link: &Linked| &self.hearing.heard[link.heard];
+        let is = |link: &Linked, kind| heard(link).kind == Some(kind) && heard(link).fate == Fate::Stands;
+        let goes_on = |pair: &[Linked]| {
+            let (from, to) = (heard(&pair[0]).quantity.end, heard(&pair[1]).quantity.start);
+            is(&pair[1], Kind::Percent) && to.saturating_sub(from) <= 3 && self.is_one_sentence(from, to)
+        };
+        let mut at = 0;
+        while at < linked.len() {
+            if !is(&linked[at], Kind::Percent) {
+                at += 1;
+                continue;
+            }
+            let count = 1 + linked[at..].windows(2).take_while(|pair| goes_on(pair)).count();
+            let first = at;
+            at += count;
+            let start = heard(&linked[first]).quantity.start;
+            let weighed = linked[..first].iter().rev().filter(|link| is(link, Kind::Weight));
+            let near = weighed.take_while(|link| start.saturating_sub(heard(link).quantity.end) <= SHARED).take(count);
+            let line =
+                |link: &Linked| link.tried[link.chosen].fact(self.truth).filter(|fact| fact.topic == Topic::Line);
+            let lines: Vec<&str> = near.filter_map(line).map(|fact| fact.about.as_str()).collect();
+            if count < 2 || lines.len() < count {
+                continue;
+            }
+            let share = |about: &str| {
+                let of = |fact: &Fact| fact.about == about && fact.kind == Kind::Percent && fact.topic == Topic::Line;
+                self.truth.facts.iter().position(of)
+            };
+            let shares: Option<Vec<usize>> = lines.iter().rev().map(|about| share(about)).collect();
+            let Some(shares) = shares.filter(|shares| shares.windows(2).all(|pair| pair[0] != pair[1])) else {
+                continue;
+            };
+            // "100 percent, yeast 2 percent" names another in between, "70 percent strong, 30 percent" the one before.
+            let another = |(link, share): (&Linked, &usize)| {
+                let before = heard(link).quantity.start.checked_sub(1).and_then(|at| self.hearing.mention_at[at]);
+                let thing = self.truth.facts[*share].thing.map(Named::Thing);
+                before.is_some_and(|at| !self.hearing.mentions[at].named.iter().any(|(named, _)| Some(*named) == thing))
+            };
+            if linked[first + 1..at].iter().zip(&shares).any(another) {
+                continue;
+            }
+            let own = |(link, share): &(&Linked, &usize)| self.agrees(heard(link), &self.truth.facts[**share]);
+            let right = linked[first..at].iter().zip(&shares).filter(own).count();
+            if right == 0 || right + 1 < count {
+                continue;
+            }
+            for (link, &share) in linked[first..at].iter_mut().zip(&shares) {
+                let chosen = link.tried[link.chosen].clone();
+                if !chosen.fact(self.truth).is_some_and(|fact| self.agrees(heard(link), fact)) {
+                    let why = "shares of what was weighed before, in its order";
+                    link.tried.push(Candidate { index: Some(share), other: None, why, ..chosen });
+                    link.chosen = link.tried.len() - 1;
+                }
             }
         }
     }

@@ -316,6 +316,18 @@ const TALK: &[(&str, &str, &str)] = &[
         "weight 105 main.chickpea-flour",
     ),
     ("sweetcorn-puffs", "rice flour 40 and salt 6.6 grams", "!weight 40 main.rice-flour, weight 6.6 main.salt"),
+    // Shares of what was weighed, in its order; with a name between them they are of their names.
+    (
+        "onion-heart-rolls",
+        "for the dough strong flour 295 grams wholemeal flour 59 grams rye flour 39 grams so that's 75 percent 50 percent and 10 percent",
+        "weight 295 dough.strong-flour, weight 59 dough.wholemeal-flour, weight 39 dough.rye-flour, percent 75 dough.strong-flour, \
+         !percent 50 dough.wholemeal-flour, percent 10 dough.rye-flour",
+    ),
+    (
+        "onion-heart-rolls",
+        "poolish: strong flour 157 grams, water 157 grams, that's 100 percent, yeast 2 percent",
+        "weight 157 poolish.strong-flour, weight 157 poolish.water, percent 100 poolish.water, !percent 2 poolish.instant-yeast",
+    ),
     // A pack has one price; what is told behind it is the line's again.
     ("sweetcorn-puffs", "Sweetcorn: the bag is €2.25, our line 90 cents.", "money 0.9 cost.main.sweetcorn"),
     ("sweetcorn-puffs", "Lime: €1.40 the bag, 55 cents here.", "!money 0.55 cost.main.lime"),
