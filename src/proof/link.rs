@@ -25,6 +25,20 @@ pub struct Linked {
     pub place: usize,
 }
 
+impl Linked {
+    /// Chooses what was not tried before.
+    pub fn choose(&mut self, candidate: Candidate) {
+        self.chosen = self.tried.len();
+        self.tried.push(candidate);
+    }
+
+    /// Holds it to another figure, of this variant or another, for what else has been said of what is chosen.
+    pub fn hold_to(&mut self, index: usize, other: Option<usize>, why: &'static str) {
+        let chosen = self.tried[self.chosen].clone();
+        self.choose(Candidate { index: Some(index), other, why, ..chosen });
+    }
+}
+
 /// At most so many figures are tried for a claim.
 const TRIED: usize = 8;
 /// Said again of the same name though it was for another number.

@@ -109,13 +109,11 @@ impl Maker<'_, '_> {
             }
         }
         if let Some(index) = self.is_own_again(heard, &best, fact) {
-            link.tried.push(Candidate { index: Some(index), other: None, why: OWN_AGAIN, ..best });
-            link.chosen = link.tried.len() - 1;
+            link.choose(Candidate { index: Some(index), other: None, why: OWN_AGAIN, ..best });
             return;
         }
         if let Some(other) = self.of_the_variant(heard, fact) {
-            link.tried.push(Candidate { index: Some(other.1), other: Some(other.0), why: OF_A_VARIANT, ..best });
-            link.chosen = link.tried.len() - 1;
+            link.choose(Candidate { index: Some(other.1), other: Some(other.0), why: OF_A_VARIANT, ..best });
             return;
         }
         // "hard cheese, 55 grams, 42 percent": the other form of an amount is of what the amount is of.
@@ -385,11 +383,9 @@ impl Maker<'_, '_> {
                 continue;
             }
             for (link, &share) in linked[first..at].iter_mut().zip(&shares) {
-                let chosen = link.tried[link.chosen].clone();
-                if !chosen.fact(self.truth).is_some_and(|fact| self.agrees(heard(link), fact)) {
-                    let why = "shares of what was weighed before, in its order";
-                    link.tried.push(Candidate { index: Some(share), other: None, why, ..chosen });
-                    link.chosen = link.tried.len() - 1;
+                let chosen = link.tried[link.chosen].fact(self.truth);
+                if !chosen.is_some_and(|fact| self.agrees(heard(link), fact)) {
+                    link.hold_to(share, None, "shares of what was weighed before, in its order");
                 }
             }
         }
@@ -424,8 +420,7 @@ impl Maker<'_, '_> {
                 _ => continue,
             };
             let chosen = link.tried[link.chosen].clone();
-            link.tried.push(Candidate { index: Some(own), why, ..chosen });
-            link.chosen = link.tried.len() - 1;
+            link.choose(Candidate { index: Some(own), why, ..chosen });
         }
     }
 
@@ -483,8 +478,7 @@ impl Maker<'_, '_> {
             if let Some(index) = facts.iter().position(same) {
                 let cost = TOLD;
                 let why = "the same amount in its other form";
-                open.tried.push(Candidate { index: Some(index), mention: None, again: false, cost, why, ..anchor });
-                open.chosen = open.tried.len() - 1;
+                open.choose(Candidate { index: Some(index), mention: None, again: false, cost, why, ..anchor });
             }
         }
     }
@@ -535,8 +529,7 @@ impl Maker<'_, '_> {
             {
                 let candidate =
                     Candidate { index: Some(index), other: None, mention: None, again: false, cost: 60, why };
-                link.tried.push(candidate.clone());
-                link.chosen = link.tried.len() - 1;
+                link.choose(candidate.clone());
                 shared = Some((heard.quantity.end, candidate));
                 continue;
             }
@@ -547,8 +540,7 @@ impl Maker<'_, '_> {
                 && of.fact(self.truth).is_some_and(|fact| Some(fact.kind) == heard.kind)
             {
                 let cost = far_fetched(Kind::Weight);
-                link.tried.push(Candidate { cost, why, ..of.clone() });
-                link.chosen = link.tried.len() - 1;
+                link.choose(Candidate { cost, why, ..of.clone() });
                 continue;
             }
             let told = fact.zip(said).and_then(|(fact, said)| fact.values.iter().find(|value| said.agrees(value)));

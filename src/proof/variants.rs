@@ -91,12 +91,7 @@ impl Maker<'_, '_> {
             };
             for at in [at - 1, at] {
                 let Some((_, index)) = theirs[at].iter().find(|(of, _)| *of == other) else { continue };
-                let why = "the figure beside it is of this variant too";
-                let link = &mut linked[at];
-                let chosen =
-                    Candidate { index: Some(*index), other: Some(other), why, ..link.tried[link.chosen].clone() };
-                link.tried.push(chosen);
-                link.chosen = link.tried.len() - 1;
+                linked[at].hold_to(*index, Some(other), "the figure beside it is of this variant too");
             }
         }
     }
@@ -155,16 +150,13 @@ impl Maker<'_, '_> {
                 if let Some(index) = self.truth.facts.iter().position(own) {
                     let why = "the figure that goes with it is of this variant";
                     let Some(one) = before.last_mut() else { continue };
-                    let chosen = one.tried[one.chosen].clone();
-                    one.tried.push(Candidate { index: Some(index), other: None, why, ..chosen });
-                    one.chosen = one.tried.len() - 1;
+                    one.hold_to(index, None, why);
                 }
                 continue;
             }
             if let Some(index) = self.facts_of(a.other).iter().position(same) {
                 let why = "it goes with the figure before, of its variant";
-                two.tried.push(Candidate { index: Some(index), other: a.other, why, ..b.clone() });
-                two.chosen = two.tried.len() - 1;
+                two.hold_to(index, a.other, why);
             }
         }
     }
