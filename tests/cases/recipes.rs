@@ -292,6 +292,22 @@ pub const CASES: &[Case] = &[
         expect: &["buns/recipe.md:4:9 unknown-basis"],
     },
     Case {
+        name: "an unknown basis beside a line that can't be read",
+        edits: &[
+            Change(RECIPE, "batch", "basis = \"strong-flower\"\nbatch"),
+            Change(RECIPE, "\"2 %\"", "\"2 procent\""),
+        ],
+        expect: &["buns/recipe.md:4:9 unknown-basis", "buns/recipe.md:10:8 unknown-unit"],
+    },
+    Case {
+        name: "a basis whose line can't be read",
+        edits: &[
+            Change(RECIPE, "batch", "basis = \"strong-flour\"\nbatch"),
+            Change(RECIPE, "\"100 %\"", "\"100 procent\""),
+        ],
+        expect: &["buns/recipe.md:8:16 unknown-unit"],
+    },
+    Case {
         name: "a basis that can't be one",
         edits: &[
             Change(RECIPE, "batch", "basis = [\"strong-flour\", \"salt\"]\nbatch"),

@@ -336,14 +336,16 @@ fn lacks(item: &Item, fact: &str, example: &str, code: &'static str, amount: &st
 }
 
 impl Formula {
-    /// Settles what is 100 % in each part; `top` is the basis named at the top level, for the part `main`.
+    /// Settles what is 100 % in each part; `top` is the basis named at the top level, for the part `main`. What follows
+    /// from lines that could not be read goes to `sums`. Answers whether every basis that is named is there.
     pub(super) fn settle_basis(
         &mut self,
         main: usize,
         top: Option<Vec<Spanned<String>>>,
         kitchen: &Kitchen<'_>,
         findings: &mut Findings,
-    ) {
+        sums: &mut Findings,
+    ) -> bool {
         if let Some(first) = top.as_ref().and_then(|names| names.first()) {
             if self.wanted[main].is_some() {
                 let message = format!("`[parts.{}]` names a basis too", self.parts[main].id);
@@ -352,17 +354,27 @@ impl Formula {
             }
             self.wanted[main] = top;
         }
+        let mut unknown = Findings::new();
         for (part, wanted) in self.parts.iter_mut().zip(&self.wanted) {
             part.basis = match wanted {
-                Some(names) => named_basis(part, names, findings),
+                Some(names) => named_basis(part, names, &self.broken, &mut unknown, sums),
                 None => default_basis(part, kitchen),
             };
-            check_basis(part, findings);
+            check_basis(part, sums);
         }
+        let known = !unknown.has_errors();
+        findings.extend(unknown);
+        known
     }
 }
 
-fn named_basis(part: &Part, names: &[Spanned<String>], findings: &mut Findings) -> Basis {
+fn named_basis(
+    part: &Part,
+    names: &[Spanned<String>],
+    broken: &Broken,
+    findings: &mut Findings,
+    sums: &mut Findings,
+) -> Basis {
     let mut chosen = Vec::new();
     for name in names {
         let by_key = part.lines.iter().position(|line| line.key == name.value);
@@ -377,7 +389,9 @@ fn named_basis(part: &Part, names: &[Spanned<String>], findings: &mut Findings) 
             let hint = did_you_mean(name, keys.iter().copied())
                 .unwrap_or_else(|| format!("its lines are {}", field::list(keys.iter().copied())));
             let message = format!("no line `{}` in `{}`", name.value, part.id);
-            findings.push(Diagnostic::error(codes::UNKNOWN_BASIS, name.span, message).hint(hint));
+            // A line that could not be read has been told of.
+            let told = if broken.has_line(&name.value) { &mut *sums } else { &mut *findings };
+            told.push(Diagnostic::error(codes::UNKNOWN_BASIS, name.span, message).hint(hint));
         }
         chosen.extend(found);
     }
