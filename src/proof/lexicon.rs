@@ -448,7 +448,7 @@ pub struct Lexicon {
 }
 
 /// All that a word can mean.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub struct Word {
     /// In a number or near one.
     pub senses: Vec<Sense>,
@@ -469,8 +469,7 @@ fn insert<T: Copy>(
 ) {
     for (meaning, list) in rows {
         for text in list.split_whitespace() {
-            let word = words.entry(text).or_insert(Word { senses: Vec::new(), cues: Vec::new(), hints: Vec::new() });
-            meanings(word).push(*meaning);
+            meanings(words.entry(text).or_default()).push(*meaning);
         }
     }
 }

@@ -411,7 +411,7 @@ impl Maker<'_, '_> {
                 let (known, next) = (&facts[from], &facts[to]);
                 times(known) && times(next) && known.about == next.about && self.is_of_other_side(next)
             };
-            let why = "each side has a time of its own";
+            let (why, other) = ("each side has a time of its own", a.other);
             let time = |at: &usize| facts.get(*at).is_some_and(times);
             let (next, last) = ((index + 1..facts.len()).find(time), (0..index).rev().find(time));
             let (link, own) = match (next.filter(|&next| pair(index, next)), last) {
@@ -419,8 +419,7 @@ impl Maker<'_, '_> {
                 (None, Some(last)) if pair(last, index) => (one, last),
                 _ => continue,
             };
-            let chosen = link.tried[link.chosen].clone();
-            link.choose(Candidate { index: Some(own), why, ..chosen });
+            link.hold_to(own, other, why);
         }
     }
 

@@ -77,12 +77,11 @@ impl Maker<'_, '_> {
     fn is_scaled(&self, heard: &Heard) -> bool {
         let tokens = self.hearing.tokens;
         let (start, end) = (heard.quantity.start, heard.quantity.end);
-        let free = |from: usize| from <= start && (from..start).all(|at| self.hearing.quantity_at[at].is_none());
         let before = (start.saturating_sub(SCALED)..start).any(|at| {
             // "at home, halve: one kilo of flour", but "you don't halve the water"
             let denied = at > 0 && tokens[at - 1].is(Sense::Not);
             let behind = self.phrase_at(at, Role::Scaled).map(|length| at + length);
-            !denied && self.is_one_sentence(at, start) && behind.is_some_and(free)
+            !denied && self.is_one_sentence(at, start) && behind.is_some_and(|behind| self.leads_on(behind, start))
         });
         // "if you're only making ten, halve everything"
         let asked = || (start.saturating_sub(SCALED)..start).any(|at| tokens[at].is(Sense::If));
@@ -92,12 +91,17 @@ impl Maker<'_, '_> {
         before || asked() && (end..end + 2).any(scaled)
     }
 
+    /// Whether no other number stands between a token and a number behind it.
+    fn leads_on(&self, from: usize, start: usize) -> bool {
+        from <= start && (from..start).all(|at| self.hearing.quantity_at[at].is_none())
+    }
+
     /// Whether "for the rugby club I do" stands before a number.
     fn is_for_others(&self, heard: &Heard) -> bool {
         let start = heard.quantity.start;
-        let free = |from: usize| from <= start && (from..start).all(|at| self.hearing.quantity_at[at].is_none());
-        (start.saturating_sub(OCCASION)..start)
-            .any(|at| self.is_one_sentence(at, start) && self.occasion(at).is_some_and(free))
+        (start.saturating_sub(OCCASION)..start).any(|at| {
+            self.is_one_sentence(at, start) && self.occasion(at).is_some_and(|behind| self.leads_on(behind, start))
+        })
     }
 
     /// "for the rugby club I do", "she makes it for her choir": where it ends that somebody tells for whom they make more

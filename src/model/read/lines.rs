@@ -337,7 +337,7 @@ fn lacks(item: &Item, fact: &str, example: &str, code: &'static str, amount: &st
 
 impl Formula {
     /// Settles what is 100 % in each part; `top` is the basis named at the top level, for the part `main`. What follows
-    /// from lines that could not be read goes to `sums`. Answers whether every basis that is named is there.
+    /// from lines that could not be read goes to `sums`.
     pub(super) fn settle_basis(
         &mut self,
         main: usize,
@@ -345,7 +345,7 @@ impl Formula {
         kitchen: &Kitchen<'_>,
         findings: &mut Findings,
         sums: &mut Findings,
-    ) -> bool {
+    ) {
         if let Some(first) = top.as_ref().and_then(|names| names.first()) {
             if self.wanted[main].is_some() {
                 let message = format!("`[parts.{}]` names a basis too", self.parts[main].id);
@@ -362,9 +362,8 @@ impl Formula {
             };
             check_basis(part, sums);
         }
-        let known = !unknown.has_errors();
+        self.broken.basis = unknown.has_errors() || sums.has_errors();
         findings.extend(unknown);
-        known
     }
 }
 

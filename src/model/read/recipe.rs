@@ -83,10 +83,9 @@ fn front_matter(
     let main = main?;
     settle_each(&mut formula.parts[main], top_each, findings);
     let mut sums = Findings::new();
-    let known = formula.settle_basis(main, top_basis, kitchen, findings, &mut sums);
+    formula.settle_basis(main, top_basis, kitchen, findings, &mut sums);
     let (parts, mut broken) = (formula.parts, formula.broken);
     broken.makes = makes.is_none() && front.get("makes").is_some();
-    broken.basis = !known || sums.has_errors();
     let place = front.entry("formula").map_or(start, |entry| entry.key.span);
     let batch_broken = batch.is_none() && front.get("batch").is_some();
     // Sums over what could not be read would only repeat what is wrong with it.
