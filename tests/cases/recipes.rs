@@ -300,6 +300,11 @@ pub const CASES: &[Case] = &[
         expect: &["buns/recipe.md:4:9 unknown-basis", "buns/recipe.md:10:8 unknown-unit"],
     },
     Case {
+        name: "minutes cut short",
+        edits: &[Change(RECIPE, "{20 min}", "{20 mn}")],
+        expect: &["buns/recipe.md:15:13 unknown-unit"],
+    },
+    Case {
         name: "a basis whose line can't be read",
         edits: &[
             Change(RECIPE, "batch", "basis = \"strong-flour\"\nbatch"),

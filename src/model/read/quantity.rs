@@ -141,12 +141,13 @@ pub(super) fn explain(malformed: &Malformed, text: &str, span: Span) -> Diagnost
 }
 
 /// What people write for a unit that sources write otherwise, and how they do.
-const OTHER_SPELLINGS: [(&str, &str); 7] = [
+const OTHER_SPELLINGS: [(&str, &str); 8] = [
     ("percent percents per percentage pc pct prcent precent percnt pecent procent prozent pourcent", "%"),
     ("gr grs gm gms gramme grammes gramm", "g"),
     ("kilo kilos kilogram kilograms kgs", "kg"),
     ("mil mils millilitre millilitres milliliter milliliters", "mL"),
     ("centimetre centimetres centimeter centimeters cms", "cm"),
+    ("mn mns mins minuten", "min"),
     ("c c° celsius centigrade", "°C"),
     ("f f° fahrenheit", "°F"),
 ];
