@@ -113,6 +113,7 @@ fn honest(card: &Card, sheet: &Sheet, frame: &Frame, place: &str) {
     });
     // Joiners and spaces that hold a figure together belong to no number.
     let text = texts.collect::<Vec<_>>().join("\n").replace('\u{2060}', "").replace('\u{a0}', " ");
+    let text = text.replace('\u{2044}', "/");
     assert_eq!(strange(&text, sheet), Vec::<String>::new(), "{place} {}: {text}", card.name);
     let counts = ["weigh-out", "reveal", "step", "wait", "cost", "ratio"];
     if counts.iter().any(|kind| card.name.contains(kind)) {

@@ -20,6 +20,7 @@ pub struct Art {
     name: String,
     tree: usvg::Tree,
     view: Rect,
+    stretches: bool,
     slots: HashMap<String, Rect>,
 }
 
@@ -74,8 +75,10 @@ impl Art {
             ));
         }
         let view = view_box(&document).unwrap_or(Rect::new(0.0, 0.0, tree.size().width(), tree.size().height()));
+        let stretches =
+            document.root_element().attribute("preserveAspectRatio").is_some_and(|way| way.trim() == "none");
         let slots = document.descendants().filter_map(|node| slot(&node)).collect();
-        Ok(Arc::new(Self { name: name.to_owned(), tree, view, slots }))
+        Ok(Arc::new(Self { name: name.to_owned(), tree, view, stretches, slots }))
     }
 
     /// What the caller named it.
@@ -91,6 +94,18 @@ impl Art {
     /// Its view box, in its own units.
     pub fn view(&self) -> Rect {
         self.view
+    }
+
+    /// Where it stands in a room: in the middle, as large as it fits in its own proportions, or in all of it if its
+    /// root says `preserveAspectRatio="none"`.
+    pub fn within(&self, room: Rect) -> Rect {
+        if self.stretches {
+            return room;
+        }
+        let (width, height) = self.size();
+        let scale = (room.w / width).min(room.h / height);
+        let (w, h) = ((width * scale).round(), (height * scale).round());
+        Rect::new(room.x + (room.w - w) / 2.0, room.y + (room.h - h) / 2.0, w, h)
     }
 
     /// Where the `<rect>` with an id lies when the artwork is stretched to width × height pixels, from the artwork's

@@ -204,7 +204,7 @@ impl Scene {
 
     /// Every text on it, lowest first, as it reads: without the marks that only hold lines together.
     pub fn texts(&self) -> Vec<String> {
-        let plain = |text: &str| text.replace('\u{2060}', "").replace('\u{a0}', " ");
+        let plain = |text: &str| text.replace('\u{2060}', "").replace('\u{a0}', " ").replace('\u{2044}', "/");
         let text = |node: &Node| match node {
             Node::Text { block, .. } => Some(plain(block.text())),
             Node::Rect { .. }

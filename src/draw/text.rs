@@ -50,7 +50,8 @@ impl TextStyle {
 /// Text of one style.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TextRun {
-    /// The text; `\n` starts a new line, U+00A0 and U+202F are spaces that hold, U+2060 joins.
+    /// The text; `\n` starts a new line, U+00A0 and U+202F are spaces that hold, U+2060 joins, U+2044 makes a
+    /// fraction of the digits around it in fonts that can.
     pub text: String,
     /// Its style.
     pub style: TextStyle,
@@ -286,7 +287,7 @@ fn break_lines(shaped: &mut Layout<[u8; 4]>, text: &str, spec: &TextSpec) -> Res
         return Err(DrawError::TooManyLines { text: text.to_owned(), lines, max });
     }
     if spec.balance && lines > 1 {
-        balance(shaped, widest, lines);
+        balance(shaped, text, spec.max_width, lines);
     }
     shaped.align(Alignment::Left, AlignmentOptions::default());
     Ok(())
@@ -295,9 +296,10 @@ fn break_lines(shaped: &mut Layout<[u8; 4]>, text: &str, spec: &TextSpec) -> Res
 /// Rounding of advances must not make a line that just fits a misfit.
 const TOLERANCE: f32 = 0.01;
 
-/// Finds the least width, to the pixel, at which the text still has so many lines.
-fn balance(shaped: &mut Layout<[u8; 4]>, widest_line: f32, lines: usize) {
-    let (mut low, mut high) = (0.0, widest_line.ceil());
+/// Breaks the text into so many lines that are about equally long: at the least width, to the pixel, at which there are no
+/// more, or at a greater one at which more lines end where the words pause.
+fn balance(shaped: &mut Layout<[u8; 4]>, text: &str, max_width: Option<f32>, lines: usize) {
+    let (mut low, mut high) = (0.0, widest(shaped).ceil());
     while high - low > 1.0 {
         let width = ((low + high) / 2.0_f32).floor();
         shaped.break_all_lines(Some(width));
@@ -307,7 +309,36 @@ fn balance(shaped: &mut Layout<[u8; 4]>, widest_line: f32, lines: usize) {
             high = width;
         }
     }
-    shaped.break_all_lines(Some(high));
+    let most = max_width.unwrap_or(high).min(high * WIDENED);
+    let tried = (0..=WIDTHS).map(|step| high + (most - high) * step as f32 / WIDTHS as f32);
+    let mut best = (high, 0);
+    for width in tried.filter(|_| pauses(text.trim_end())) {
+        shaped.break_all_lines(Some(width));
+        let (breaks, last) = (shaped.len().saturating_sub(1), shaped.lines().last());
+        let paused = shaped.lines().take(breaks).filter(|line| pauses_at_end(&text[line.text_range()])).count();
+        // A last line that is a remnant is no better for a pause before it.
+        let even = last.is_some_and(|line| line.metrics().advance >= width * REMNANT);
+        if breaks + 1 == lines && paused > best.1 && even {
+            best = (width, paused);
+        }
+    }
+    shaped.break_all_lines(Some(best.0));
+}
+
+/// How much wider than its least a text may be for the sake of a pause, how many widths are tried for it, and the least
+/// of that width that its last line has.
+const WIDENED: f32 = 1.4;
+const WIDTHS: usize = 12;
+const REMNANT: f32 = 0.3;
+
+/// Whether words pause somewhere before the end.
+fn pauses(text: &str) -> bool {
+    text.match_indices(' ').any(|(at, _)| pauses_at_end(&text[..at]))
+}
+
+/// Whether words pause where they end.
+fn pauses_at_end(text: &str) -> bool {
+    text.trim_end().ends_with([',', ';', ':', '.', '·', '–', '—'])
 }
 
 fn widest(shaped: &Layout<[u8; 4]>) -> f32 {

@@ -13,6 +13,19 @@ use crate::sample::{Fault, PANEL, drawn, sample, theme_fonts};
 /// Greys on white and their ratios: W3C, Web Content Accessibility Guidelines 2.2 (definition of contrast ratio);
 /// figures to the thousandth computed from it independently.
 #[test]
+fn artwork_keeps_its_proportions_unless_its_root_says_otherwise() {
+    let art = |ratio: &str| {
+        let svg =
+            format!("<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 4 2'{ratio}><path d='M0 0H4V2H0Z'/></svg>");
+        Art::parse("mark", &svg).expect("artwork")
+    };
+    let room = Rect::new(10.0, 20.0, 40.0, 100.0);
+    assert_eq!(art("").within(room), Rect::new(10.0, 60.0, 40.0, 20.0));
+    assert_eq!(art(" preserveAspectRatio='xMidYMid meet'").within(room), Rect::new(10.0, 60.0, 40.0, 20.0));
+    assert_eq!(art(" preserveAspectRatio='none'").within(room), room);
+}
+
+#[test]
 fn contrast_is_that_of_the_guidelines() {
     let pairs = [("#767676", 4.542), ("#777777", 4.478), ("#595959", 7.005), ("#949494", 3.033), ("#959595", 2.995)];
     for (grey, ratio) in pairs {

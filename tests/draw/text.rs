@@ -133,6 +133,28 @@ fn balanced_lines_leave_no_lone_word() {
 }
 
 #[test]
+fn balanced_lines_end_where_the_words_pause() {
+    let book = theme_fonts();
+    let broken = |text: &str, width: f32| {
+        layout(&book, &TextSpec::new(text, body(&book)).width(width).balanced()).expect("balanced").lines().to_vec()
+    };
+    let wide = |text: &str| layout(&book, &TextSpec::new(text, body(&book))).expect("free").width();
+    let text = "Oil two inches deep, and quite hot";
+    assert_eq!(broken(text, wide(text) * 0.8), ["Oil two inches deep,", "and quite hot"]);
+    // Without room for it, and where a remnant would be left, they are as even as they can be.
+    assert_eq!(broken(text, wide("Oil two inches deep") * 0.95), ["Oil two", "inches deep,", "and quite hot"]);
+    let text = "Fold the batter once or twice and rest it, lid on";
+    assert_eq!(broken(text, wide(text) * 0.8), ["Fold the batter once or", "twice and rest it, lid on"]);
+}
+
+#[test]
+fn a_slash_of_fractions_sets_them_small() {
+    let book = theme_fonts();
+    let width = |text: &str| layout(&book, &TextSpec::new(text, body(&book))).expect("figures").width();
+    assert!(width("1\u{2044}8") < 0.8 * width("1/8"), "{} {}", width("1\u{2044}8"), width("1/8"));
+}
+
+#[test]
 fn lines_stand_where_they_are_aligned() {
     let book = theme_fonts();
     let spec = TextSpec::new("HH", body(&book)).width(400.0);

@@ -8,7 +8,9 @@ use super::demo;
 
 fn text(nodes: &[Node]) -> String {
     let text = |node: &Node| match node {
-        Node::Text { block, .. } => Some(block.text().replace('\u{2060}', "").replace('\u{a0}', " ")),
+        Node::Text { block, .. } => {
+            Some(block.text().replace('\u{2060}', "").replace('\u{a0}', " ").replace('\u{2044}', "/"))
+        }
         _ => None,
     };
     nodes.iter().filter_map(text).collect()
