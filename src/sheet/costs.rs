@@ -9,7 +9,7 @@ use super::{CostFigures, CostLineFigures, Figure, FryFigures, PackFigures, Stale
 use crate::batch::Unsizable;
 use crate::cost::Charge;
 use crate::exact::{Exact, apportion};
-use crate::model::Purchase;
+use crate::model::{LineRef, Purchase};
 
 /// What a batch costs, in figures that add up.
 ///
@@ -25,16 +25,16 @@ pub(super) fn costs(
     let total = shown.to_minor(&cost.total);
     let minor = apportion(total, &amounts);
     let shares = if cost.total.is_zero() { vec![0; amounts.len()] } else { apportion(100, &amounts) };
-    let longest = amounts.iter().max();
     let lines = cost.lines.iter().enumerate().map(|(index, line)| {
         let (id, name, amount) = charged(resolution, shown, formula, line.charge);
         CostLineFigures {
             id,
             name,
+            of: apart(formula, cost.lines.iter().map(|line| line.charge), line.charge),
             amount,
             cost: shown.minor(minor[index]),
             share: shown.percent_shown(Exact::from(shares[index])).figure,
-            bar: totals::bar(&line.amount, longest),
+            bar: totals::bar(&line.amount, Some(&cost.total)),
             offer: line.purchase.is_offer(),
             free: line.purchase.price.is_zero(),
         }
@@ -116,6 +116,26 @@ fn charged(
             (charge_id(resolution, charge), oil_name(resolution), shown.weight(&used).figure)
         }
     }
+}
+
+/// What tells a charge from others of the same name: the title of its part where one of them is in another, its remark
+/// where one is in the same.
+fn apart(formula: &[PartShown], charges: impl Iterator<Item = Charge> + Clone, charge: Charge) -> Option<String> {
+    let Charge::Line(at) = charge else { return None };
+    let part = |at: LineRef| &formula[at.part].figures;
+    let line = |at: LineRef| &part(at).lines[at.line];
+    let alike = |same_part: bool| {
+        charges.clone().any(|other| match other {
+            Charge::Line(other) => {
+                other != at && line(other).name == line(at).name && (other.part == at.part) == same_part
+            }
+            Charge::Oil => false,
+        })
+    };
+    let title = part(at).title.as_ref().filter(|_| alike(false));
+    let note = line(at).note.as_ref().filter(|_| alike(true));
+    let told: Vec<&str> = title.into_iter().chain(note).map(String::as_str).collect();
+    (!told.is_empty()).then(|| told.join(", "))
 }
 
 /// The id of what a cost is of: a line's id, or `fry.oil`.

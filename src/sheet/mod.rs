@@ -308,13 +308,16 @@ pub struct CostLineFigures {
     pub id: String,
     /// The name shown.
     pub name: String,
+    /// What tells it from other lines of the same name: its part, its remark, or both.
+    #[serde(default)]
+    pub of: Option<String>,
     /// The amount of the line as used.
     pub amount: Figure,
     /// Its cost.
     pub cost: Figure,
     /// Its share of the total in percent; shares add up to 100 %.
     pub share: Figure,
-    /// Length of its bar, in thousandths of the longest.
+    /// Length of its bar, in thousandths of the total.
     pub bar: u16,
     /// Whether its price is that of an offer.
     pub offer: bool,

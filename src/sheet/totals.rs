@@ -8,9 +8,9 @@ use crate::cost::Cost;
 use crate::exact::Exact;
 use crate::model::Portion;
 
-/// A length in thousandths of the longest; nothing where there is none.
-pub(super) fn bar(amount: &Exact, longest: Option<&Exact>) -> u16 {
-    let share = longest.and_then(|most| (amount * Exact::from(1000)).over(most));
+/// A length in thousandths of the whole; nothing where there is none.
+pub(super) fn bar(amount: &Exact, whole: Option<&Exact>) -> u16 {
+    let share = whole.and_then(|whole| (amount * Exact::from(1000)).over(whole));
     share.and_then(|share| share.round().to_i64()).and_then(|share| u16::try_from(share).ok()).unwrap_or(0)
 }
 

@@ -167,9 +167,40 @@ fn a_saving_is_not_told_of_a_batch_with_a_price_missing() {
 #[test]
 fn bars_are_as_long_as_what_they_stand_for() {
     let cost = with("").resolved(&Request::default()).sheet.cost;
-    assert_eq!(cost.lines.iter().map(|line| line.bar).collect::<Vec<_>>(), [1000, 667, 0]);
+    assert_eq!(cost.lines.iter().map(|line| line.bar).collect::<Vec<_>>(), [600, 400, 0]);
     let bars = &cost.bars;
     assert_eq!((bars.used, bars.basket, bars.with_energy, bars.compare), (300, 1000, 0, 0));
+}
+
+/// Flour is in both parts, water twice in one of them: each line is told by what is its own, and no other by anything.
+#[test]
+fn cost_lines_of_one_name_are_told_apart() {
+    let recipe = format!(
+        r#"{PLAIN}
+[parts.sponge]
+title = "Sponge"
+[parts.dough]
+title = "Dough"
+[formula.sponge]
+plain-flour = "100 %"
+water = {{ amount = "50 %", note = "cold" }}
+second-water = {{ item = "water", amount = "5 %", note = "held back" }}
+[formula.dough]
+plain-flour = "100 %"
+sugar = "10 %"
+sponge = "50 %"
+"#
+    );
+    let cost = Kitchen::new().prices(PRICES).recipe(&recipe).resolved(&Request::default()).sheet.cost;
+    let told: Vec<_> = cost.lines.iter().map(|line| (line.name.as_str(), line.of.as_deref())).collect();
+    let expected = [
+        ("plain flour", Some("Sponge")),
+        ("water", Some("cold")),
+        ("water", Some("held back")),
+        ("plain flour", Some("Dough")),
+        ("sugar", None),
+    ];
+    assert_eq!(told, expected);
 }
 
 #[test]

@@ -171,9 +171,9 @@ function eachWeight({ pieces: counted, pattern, total }, kitchen) {
   return kitchen.weightRange(light, heavy);
 }
 
-/** Lengths of bars, in thousandths of the longest. */
-function bar(amount, longest) {
-  const share = amount && longest && amount.times(whole(1000)).over(longest);
+/** Lengths of bars, in thousandths of all. */
+function bar(amount, all) {
+  const share = amount && all && amount.times(whole(1000)).over(all);
   return share ? Number(share.round().n) : 0;
 }
 
@@ -188,9 +188,16 @@ function costs(sheet) {
   const total = notation.toMinor(cost.total);
   const minor = apportion(total, amounts);
   const shares = cost.total.sign === 0 ? amounts.map(() => 0n) : apportion(100n, amounts);
-  const longest = amounts.length ? most(amounts) : null;
   const basket = notation.toMinor(cost.basket);
   const totals = [cost.total, cost.withEnergy, cost.basket, cost.compare].filter((amount) => amount);
+  const apart = ({ line }) => {
+    if (!line) return null;
+    const { name, note } = sheet.line(line.at);
+    const alike = (samePart) => cost.lines.some(({ line: other }) =>
+      other && other !== line && sheet.line(other.at).name === name && (other.at[0] === line.at[0]) === samePart);
+    const told = [alike(false) && sheet.formula[line.at[0]].title, alike(true) && note].filter(Boolean);
+    return told.length ? told.join(", ") : null;
+  };
   const called = ({ line }) => line ? sheet.line(line.at) : { id: "fry.oil", name: sheet.pattern.fry.name, amount: kitchen.weight(cost.fry.used).text };
   const more = (count) => (count && count.sign > 0 ? kitchen.count(count) : null);
   return {
@@ -200,9 +207,10 @@ function costs(sheet) {
       const { price, offer } = line.item.price;
       return {
         id, name, amount, offer,
+        of: apart(line),
         cost: notation.minor(minor[at]),
         share: kitchen.percentShown(new Exact(shares[at], 1n)).text,
-        bar: bar(line.amount, longest),
+        bar: bar(line.amount, cost.total),
         free: price.sign === 0,
       };
     }),
