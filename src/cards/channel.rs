@@ -73,19 +73,20 @@ impl Columns {
         let (total, change) = (figure(&standing.total), change.map(figure).unwrap_or_default());
         let figures = [
             (Key::CostApiece, each, Look::Accent),
-            (Key::CostTotal, total, Look::Amount),
+            (if standing.complete { Key::CostTotal } else { Key::CostTotalKnown }, total, Look::Amount),
             (Key::TableSince, change, Look::Beside),
         ];
         let mut cells = Vec::new();
         for (at, (key, text, look)) in figures.into_iter().enumerate() {
             if at < self.beside {
                 cells.push(Cell::new(text, look));
+                // The column goes by the name of the whole.
+                if key == Key::CostTotalKnown {
+                    remarks.push(desk.say(key, &[]));
+                }
             } else if !text.is_empty() {
                 remarks.push(desk.say(Key::Labelled, &[("label", desk.say(key, &[])), ("text", text)]));
             }
-        }
-        if !standing.complete {
-            remarks.push(desk.say(Key::CostTotalKnown, &[]));
         }
         let aside = joined(&remarks, " · ");
         let aside = (!aside.is_empty()).then_some(aside);

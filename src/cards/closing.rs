@@ -41,7 +41,7 @@ fn incomplete(desk: &Desk<'_>, set: &impl Fn(&Phrase) -> Result<Set, DrawError>)
     let count = author(&names.len().to_string());
     let named = || set(&desk.say(Key::CostIncomplete, &[("names", author(&desk.locale.list(&names)))]));
     let counted = || set(&desk.say(Key::CostIncompleteMany, &[("count", count.clone())]));
-    (!names.is_empty()).then(|| {
+    (!names.is_empty() && !desk.sheet.cost.lines.is_empty()).then(|| {
         let named = named();
         if is_misfit(&named) { counted() } else { named }
     })
@@ -61,9 +61,10 @@ fn stats(desk: &Desk<'_>, width: f32, step: f32) -> Result<Pile, DrawError> {
     if let (Some(count), Some(name)) = (&sheet.yields.count, &sheet.yields.piece_name) {
         list.push((author(&capitalised(name)), count));
     }
-    list.push((desk.say(total(desk), &[]), &sheet.cost.total));
-    if let Some(each) = &sheet.cost.each {
-        list.push((per_piece(desk), each));
+    // Where nothing has a price there is no total to tell.
+    if !sheet.cost.lines.is_empty() {
+        list.push((desk.say(total(desk), &[]), &sheet.cost.total));
+        list.extend(sheet.cost.each.as_ref().map(|each| (per_piece(desk), each)));
     }
     let at = |ink: Ink<'_>| -> Result<Vec<Stat>, DrawError> {
         list.iter()

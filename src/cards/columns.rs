@@ -3,26 +3,42 @@
 
 use super::desk::{Desk, Room, Set, author};
 use super::rows::{Kind, Row};
-use super::table::{Area, Shape, name_ink, set_cell};
+use super::shapes::Shape;
+use super::table::{name_ink, set_cell};
 use crate::draw::DrawError;
 use crate::sheet::Phrase;
 
-/// A table's texts in a size of type, each on one line: those of the rows, and of the head if there is one last.
+/// A row's texts in a size of type, each on one line.
+pub(super) struct Texts {
+    /// The least width of the name.
+    name: f32,
+    pub(super) cells: Vec<Set>,
+}
+
+/// All texts of a table in a size of type.
 pub(super) struct Measured {
     pub(super) step: f32,
-    /// The least widths of names.
-    names: Vec<f32>,
-    pub(super) cells: Vec<Vec<Set>>,
+    pub(super) rows: Vec<Texts>,
+    pub(super) head: Option<Texts>,
 }
 
 impl Measured {
     pub(super) fn new(desk: &Desk<'_>, rows: &[Row], head: Option<&Row>, step: f32) -> Result<Self, DrawError> {
-        let all = || rows.iter().chain(head);
-        let name = |row: &Row| least_name(desk, row, step);
-        let cells = |row: &Row| row.cells.iter().map(|cell| set_cell(desk, cell, step)).collect();
-        let (names, cells) = (all().map(name).collect::<Result<_, _>>()?, all().map(cells).collect::<Result<_, _>>()?);
-        Ok(Self { step, names, cells })
+        let texts = |row: &Row| -> Result<Texts, DrawError> {
+            let cells = row.cells.iter().map(|cell| set_cell(desk, cell, step)).collect::<Result<_, _>>()?;
+            Ok(Texts { name: least_name(desk, row, step)?, cells })
+        };
+        let head = head.map(texts).transpose()?;
+        Ok(Self { step, rows: rows.iter().map(texts).collect::<Result<_, _>>()?, head })
     }
+}
+
+/// A column of rows.
+#[derive(Clone, Debug)]
+pub(super) struct Track {
+    pub(super) width: f32,
+    /// Widths of its rows' figures.
+    pub(super) cells: Vec<f32>,
 }
 
 /// The least width of a row's name: all of it, but what sizes are of may stand on several lines.
@@ -36,41 +52,39 @@ fn least_name(desk: &Desk<'_>, row: &Row, step: f32) -> Result<f32, DrawError> {
     words.split_whitespace().try_fold(whole / 2.0, |least, word| Ok(least.max(width(&author(word))?)))
 }
 
-/// The width that names on one line need, and the widths of a column of rows and of the cells in it.
-pub(super) fn widths(
-    rows: &[Row],
-    head: Option<&Row>,
-    measured: &Measured,
-    (most, area, shape): (f32, Area, Shape),
-) -> Result<(f32, f32, Vec<f32>), DrawError> {
-    let all: Vec<&Row> = rows.iter().chain(head).collect();
-    let count = all.iter().map(|row| row.cells.len()).max().unwrap_or(0);
-    let names = &measured.names;
+/// The width that names on one line need, and a column for rows that is at most `most` wide.
+pub(super) fn track(
+    rows: &[(&Row, &Texts)],
+    (most, least): (f32, f32),
+    shape: Shape,
+) -> Result<(f32, Track), DrawError> {
+    let count = rows.iter().map(|(row, _)| row.cells.len()).max().unwrap_or(0);
     let measured: Vec<Vec<f32>> =
-        measured.cells.iter().map(|sets| sets.iter().map(|set| set.width).collect()).collect();
+        rows.iter().map(|(_, texts)| texts.cells.iter().map(|set| set.width).collect()).collect();
+    let names = rows.iter().map(|(_, texts)| texts.name);
+    let rows: Vec<&Row> = rows.iter().map(|(row, _)| *row).collect();
     let gap = shape.gap;
     let mut cells = vec![0.0_f32; count];
-    for (row, widths) in all.iter().zip(&measured) {
+    for (row, widths) in rows.iter().zip(&measured) {
         for (index, width) in widths.iter().enumerate().skip(spill(row)) {
             cells[index] = cells[index].max(*width);
         }
     }
     if let Some(across) = shape.below {
-        let cells = below(&all, &measured, (most, gap, across))?;
+        let cells = below(&rows, &measured, (most, gap, across))?;
         let beside = cells.first().copied().filter(|&width| width > 0.0).map_or(0.0, |width| width + gap);
-        let natural = names.iter().fold(0.0, |most: f32, name| most.max(name + beside));
-        return Ok((natural, most, cells));
+        let natural = names.fold(0.0, |most: f32, name| most.max(name + beside));
+        return Ok((natural, Track { width: most, cells }));
     }
     let mut natural = 0.0_f32;
-    for ((row, widths), name) in all.iter().zip(&measured).zip(names) {
+    for ((row, widths), name) in rows.iter().zip(&measured).zip(names) {
         natural = natural.max(name + figures(row, widths, &cells, gap));
     }
     let figures: f32 = cells.iter().filter(|&&width| width > 0.0).map(|width| width + gap).sum();
     if most - figures < 0.25 * most || shape.lines == 1 && natural > most {
-        return Err(too_wide(&all, natural, most));
+        return Err(too_wide(&rows, natural, most));
     }
-    let least = if shape.columns == 1 { area.least } else { 0.0 };
-    Ok((natural, natural.max(least).min(most), cells))
+    Ok((natural, Track { width: natural.max(least).min(most), cells }))
 }
 
 /// The widths of figures that stand below the names, all but the first, so many beside each other: what each column

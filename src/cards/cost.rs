@@ -19,7 +19,8 @@ pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
 pub(super) fn missing(desk: &Desk<'_>) -> impl Iterator<Item = Row> {
     desk.sheet.cost.missing.iter().map(|(_, name)| Row {
         there: false,
-        ..Row::line(joined(&[author(name), desk.say(Key::CostNoPrice, &[])], " · "), Vec::new())
+        aside: Some(desk.say(Key::CostNoPrice, &[])),
+        ..Row::line(author(name), Vec::new())
     })
 }
 
@@ -45,8 +46,9 @@ fn rows(desk: &Desk<'_>) -> Vec<Row> {
         .iter()
         .map(|line| Row {
             bar: Some(line.bar),
+            aside: aside(desk, line),
             ..Row::line(
-                named(desk, line),
+                author(&line.name),
                 vec![Cell::new(figure(&line.share), Look::Beside), Cell::new(figure(&line.cost), Look::Amount)],
             )
         })
@@ -73,8 +75,10 @@ pub(super) fn total(desk: &Desk<'_>) -> Key {
     if desk.sheet.cost.complete { Key::CostTotal } else { Key::CostTotalKnown }
 }
 
-/// A line's name, and that it is free or on offer.
-fn named(desk: &Desk<'_>, line: &CostLineFigures) -> Phrase {
+/// What tells a line from others of its name, and that it is free or on offer.
+fn aside(desk: &Desk<'_>, line: &CostLineFigures) -> Option<Phrase> {
     let mark = |mark: Key, holds: bool| if holds { desk.say(mark, &[]) } else { Phrase::new() };
-    joined(&[author(&line.name), mark(Key::CostFree, line.free), mark(Key::CostOffer, line.offer)], " · ")
+    let of = line.of.as_deref().map(author).unwrap_or_default();
+    let aside = joined(&[of, mark(Key::CostFree, line.free), mark(Key::CostOffer, line.offer)], " · ");
+    (!aside.is_empty()).then_some(aside)
 }

@@ -111,6 +111,14 @@ pub(super) struct Set {
     pub(super) width: f32,
 }
 
+impl Set {
+    /// Whether the last of several lines is much shorter than the others.
+    fn has_remnant(&self) -> bool {
+        let lines = self.block.line_widths();
+        lines.len() > 1 && lines.last().is_some_and(|&last| last < 0.4 * self.width)
+    }
+}
+
 /// How a text may be set.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Room {
@@ -357,8 +365,10 @@ impl<'a> Desk<'a> {
         room: Room,
     ) -> Result<Set, DrawError> {
         let at = |step: f32| self.set(phrase, self.ink(face, step).coloured(colour), room);
-        let steps = STEPS.into_iter().filter(|&smaller| smaller >= step);
-        steps.map(at).find(|set| !is_misfit(set)).unwrap_or_else(|| at(1.0))
+        let steps = || STEPS.into_iter().filter(|&smaller| smaller >= step).map(at).filter(|set| !is_misfit(set));
+        // Smaller rather than with a remnant on a line of its own.
+        let whole = |set: &Result<Set, DrawError>| set.as_ref().is_ok_and(|set| !set.has_remnant());
+        steps().find(whole).or_else(|| steps().next()).unwrap_or_else(|| at(1.0))
     }
 
     /// The card that `make` makes at the largest type at which it stays clear of what stands above; where none does, at the
@@ -466,9 +476,10 @@ fn bound_figure(text: &str) -> String {
             bound.push(if loose { ' ' } else { '\u{a0}' });
         }
         let digits = word.chars().any(char::is_numeric);
-        for ch in word.chars() {
+        // A slash of fractions has fonts set what is around it as one.
+        for ch in word.chars().map(|ch| if digits && ch == '/' { '\u{2044}' } else { ch }) {
             bound.push(ch);
-            if digits && matches!(ch, '-' | '–' | '/' | '—' | '%') {
+            if digits && matches!(ch, '-' | '–' | '—' | '%') {
                 bound.push(JOINER);
             }
         }
@@ -489,6 +500,7 @@ mod tests {
     #[test]
     fn figures_hold_together_and_their_words_may_part() {
         assert_eq!(bound_figure("1 cup + 2 tbsp"), "1\u{a0}cup\u{a0}+\u{a0}2\u{a0}tbsp");
+        assert_eq!(bound_figure("1 1/8 tsp"), "1\u{a0}1\u{2044}8\u{a0}tsp");
         assert_eq!(bound_figure("18–20 sweetcorn puffs"), "18–\u{2060}20\u{a0}sweetcorn puffs");
         assert_eq!(bound_figure("to taste"), "to\u{a0}taste");
     }

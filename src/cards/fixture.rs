@@ -97,6 +97,7 @@ pub(super) fn puffs() -> Sheet {
     let cost_line = |id: &str, name: &str, amount: &str, cost: &str, share: &str, bar: u16| CostLineFigures {
         id: format!("main.{id}"),
         name: name.to_owned(),
+        of: None,
         amount: fig(amount),
         cost: fig(cost),
         share: fig(share),
@@ -306,6 +307,7 @@ pub(super) fn sheet_of(count: usize, names: &[&str; 5]) -> Sheet {
         .map(|(at, line)| CostLineFigures {
             id: line.id.clone(),
             name: line.name.clone(),
+            of: None,
             amount: line.amount.clone(),
             cost: fig("€12.34"),
             share: fig("9 %"),

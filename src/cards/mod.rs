@@ -14,6 +14,7 @@ mod desk;
 mod pile;
 mod ratio;
 mod rows;
+mod shapes;
 mod steps;
 mod table;
 mod title;

@@ -72,11 +72,7 @@ impl Pile {
 
     /// Artwork fitted into a box: as large as its shape allows, in the middle.
     pub(super) fn drawing(&mut self, art: &Arc<Art>, room: Rect) {
-        let (width, height) = art.size();
-        let scale = (room.w / width).min(room.h / height);
-        let (w, h) = ((width * scale).round(), (height * scale).round());
-        let (x, y) = (room.x + (room.w - w) / 2.0, room.y + (room.h - h) / 2.0);
-        self.art(art, Rect::new(x, y, w, h));
+        self.art(art, art.within(room));
     }
 
     /// Artwork stretched to a box.

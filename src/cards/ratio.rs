@@ -1,9 +1,9 @@
 //! The ratio table: every line's percent and its amounts at several sizes of the batch, this one marked.
 
 use super::Stack;
-use super::desk::{Desk, author, figure};
+use super::desk::{Desk, author, figure, joined};
 use super::table::{Cell, Kind, Look, Row};
-use super::weigh::one_column;
+use super::weigh::{named, one_column};
 use crate::draw::{DrawError, Scene};
 use crate::locale::Key;
 use crate::sheet::{Figure, PartFigures, Phrase, Rung};
@@ -29,18 +29,18 @@ fn part_pages(desk: &Desk<'_>, index: usize, part: &PartFigures) -> Result<Vec<S
         .iter()
         .enumerate()
         .map(|(at, line)| {
-            let percent = line.percent.as_ref().map(figure).unwrap_or_default();
-            let mut cells = vec![Cell::new(percent, Look::Accent)];
             let amounts: Vec<&Figure> =
                 ladder.iter().filter_map(|rung| rung.amounts.get(index).and_then(|part| part.get(at))).collect();
-            let same = amounts.windows(2).all(|pair| pair[0] == pair[1]);
-            for (rung, amount) in ladder.iter().zip(&amounts) {
-                // An amount that is the same at every size, such as "to taste", is said once.
-                let said = !same || rung.own;
+            // An amount in words, such as "to taste", is the same at every size: it is said once, behind the name.
+            let words =
+                amounts.first().copied().filter(|amount| !amount.text().contains(|ch: char| ch.is_ascii_digit()));
+            let mut cells = vec![Cell::new(line.percent.as_ref().map(figure).unwrap_or_default(), Look::Accent)];
+            for (rung, amount) in ladder.iter().zip(amounts) {
                 let look = if rung.own { Look::Own } else { Look::Beside };
-                cells.push(Cell::new(if said { figure(amount) } else { Phrase::new() }, look));
+                cells.push(Cell::new(if words.is_some() { Phrase::new() } else { figure(amount) }, look));
             }
-            Row::line(author(&line.name), cells)
+            let words = words.map(figure).unwrap_or_default();
+            Row::line(joined(&[named(part, line), words], ", "), cells)
         })
         .collect();
     let words = desk.say(Key::Ratio, &[]);

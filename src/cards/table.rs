@@ -1,10 +1,11 @@
 //! Tables of rows: names at the left, figures right-aligned in columns, marks on a rail; fitted to the room there is by
 //! a second column, then smaller type, then more pages. Must not know what the figures mean.
 
-use super::columns::{Measured, after, figures, too_wide, widths};
-use super::desk::{Desk, Room, STEPS, Set};
+use super::columns::{Measured, Texts, Track, after, figures, too_wide, track};
+use super::desk::{Desk, Room, Set};
 use super::pile::Pile;
 pub(super) use super::rows::{Cell, Kind, Look, Row, State};
+use super::shapes::{Columns, MOST_OF_SIZES, Shape, shapes};
 use crate::draw::{Colour, DrawError, Rect, Role};
 use crate::theme::{Drawing, Ink, Plate};
 
@@ -24,8 +25,6 @@ struct Laid {
 pub(super) struct Page {
     /// The first row's index and one past the last's, a column each; columns share the page's heads.
     columns: Vec<(usize, usize)>,
-    pub(super) width: f32,
-    pub(super) height: f32,
 }
 
 /// A table that fits.
@@ -34,10 +33,10 @@ pub(super) struct Table {
     rows: Vec<Row>,
     laid: Vec<Laid>,
     head: Option<(Row, Laid)>,
-    /// Widths of the cells' columns.
-    cells: Vec<f32>,
-    /// Width of one column of rows.
-    column: f32,
+    /// The columns of rows, from the left.
+    tracks: Vec<Track>,
+    /// From one to the next.
+    between: f32,
     shape: Shape,
     pub(super) pages: Vec<Page>,
 }
@@ -86,49 +85,6 @@ pub(super) fn fit(desk: &Desk<'_>, rows: &[Row], head: Option<&Row>, area: Area)
     best.map_err(|last| last.expect("at least one shape was tried"))
 }
 
-/// One way of setting a table.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Shape {
-    /// The most lines of a name.
-    pub(super) lines: usize,
-    /// Whether rows stand closer together.
-    tight: bool,
-    pub(super) step: f32,
-    /// Columns of rows.
-    pub(super) columns: usize,
-    /// Between figures, in pixels.
-    pub(super) gap: f32,
-    /// How many figures stand beside each other below a name; `None` where they stand beside the name.
-    pub(super) below: Option<usize>,
-}
-
-/// So many figures stand beside each other below a name at the most.
-const MOST_ACROSS: usize = 4;
-/// The most lines that what sizes are of may take.
-const MOST_OF_SIZES: usize = 6;
-
-/// Ways of setting a table, of those with as few pages as can be the best first: names on one line and rows at ease, then
-/// large type, then a single column.
-fn shapes(desk: &Desk<'_>, rows: &[Row], area: Area) -> impl Iterator<Item = Shape> {
-    let unit = desk.gap();
-    let columns = if area.columns { 2 } else { 1 };
-    // Figures below the names, the first beside them: where names and figures are too wide to stand side by side.
-    let most = rows.iter().map(|row| row.cells.len()).max().unwrap_or(0);
-    let across = (1..=most.saturating_sub(1).clamp(1, MOST_ACROSS)).rev().map(Some);
-    let below: Vec<Option<usize>> = [None].into_iter().chain(across).collect();
-    // Many figures beside each other need air between them; below names they have it.
-    let gap = move |below: Option<usize>| (unit * if most > 2 && below.is_none() { 2.3 } else { 1.5 }).round();
-    let ease = [(false, 1), (true, 1), (false, 2), (true, 2)];
-    // Long names on three lines are the last resort of a number of pages.
-    let mut spreads: Vec<_> = below.iter().flat_map(|&below| ease.map(|spread| (below, spread))).collect();
-    spreads.extend(below.into_iter().map(|below| (below, (true, 3))));
-    spreads.into_iter().flat_map(move |(below, (tight, lines))| {
-        STEPS.into_iter().flat_map(move |step| {
-            (1..=columns).map(move |columns| Shape { lines, tight, step, columns, gap: gap(below), below })
-        })
-    })
-}
-
 /// The table in a shape, on as few pages as can be and on `most_pages` at the most.
 fn attempt(
     desk: &Desk<'_>,
@@ -138,39 +94,75 @@ fn attempt(
     most_pages: usize,
 ) -> Result<Table, DrawError> {
     let between = between(desk);
-    let most = if shape.columns == 1 { area.narrow } else { ((area.wide - between) / 2.0).floor() };
-    let (natural, column, cells) = widths(rows, head, measured, (most, area, shape))?;
+    let (most, least) = match shape.columns {
+        Columns::One => (area.narrow, area.least),
+        Columns::Even => (((area.wide - between) / 2.0).floor(), 0.0),
+        Columns::Uneven => (area.wide - between, 0.0),
+    };
+    let heads = || head.zip(measured.head.as_ref());
+    let all: Vec<(&Row, &Texts)> = rows.iter().zip(&measured.rows).collect();
+    let (natural, even) = track(&all.iter().copied().chain(heads()).collect::<Vec<_>>(), (most, least), shape)?;
     // Names that all have room on one line were tried so.
-    if shape.lines > 1 && natural <= column {
-        return Err(too_wide(&rows.iter().collect::<Vec<_>>(), natural, column));
+    if shape.lines > 1 && natural <= even.width {
+        return Err(too_wide(&rows.iter().collect::<Vec<_>>(), natural, even.width));
     }
-    let lay = |(row, set): (&Row, &Vec<Set>)| lay(desk, row, set, column, &cells, shape);
-    let laid = rows.iter().zip(&measured.cells).map(lay).collect::<Result<Vec<_>, _>>()?;
-    let head = head.zip(measured.cells.last());
-    let head = head.map(|(row, set)| lay((row, set)).map(|laid| (row.clone(), laid))).transpose()?;
-    let mut table = Table { rows: Vec::new(), laid, head, cells, column, shape, pages: Vec::new() };
-    let mut height = 0.0;
+    let lay = |(row, texts): (&Row, &Texts), track: &Track| lay(desk, row, &texts.cells, track, shape);
+    let lay_at = |at: usize, track: &Track| {
+        let laid = lay(all[at], track)?;
+        Ok(Laid { height: laid.height + below_bar(desk, rows, at), ..laid })
+    };
+    let laid = (0..rows.len()).map(|at| lay_at(at, &even)).collect::<Result<Vec<_>, DrawError>>()?;
+    let head = heads().map(|row| lay(row, &even).map(|laid| (row.0.clone(), laid))).transpose()?;
+    let tracks = vec![even; shape.columns.count()];
+    let mut table = Table { rows: Vec::new(), laid, head, tracks, between, shape, pages: Vec::new() };
+    let mut misfit = None;
     // Fewer pages have no room for all rows together.
     let above = table.head.as_ref().map_or(0.0, |(_, laid)| laid.height);
-    let all: f32 = table.laid.iter().map(|laid| laid.height).sum();
-    let least = (all / (shape.columns as f32 * (area.height - above).max(1.0))) as usize;
-    for count in least.clamp(1, most_pages)..=most_pages {
-        let page = |(from, to)| table.page(from, to, shape.columns, between);
-        let pages: Vec<Page> = chunks(rows.len(), count).into_iter().map(page).collect();
-        match pages.iter().find(|page| page.height > area.height) {
-            None => {
-                (table.pages, table.rows) = (pages, rows.to_vec());
-                return Ok(table);
+    let heights: f32 = table.laid.iter().map(|laid| laid.height).sum();
+    let fewest = (heights / (shape.columns.count() as f32 * (area.height - above).max(1.0))) as usize;
+    for count in fewest.clamp(1, most_pages)..=most_pages {
+        table.pages = chunks(rows.len(), count).into_iter().map(|(from, to)| table.page(from, to)).collect();
+        if shape.columns == Columns::Uneven {
+            match uneven(&all, &table.pages, most, shape) {
+                Ok(tracks) => table.tracks = tracks,
+                Err(error) => {
+                    misfit = Some(error);
+                    continue;
+                }
             }
-            Some(page) => height = page.height,
+            for (index, &(from, to)) in table.pages.iter().flat_map(|page| page.columns.iter().enumerate()) {
+                for at in from..to {
+                    table.laid[at] = lay_at(at, &table.tracks[index])?;
+                }
+            }
         }
+        let height = table.pages.iter().map(|page| table.height(page)).fold(0.0, f32::max);
+        if height <= area.height {
+            table.rows = rows.to_vec();
+            return Ok(table);
+        }
+        misfit = Some(DrawError::TooManyLines {
+            text: rows.iter().map(|row| row.name.text()).collect::<Vec<_>>().join(", "),
+            lines: height as usize,
+            max: area.height as usize,
+        });
     }
     // The misfit that makes the caller try the next shape.
-    Err(DrawError::TooManyLines {
-        text: rows.iter().map(|row| row.name.text()).collect::<Vec<_>>().join(", "),
-        lines: height as usize,
-        max: area.height as usize,
-    })
+    Err(misfit.expect("at least one number of pages was tried"))
+}
+
+/// Columns as wide as what stands in each of them on any page. Only where names are a line high, whatever its width.
+fn uneven(rows: &[(&Row, &Texts)], pages: &[Page], most: f32, shape: Shape) -> Result<Vec<Track>, DrawError> {
+    let tracks = (0..shape.columns.count()).map(|index| {
+        let held = pages.iter().flat_map(|page| &rows[page.columns[index].0..page.columns[index].1]);
+        track(&held.copied().collect::<Vec<_>>(), (most, 0.0), shape).map(|(_, track)| track)
+    });
+    let tracks = tracks.collect::<Result<Vec<_>, _>>()?;
+    let width = tracks.iter().map(|track| track.width).sum::<f32>();
+    if shape.lines == 1 && shape.below.is_none() && width <= most {
+        return Ok(tracks);
+    }
+    Err(too_wide(&rows.iter().map(|(row, _)| *row).collect::<Vec<_>>(), width, most))
 }
 
 /// From one column of rows to the next, with room for its rail.
@@ -217,7 +209,8 @@ fn row_pad(desk: &Desk<'_>, shape: Shape) -> f32 {
 }
 
 /// Lays a row out, whose cells are set.
-fn lay(desk: &Desk<'_>, row: &Row, set: &[Set], column: f32, cells: &[f32], shape: Shape) -> Result<Laid, DrawError> {
+fn lay(desk: &Desk<'_>, row: &Row, set: &[Set], track: &Track, shape: Shape) -> Result<Laid, DrawError> {
+    let Track { width: column, cells } = track;
     let gap = shape.gap;
     let widths: Vec<f32> = set.iter().map(|set| set.width).collect();
     let taken = match shape.below {
@@ -229,7 +222,7 @@ fn lay(desk: &Desk<'_>, row: &Row, set: &[Set], column: f32, cells: &[f32], shap
     let room = Room::lines((column - taken).floor(), lines);
     let name = desk.set(&row.name, name_ink(desk, row.kind, shape.step), room)?;
     // It stands below the figures too, and takes the whole width.
-    let below = Room::lines(column, 4);
+    let below = Room::lines(*column, 4);
     let aside = row.aside.as_ref().map(|aside| desk.set(aside, desk.note(), below)).transpose()?;
     let beside = if shape.below.is_none() { set.iter().map(|set| set.height).fold(0.0, f32::max) } else { 0.0 };
     let mut height = name.height.max(beside) + row_pad(desk, shape);
@@ -261,6 +254,12 @@ fn under_bar(desk: &Desk<'_>, row: &Row) -> f32 {
     if row.aside.is_some() { (desk.gap() * 0.5).round() } else { 0.0 }
 }
 
+/// Air between a bar and a total's rule below it.
+fn below_bar(desk: &Desk<'_>, rows: &[Row], at: usize) -> f32 {
+    let barred = at > 0 && rows[at].kind == Kind::Total && rows[at - 1].bar.is_some();
+    if barred { (desk.gap() * 0.6).round() } else { 0.0 }
+}
+
 /// What a total's text stands lower for the rule above it.
 fn under_rule(desk: &Desk<'_>) -> f32 {
     desk.px(desk.theme.tokens().space.rule) + (desk.gap() * 0.2).round()
@@ -272,25 +271,28 @@ fn below_pitch(desk: &Desk<'_>, step: f32) -> f32 {
 }
 
 impl Table {
-    /// A page of rows `from..to` in so many columns of about equal height.
-    fn page(&self, from: usize, to: usize, columns: usize, between: f32) -> Page {
-        let height = |from: usize, to: usize| self.laid[from..to].iter().map(|laid| laid.height).sum::<f32>();
-        let head = self.head.as_ref().map_or(0.0, |(_, laid)| laid.height);
-        if columns == 1 {
-            return Page { columns: vec![(from, to)], width: self.column, height: head + height(from, to) };
+    /// A page of rows `from..to` in columns of about equal height.
+    fn page(&self, from: usize, to: usize) -> Page {
+        if self.tracks.len() == 1 {
+            return Page { columns: vec![(from, to)] };
         }
+        let height = |from: usize, to: usize| self.laid[from..to].iter().map(|laid| laid.height).sum::<f32>();
         // The first split at which the first column is at least as high as the second.
         let split = (from..=to).find(|&split| height(from, split) >= height(split, to)).unwrap_or(to);
-        Page {
-            columns: vec![(from, split), (split, to)],
-            width: 2.0 * self.column + between,
-            height: head + height(from, split),
-        }
+        Page { columns: vec![(from, split), (split, to)] }
     }
 
-    /// Width of the widest page.
+    /// Height of a page.
+    fn height(&self, page: &Page) -> f32 {
+        let rows = |&(from, to): &(usize, usize)| self.laid[from..to].iter().map(|laid| laid.height).sum::<f32>();
+        let head = self.head.as_ref().map_or(0.0, |(_, laid)| laid.height);
+        head + page.columns.iter().map(rows).fold(0.0, f32::max)
+    }
+
+    /// Width of a page.
     pub(super) fn width(&self) -> f32 {
-        self.pages.iter().map(|page| page.width).fold(0.0, f32::max)
+        let gaps = self.between * (self.tracks.len() - 1) as f32;
+        self.tracks.iter().map(|track| track.width).sum::<f32>() + gaps
     }
 
     /// Which page a row is on.
@@ -308,12 +310,12 @@ impl Table {
         // A picture of one moment of the weighing comes as a whole.
         let whole = page.columns.iter().all(|&(from, to)| (from..to).all(|at| state(at) == State::Shown));
         let mut pile = Pile::new();
-        for (index, &(from, to)) in page.columns.iter().enumerate() {
-            let x = index as f32 * (self.column + between(desk));
+        let mut x = 0.0;
+        for (&(from, to), track) in page.columns.iter().zip(&self.tracks) {
             let mut column = Pile::new();
             let mut y = 0.0;
             if let Some((row, laid)) = &self.head {
-                self.draw_row(desk, &mut column, (from, row), laid, (y, State::Shown));
+                self.draw_row(desk, (&mut column, track), (from, row), laid, (y, State::Shown));
                 y += laid.height;
             }
             self.rail(desk, &mut column, (from, to), y, state);
@@ -327,27 +329,29 @@ impl Table {
                     &self.laid[at]
                 };
                 let from = column.mark();
-                self.draw_row(desk, &mut column, (at, &self.rows[at]), laid, (y, state));
+                // Below what hangs down into it.
                 if at + 1 < to && self.rows[at].kind == Kind::Line && self.rows[at + 1].kind == Kind::Line {
-                    self.rule(desk, &mut column, y + laid.height, at, state);
+                    self.rule(desk, (&mut column, track), y + laid.height, at, state);
                 }
+                self.draw_row(desk, (&mut column, track), (at, &self.rows[at]), laid, (y, state));
                 if whole {
                     column.group(Role::Line(at), from, Vec::new());
                 }
                 y += laid.height;
             }
             pile.add(&column, x, 0.0);
+            x += track.width + self.between;
         }
-        pile.width = page.width;
-        pile.height = page.height;
+        pile.width = self.width();
+        pile.height = self.height(page);
         Ok(pile)
     }
 
-    fn rule(&self, desk: &Desk<'_>, pile: &mut Pile, y: f32, at: usize, state: State) {
+    fn rule(&self, desk: &Desk<'_>, (pile, track): (&mut Pile, &Track), y: f32, at: usize, state: State) {
         // A bar is its row's rule; a marked row needs none.
         if self.rows[at].bar.is_none() && state != State::Now {
             let thin = (desk.unit() * 2.0).round().max(1.0);
-            pile.rect(Rect::new(0.0, y - thin, self.column, thin), 0.0, desk.colours().track);
+            pile.rect(Rect::new(0.0, y - thin, track.width, thin), 0.0, desk.colours().track);
         }
     }
 
@@ -355,13 +359,18 @@ impl Table {
     fn lit(&self, desk: &Desk<'_>, at: usize) -> Result<Laid, DrawError> {
         let (row, laid) = (&self.rows[at], &self.laid[at]);
         let on_mark = desk.colours().on_mark;
-        let room = Room::lines(laid.name.block.box_width(), self.shape.lines);
-        let named = |ink: Ink<'_>| desk.set(&row.name, ink.coloured(on_mark), room);
-        // Heavier, if it stays on as many lines.
-        let name = named(desk.amount(self.shape.step))
-            .ok()
-            .filter(|name| name.block.line_count() == laid.name.block.line_count());
-        let name = name.map_or_else(|| named(desk.name(self.shape.step)), Ok)?;
+        let named = |row: &Row, laid: &Laid, ink: Ink<'_>| {
+            let room = Room::lines(laid.name.block.box_width(), self.shape.lines);
+            desk.set(&row.name, ink.coloured(on_mark), room)
+        };
+        // Heavier, if all that are added one after the other stay on as many lines.
+        let heavier = |row: &Row, laid: &Laid| {
+            let name = named(row, laid, desk.amount(self.shape.step));
+            name.is_ok_and(|name| name.block.line_count() == laid.name.block.line_count())
+        };
+        let mut added = self.rows.iter().zip(&self.laid).filter(|(row, _)| row.kind == Kind::Line);
+        let heavy = added.all(|(row, laid)| heavier(row, laid));
+        let name = named(row, laid, if heavy { desk.amount(self.shape.step) } else { desk.name(self.shape.step) })?;
         let cells = row.cells.iter().zip(&laid.cells);
         Ok(Laid {
             name,
@@ -380,7 +389,7 @@ impl Table {
     fn draw_row(
         &self,
         desk: &Desk<'_>,
-        pile: &mut Pile,
+        (pile, track): (&mut Pile, &Track),
         (number, row): (usize, &Row),
         laid: &Laid,
         (y, state): (f32, State),
@@ -389,16 +398,17 @@ impl Table {
         let colours = desk.colours();
         if state == State::Now {
             let reach = (desk.gap() * 0.6).round();
-            let ground = Rect::new(-reach, y, self.column + 2.0 * reach, laid.height);
+            let ground = Rect::new(-reach, y, track.width + 2.0 * reach, laid.height);
             pile.rect(ground, desk.px(space.radius), colours.mark);
         }
+        let y = y + if row.kind == Kind::Total { below_bar(desk, &self.rows, number) } else { 0.0 };
         if row.kind == Kind::Total {
-            pile.rect(Rect::new(0.0, y, self.column, desk.px(space.rule)), 0.0, colours.rule);
+            pile.rect(Rect::new(0.0, y, track.width, desk.px(space.rule)), 0.0, colours.rule);
         }
         if state == State::ToCome {
             return;
         }
-        self.grounds(desk, pile, row, (y, laid.height));
+        self.grounds(desk, (pile, track), row, (y, laid.height));
         let lowered = if row.kind == Kind::Total { under_rule(desk) } else { 0.0 };
         let top = y + (row_pad(desk, self.shape) * 0.42).round() + lowered;
         // Heads stand on one line with their column's, whatever their size: beside several lines on the last of them.
@@ -414,10 +424,10 @@ impl Table {
             below += aside.height;
         }
         for (index, cell) in laid.cells.iter().enumerate() {
-            let (right, at) = self.place(desk, index, laid.cells.len(), top + lower, below);
+            let (right, at) = self.place(desk, track, index, laid.cells.len(), top + lower, below);
             // What stands alone below a name reaches to the right as well where it is wider than all at its left.
             let right = right.max(cell.width);
-            self.own_ground(desk, pile, (row, index, cell), (right, at));
+            self.own_ground(desk, (pile, track), (row, index, cell), (right, at));
             let from = pile.mark();
             pile.text_to(cell, right, at);
             let tally = laid.tallies.get(index).into_iter().flatten();
@@ -432,53 +442,59 @@ impl Table {
         }
         if let Some(thousandths) = row.bar {
             let thick = desk.px(space.bar);
-            let track = Rect::new(0.0, y + laid.height - thick - under_bar(desk, row), self.column, thick);
-            pile.rect(track, thick / 2.0, colours.track);
-            let length = (self.column * f32::from(thousandths) / 1000.0).max(thick);
+            let place = Rect::new(0.0, y + laid.height - thick - under_bar(desk, row), track.width, thick);
+            pile.rect(place, thick / 2.0, colours.track);
+            let length = (track.width * f32::from(thousandths) / 1000.0).max(thick);
             let from = pile.mark();
-            pile.rect(Rect { w: length, ..track }, thick / 2.0, bar_colour(colours.bar, thousandths));
+            pile.rect(Rect { w: length, ..place }, thick / 2.0, bar_colour(colours.bar, thousandths));
             pile.group(Role::Bar(number), from, Vec::new());
         }
     }
 
     /// What lies under a row's figures: the band of this batch's own column, and the rule below the heads.
-    fn grounds(&self, desk: &Desk<'_>, pile: &mut Pile, row: &Row, (y, height): (f32, f32)) {
+    fn grounds(&self, desk: &Desk<'_>, (pile, track): (&mut Pile, &Track), row: &Row, (y, height): (f32, f32)) {
         let reach = (self.shape.gap * 0.42).round();
         let own = row.cells.iter().position(|cell| cell.look == Look::Own);
         if let (Some(index), None) = (own, self.shape.below) {
-            let right = self.place(desk, index, row.cells.len(), y, y).0;
-            let band = Rect::new(right - self.cells[index] - reach, y, self.cells[index] + 2.0 * reach, height);
+            let right = self.place(desk, track, index, row.cells.len(), y, y).0;
+            let band = Rect::new(right - track.cells[index] - reach, y, track.cells[index] + 2.0 * reach, height);
             pile.rect(band, 0.0, desk.colours().chip);
         }
         if row.kind.is_head() {
             let thick = (desk.px(desk.theme.tokens().space.rule) * 0.75).round().max(1.0);
-            pile.rect(Rect::new(0.0, y + height - thick, self.column, thick), 0.0, desk.colours().rule);
+            pile.rect(Rect::new(0.0, y + height - thick, track.width, thick), 0.0, desk.colours().rule);
         }
     }
 
     /// What lies under this batch's own figure where it stands below a name.
-    fn own_ground(&self, desk: &Desk<'_>, pile: &mut Pile, (row, index, cell): (&Row, usize, &Set), at: (f32, f32)) {
+    fn own_ground(
+        &self,
+        desk: &Desk<'_>,
+        (pile, track): (&mut Pile, &Track),
+        (row, index, cell): (&Row, usize, &Set),
+        at: (f32, f32),
+    ) {
         if row.cells[index].look == Look::Own && self.shape.below.is_some() && cell.width > 0.0 {
             let (beside, above) = ((self.shape.gap * 0.42).round(), (desk.gap() * 0.42).round());
-            let width = self.cells[index].max(cell.width) + 2.0 * beside;
+            let width = track.cells[index].max(cell.width) + 2.0 * beside;
             let ground = Rect::new(at.0 + beside - width, at.1 - above, width, cell.cap + 2.0 * above);
             pile.rect(ground, desk.px(desk.theme.tokens().space.radius), desk.colours().chip);
         }
     }
 
     /// Where a row's figure ends, and its top.
-    fn place(&self, desk: &Desk<'_>, index: usize, count: usize, top: f32, below: f32) -> (f32, f32) {
+    fn place(&self, desk: &Desk<'_>, track: &Track, index: usize, count: usize, top: f32, below: f32) -> (f32, f32) {
         let gap = self.shape.gap;
         match self.shape.below {
             Some(across) if index > 0 => {
                 let line = (index - 1) / across;
-                let right = self.column - after(&self.cells, (index, count), gap, across);
+                let right = track.width - after(&track.cells, (index, count), gap, across);
                 (right, below + desk.gap() + line as f32 * below_pitch(desk, self.shape.step))
             }
-            Some(_) => (self.column, top),
+            Some(_) => (track.width, top),
             None => {
-                let after = self.cells[index + 1..].iter().filter(|&&width| width > 0.0);
-                (self.column - after.map(|width| width + gap).sum::<f32>(), top)
+                let after = track.cells[index + 1..].iter().filter(|&&width| width > 0.0);
+                (track.width - after.map(|width| width + gap).sum::<f32>(), top)
             }
         }
     }

@@ -2,9 +2,9 @@
 
 use super::Stack;
 use super::closing::per_piece;
-use super::desk::{Desk, Room, author, figure};
+use super::desk::{Desk, author, figure};
 use super::pile::scene;
-use super::table::{Area, Cell, Kind, Look, Row, State};
+use super::table::{Cell, Kind, Look, Row, State};
 use super::weigh::{area, framed};
 use crate::draw::{DrawError, Scene};
 use crate::locale::Key;
@@ -23,18 +23,15 @@ fn pages(desk: &Desk<'_>, variant: &VariantFigures) -> Result<Vec<Scene>, DrawEr
         kind,
         ..Row::line(name, vec![Cell::default(), Cell::new(value, Look::Accent)])
     };
-    let total = if variant.complete { Key::CostTotal } else { Key::CostTotalKnown };
-    rows.push(result(Kind::Total, desk.say(total, &[]), figure(&variant.total)));
-    if let Some(each) = &variant.each {
-        rows.push(result(Kind::Extra, per_piece(desk), figure(each)));
+    // Where nothing has a price there is no total to tell.
+    if variant.complete || !desk.sheet.cost.lines.is_empty() {
+        let total = if variant.complete { Key::CostTotal } else { Key::CostTotalKnown };
+        rows.push(result(Kind::Total, desk.say(total, &[]), figure(&variant.total)));
+        rows.extend(variant.each.as_ref().map(|each| result(Kind::Extra, per_piece(desk), figure(each))));
     }
     let words = author(&variant.title);
     let remark = desk.say(Key::VariantUnchanged, &[]);
-    let room = area(desk, 0.0);
-    // As wide as its heading, if that fits on a line.
-    let natural = desk.set(&words, desk.display(0.0), Room::LINE)?.width;
-    let room = Area { least: room.least.max(natural).min(room.narrow), ..room };
-    let (table, head) = framed(desk, &rows, None, (&words, Some(&remark)), room, &|_| Ok(0.0))?;
+    let (table, head) = framed(desk, &rows, None, (&words, Some(&remark)), area(desk, 0.0), &|_| Ok(0.0))?;
     (0..table.pages.len())
         .map(|page| {
             let mut pile = head.clone();

@@ -66,6 +66,9 @@ pub(super) fn framed(
     area: Area,
     foot: &dyn Fn(f32) -> Result<f32, DrawError>,
 ) -> Result<(Table, Pile), DrawError> {
+    // As wide as its heading, if that fits on a line.
+    let natural = desk.set(words, desk.display(0.0), Room::LINE)?.width;
+    let area = Area { least: area.least.max(natural).min(area.narrow), ..area };
     let mut taken = desk.display(0.0).cap + desk.block();
     loop {
         let table = table::fit(desk, rows, head, Area { height: area.height - taken, ..area })?;
@@ -88,9 +91,7 @@ pub(super) fn one_column(
     (words, remark): (&Phrase, Option<&Phrase>),
 ) -> Result<Vec<Scene>, DrawError> {
     let room = area(desk, 0.0);
-    // As wide as its heading, if that fits on a line.
-    let natural = desk.set(words, desk.display(0.0), Room::LINE)?.width;
-    let room = Area { narrow: room.wide, least: room.least.max(natural).min(room.wide), columns: false, ..room };
+    let room = Area { narrow: room.wide, columns: false, ..room };
     let (table, above) = framed(desk, rows, Some(head), (words, remark), room, &|_| Ok(0.0))?;
     (0..table.pages.len())
         .map(|page| {
@@ -126,7 +127,7 @@ impl<'a> Board<'a> {
         };
         let remark =
             desk.sheet.yields.pieces.as_ref().map(|pieces| desk.say(Key::Makes, &[("pieces", figure(pieces))]));
-        let mut rows: Vec<Row> = part.lines.iter().map(row).collect();
+        let mut rows: Vec<Row> = part.lines.iter().map(|line| row(part, line)).collect();
         rows.push(Row {
             kind: Kind::Total,
             cells: vec![
@@ -199,8 +200,15 @@ fn said(line: &LineFigures) -> String {
     format!("{} {}", line.amount.text(), line.name)
 }
 
-fn row(line: &LineFigures) -> Row {
+/// A line's name, with its remark where the part has another line of that name.
+pub(super) fn named(part: &PartFigures, line: &LineFigures) -> Phrase {
+    let alike = part.lines.iter().filter(|other| other.name == line.name).count() > 1;
+    let note = line.note.as_deref().filter(|_| alike).map(author).unwrap_or_default();
+    joined(&[author(&line.name), note], " · ")
+}
+
+fn row(part: &PartFigures, line: &LineFigures) -> Row {
     let percent = line.percent.as_ref().map(figure).unwrap_or_default();
     let look = if line.is_basis { Look::Accent } else { Look::Beside };
-    Row::line(author(&line.name), vec![Cell::new(percent, look), Cell::new(figure(&line.amount), Look::Amount)])
+    Row::line(named(part, line), vec![Cell::new(percent, look), Cell::new(figure(&line.amount), Look::Amount)])
 }
