@@ -4,7 +4,7 @@
 use super::context::Likeness;
 use super::hear::{Heard, Hearing, Noun};
 use super::hint::Hint;
-use super::lexicon::{Cue, Role, SaidUnit, Sense};
+use super::lexicon::{Cue, Role, Sense};
 use super::mention::Named;
 use super::near::{Near, near};
 use super::quantity::Quantity;
@@ -275,7 +275,13 @@ impl List<'_, '_> {
         let before = |near: &&mut Near| self.hearing.mentions[near.mention].end <= self.quantity().start;
         near.iter_mut().filter(before).filter(|_| whole).for_each(|near| near.cost += 60);
         for near in &near {
-            self.of_mention(near, &[Topic::Line, Topic::Oil]);
+            // "oil is 13 percent", where there is one of the formula as well: nobody tells a share of what is in the pan.
+            let line = self.hearing.mentions[near.mention].named.len() > 1 && !self.cue(Cue::TakesUp, 10, 8);
+            let topics: &[Topic] = match self.kind {
+                Kind::Percent if line => &[Topic::Line],
+                _ => &[Topic::Line, Topic::Oil],
+            };
+            self.of_mention(near, topics);
             if self.kind == Kind::Weight && self.names_basis(near.mention) {
                 self.topic(Topic::Basis, near.cost + 35, "what is a hundred per cent is spoken of");
             }
@@ -372,7 +378,12 @@ impl List<'_, '_> {
                     self.topic(Topic::Finished, 140, "the finished weight is spoken of");
                 }
                 if self.cue(Cue::Basis, 5, 5) {
-                    self.topic(Topic::Basis, 60, "the basis is spoken of");
+                    // "the basis is 950 grams of flour"
+                    let told = self.quantity().start.checked_sub(2);
+                    let told = told.is_some_and(|at| {
+                        self.hearing.tells(at, Cue::Basis) && self.hearing.tokens[at + 1].is(Sense::Is)
+                    });
+                    self.topic(Topic::Basis, if told { -40 } else { 60 }, "the basis is spoken of");
                 }
             }
             Kind::Volume | Kind::Count | Kind::Temperature | Kind::Duration | Kind::Length | Kind::Money => {}
@@ -464,7 +475,10 @@ impl List<'_, '_> {
             let makes = self.hinted(1, Hint::AddsUp);
             // "and it's cheaper, it comes to seven seventy-one"
             let comes_to = self.hinted(2, Hint::Comes) && self.hearing.tape().is(start - 1, Sense::To);
-            let spoken = spoken || (so && is || makes) && priced;
+            // "it all adds up to 6 95"
+            let adds_up =
+                self.hinted(3, Hint::Adds) && self.hinted(2, Hint::Up) && self.hearing.tape().is(start - 1, Sense::To);
+            let spoken = spoken || (so && is || makes) && priced || adds_up;
             // "So, fourteen dollars and seventy cents.", "Together, eleven dollars and three cents."
             let cents = !self.heard.carried && self.quantity().step == Exact::ratio(1, 100);
             let summed_up = cents && (is || self.hinted(1, Hint::SumsUp)) && self.hearing.talk_of_money(index);
@@ -478,7 +492,7 @@ impl List<'_, '_> {
                 _ if self.heard.other.is_some_and(|other| self.hearing.names_variant_within(start, other, 12)) => 110,
                 _ if self.hearing.follows_long_sum(self.quantity()) => 80,
                 (false, false) if summed_up => 165,
-                (false, true) if comes_to => 80,
+                (false, true) if comes_to || adds_up => 80,
                 (false, true) => 130,
                 (false, false) => 190,
             };
@@ -516,6 +530,13 @@ impl List<'_, '_> {
                 false => 10,
             };
             self.topic(Topic::CostTotal, cost, "all of it is spoken of");
+        }
+        // "half a percent, 3.1 grams, and the cost is 5 pounds 18"
+        let start = self.quantity().start;
+        let told =
+            |back: usize, sense: Sense| start.checked_sub(back).is_some_and(|at| self.hearing.tokens[at].is(sense));
+        if told(1, Sense::Is) && self.hinted(2, Hint::Price) && told(3, Sense::Determiner) {
+            self.topic(Topic::CostTotal, -10, "all of it is spoken of");
         }
         // "the frying oil, our share of it 1 pound 67", "the oil's the big one, 9 89 for our share"
         let oil = (self.quantity().start.saturating_sub(20)..self.quantity().start)
@@ -567,19 +588,5 @@ impl List<'_, '_> {
         let led = start > 1 && tape.is(start - 2, Sense::Of) && this(start - 1);
         let behind = (end..end + 9).take_while(|&at| flows(at));
         (of_it || worth || led) && behind.into_iter().any(|at| self.hearing.tells(at, Cue::Unused))
-    }
-
-    /// Whether a price of one piece stands right behind: then this is that of all of them.
-    fn is_shared_out(&self, index: usize) -> bool {
-        let (tape, end) = (self.hearing.tape(), self.quantity().end);
-        let money = |heard: &&Heard| heard.kind == Some(Kind::Money);
-        let next = self.hearing.heard.get(index + 1).filter(money).map(|next| &next.quantity);
-        next.filter(|next| next.start > end && next.start - end <= 6).is_some_and(|next| {
-            let led = tape.next_is(next.end, Sense::Article) || tape.next_is(next.end, Sense::Per);
-            let each = tape.next_is(next.end, Sense::Each) || led && self.hearing.is_piece_at(next.end + 1);
-            let named = (end..next.start).any(|at| self.hearing.mention_at[at].is_some());
-            let cents = matches!(next.unit, Some(SaidUnit::Minor(_)));
-            each && !named && (cents || next.high < self.quantity().low)
-        })
     }
 }

@@ -165,8 +165,16 @@ fn and_blocks(reader: Reader<'_>, numeral: &Numeral, and: bool, money: bool) -> 
         let range = [Sense::To, Sense::Or].iter().any(|sense| token.is(*sense));
         // "two euro seventy-eight to make" is no range.
         // "eight pound fifty-four, or one forty-two a jar" is none either.
+        // "7 euros 71 or 48 cents a square" is none either: what follows has cents of its own.
+        let cents = |next: &Numeral| {
+            let unit = reader.unit(next.end, false).map(|(unit, _, _)| unit);
+            money && matches!(unit, Some(SaidUnit::Minor(_)))
+        };
         let goes_on = range
-            && reader.tape.numeral(numeral.end + 1).is_some_and(|next| !matches!(next.wording, Wording::Short(..)));
+            && reader
+                .tape
+                .numeral(numeral.end + 1)
+                .is_some_and(|next| !matches!(next.wording, Wording::Short(..)) && !cents(&next));
         goes_on || [Sense::Dash, Sense::Times].iter().any(|sense| token.is(*sense)) || !money && token.is(Sense::Of)
     });
     joins || and && next.is_some_and(|token| token.is(Sense::Filling))

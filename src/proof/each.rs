@@ -1,13 +1,28 @@
 //! Whether a number is said of one piece: "a roll", "each", "apiece". Must not know what is true.
 
 use super::candidates::List;
+use super::hear::Heard;
 use super::hint::Hint;
-use super::lexicon::Sense;
+use super::lexicon::{SaidUnit, Sense};
 use super::mention::Named;
 use super::token::Gap;
 use crate::sheet::Kind;
 
 impl List<'_, '_> {
+    /// Whether a price of one piece stands right behind: then this is that of all of them.
+    pub(super) fn is_shared_out(&self, index: usize) -> bool {
+        let (tape, end) = (self.hearing.tape(), self.quantity().end);
+        let money = |heard: &&Heard| heard.kind == Some(Kind::Money);
+        let next = self.hearing.heard.get(index + 1).filter(money).map(|next| &next.quantity);
+        next.filter(|next| next.start > end && next.start - end <= 6).is_some_and(|next| {
+            let led = tape.next_is(next.end, Sense::Article) || tape.next_is(next.end, Sense::Per);
+            let each = tape.next_is(next.end, Sense::Each) || led && self.hearing.is_piece_at(next.end + 1);
+            let named = (end..next.start).any(|at| self.hearing.mention_at[at].is_some());
+            let cents = matches!(next.unit, Some(SaidUnit::Minor(_)));
+            each && !named && (cents || next.high < self.quantity().low)
+        })
+    }
+
     /// "the yogurt loaf's five eighteen": whether what is made is the subject right before.
     pub(super) fn tells_of_the_dish(&self) -> bool {
         let (tokens, start) = (self.hearing.tokens, self.quantity().start);

@@ -10,6 +10,12 @@ pub enum Hint {
     HasRoom,
     /// A verb of what food takes up only with "up", or it is of anything: "it takes eighty grams".
     Takes,
+    /// What sums do: "it all adds up to".
+    Adds,
+    /// A verb of leaving: "walk away for 18 minutes".
+    Walks,
+    /// What is paid, as a noun: "the cost is".
+    Price,
     /// "up": "they take up eighty grams".
     Up,
     /// "on": what money is spent on.

@@ -101,6 +101,22 @@ impl List<'_, '_> {
         noun.is_some_and(|noun| said.is_some_and(|said| *said == (self.hearing.lexicon.language.stem)(noun)))
     }
 
+    /// "from a 40 millimetre nozzle", "nozzle is 40 millimetres", where the method says "14 mm nozzle": a size that stands
+    /// beside the noun of that measure is of no other, and least of one that it is right of.
+    fn is_of_its_noun(&self, fact: &Fact) -> bool {
+        let after = fact.around.as_ref().map(|around| super::token::folded(&around.after)).unwrap_or_default();
+        let noun = after.split_whitespace().next().filter(|word| {
+            word.chars().count() > 3
+                && self.hearing.lexicon.senses(word).is_empty()
+                && self.hearing.lexicon.cues(word).is_empty()
+        });
+        let Some(noun) = noun.map(|noun| (self.hearing.lexicon.language.stem)(noun)) else { return false };
+        let (start, end) = (self.quantity().start, self.quantity().end);
+        let said = |at: usize| self.hearing.stems.get(at).is_some_and(|said| *said == noun);
+        let is = start > 1 && self.hearing.tape().next_is(start - 1, Sense::Is);
+        self.kind == Kind::Length && (self.hearing.tape().flows(end) && said(end) || is && said(start - 2))
+    }
+
     /// Measures of the steps, by the words around them.
     pub(super) fn measures(&mut self, likeness: &Likeness) {
         let package =
@@ -147,7 +163,7 @@ impl List<'_, '_> {
             });
             let side = self.kind == Kind::Length && start > 1 && self.hearing.tape().next_is(start - 1, Sense::By);
             let side = side && self.hearing.quantity_at[start - 2].is_some();
-            let cost = cost - if side && second { 60 } else { 0 };
+            let cost = cost - if side && second { 60 } else { 0 } - if self.is_of_its_noun(fact) { 400 } else { 0 };
             // Who says a range has a range in mind.
             let value = &fact.values[0];
             let form = if self.quantity().low < self.quantity().high && value.low() == value.high() { 40 } else { 0 };

@@ -249,6 +249,13 @@ impl Names {
         found.all(|(_, other)| other[0].0 == named[0].0).then_some(named)
     }
 
+    /// A thing told by a describing word right before its number, in a row of names: "wholemeal 44, plain 17".
+    pub fn listed(&self, tokens: &[Token], at: usize) -> Option<Mention> {
+        let token = tokens.get(at).filter(|token| token.is(Sense::Describes))?;
+        let named = self.described.get(&(self.lexicon.language.singular)(&token.text))?;
+        Some(Mention { start: at, end: at + 1, named: named.clone() })
+    }
+
     /// A thing told by a describing word alone: "589 of strong", "the strong one".
     pub fn described(&self, tokens: &[Token], at: usize, of: bool) -> Option<Mention> {
         let token = tokens.get(at).filter(|token| token.gap == Gap::None && token.is(Sense::Describes))?;

@@ -117,6 +117,7 @@ impl Maker<'_, '_> {
                 && hearing.mention_at[at].is_none()
                 && hearing.quantity_at[at].is_none()
                 && !hearing.tells_topic(at)
+                && !tape.is(at, Sense::And)
                 && ![Sense::This, Sense::Them, Sense::What].iter().any(|sense| tape.is(at, *sense))
         };
         let from = if tape.is(at, Sense::For) { at + 1 } else { at + 3 };
@@ -126,7 +127,9 @@ impl Maker<'_, '_> {
         }
         let from = from + usize::from(whose(from));
         let we = (from + 1..=from + WHOM).find(|&at| hearing.hints(at, Hint::We))?;
-        (tape.is(at, Sense::For) && makes(we + 1) && (from..we).all(whom)).then_some(we + 2)
+        // "it's 5 62 for the lot and I make that 37 p" is of all of this one.
+        let all = self.phrase_at(at, Role::Whole).is_some();
+        (tape.is(at, Sense::For) && !all && makes(we + 1) && (from..we).all(whom)).then_some(we + 2)
     }
 
     /// Whether no sentence ends between two tokens.

@@ -404,6 +404,46 @@ const TALK: &[(&str, &str, &str)] = &[
         "in the fridge it keeps for three days no sorry three weeks",
         "duration 1814400 step.chill-and-keep",
     ),
+    // A price with cents of its own behind "or" is no range; "for the lot" is all of this batch, and nobody's occasion.
+    (
+        "lock-house-squares",
+        "the tray comes down to 7 euros 90 or 49 cents a square",
+        "money 7.9 cost.total, money 0.49 cost.each",
+    ),
+    (
+        "lock-house-squares",
+        "it's 7 90 for the lot and i make that 47 cents each",
+        "money 7.9 cost.total, !money 0.47 cost.each",
+    ),
+    // A describing word is a name in a row of names.
+    (
+        "lock-house-squares",
+        "the bill. Butter 1 euro 44, plain 12, eggs 90",
+        "!money 1.44 cost.main.butter, !money 0.12 cost.main.plain-flour, !money 0.9 cost.main.egg",
+    ),
+    // What all of it costs is said so, or by what one costs of it.
+    (
+        "sweetcorn-puffs",
+        "the salt falls to one percent and the cost is 4 euros 50",
+        "!percent 1 main.salt, !money 4.5 cost.total",
+    ),
+    ("sweetcorn-puffs", "and that batch is 4 15 so 23 cents each", "!money 4.15 cost.total, money 0.23 cost.each"),
+    ("sweetcorn-puffs", "lime 35 cents and it all adds up to 4 50", "money 0.35 cost.main.lime, !money 4.5 cost.total"),
+    // Bags, pubs, shifts and what would be if are of other things.
+    ("sweetcorn-puffs", "i'm making puffs because limes were 1 40 for a bag and the fridge is full", ""),
+    ("sweetcorn-puffs", "that's 23 cents a puff in the pub it's 2 euros so i'm making money", "money 0.23 cost.each"),
+    ("sweetcorn-puffs", "i'm back from a 10 hour shift and we're doing the puffs", ""),
+    (
+        "sweetcorn-puffs",
+        "chickpea flour is 35 percent so if you had 100 grams of corn you'd want 35 grams of chickpea flour",
+        "percent 35 main.chickpea-flour",
+    ),
+    (
+        "sweetcorn-puffs",
+        "get it to 150 degrees and do not wander off to answer the door",
+        "!temperature 150 step.heat-the-oil",
+    ),
+    ("onion-heart-rolls", "the basis is 393 grams of flour and it's in three parts", "weight 393 yield.basis"),
 ];
 
 #[test]

@@ -16,6 +16,9 @@ impl Bare<'_, '_> {
     /// "oil to one eighty", "bake at three fifty".
     pub(super) fn is_temperature(&self) -> bool {
         let (start, end) = (self.quantity.start, self.quantity.end);
+        if self.adds_up() {
+            return false;
+        }
         if self.is_ambient() || self.is_led_to() {
             return true;
         }

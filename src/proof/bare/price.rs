@@ -35,6 +35,14 @@ impl Bare<'_, '_> {
         let share = start > 1
             && self.is(start - 1, Sense::Is)
             && (start.saturating_sub(4)..start).any(|at| self.hearing.tells(at, Cue::Share));
+        // "that batch is 4 82 so 43 cents each": what one costs of it stands right behind.
+        let one_behind = after.filter(|after| (end..=end + 2).contains(&after.quantity.start)).is_some_and(|after| {
+            let (from, to) = (after.quantity.start, after.quantity.end);
+            let minor = matches!(after.quantity.unit, Some(SaidUnit::Minor(_)));
+            let each = self.is(to, Sense::Each) || self.is(to, Sense::Per) || self.is(to, Sense::Article);
+            minor && each && (end..=from).all(|at| self.flows(at)) && (end..from).all(|at| self.hints(at, Hint::So))
+        });
+        let cost = cost || (one_behind || self.adds_up()) && self.quantity.short.is_some();
         let money_before = self.money_talk().is_some() || money_behind || share;
         let each =
             self.flows(end) && (self.is(end, Sense::Each) || self.is(end, Sense::Per) || self.is(end, Sense::Article));
@@ -217,6 +225,15 @@ impl Bare<'_, '_> {
         if decimals && leads && self.hints(end + 1, Hint::Head) && self.flows(end) {
             return true;
         }
-        decimals && leads && self.flows(end) && (measured || pack) && priced
+        // "leeks were 1 40 for a bag"
+        let bag = self.is(end, Sense::For) && self.is(end + 1, Sense::Article) && self.is(end + 2, Sense::Package);
+        let bag = bag && !self.hearing.is_of_the_method(end + 2);
+        decimals && self.flows(end) && (bag || leads && (measured || pack) && priced)
+    }
+
+    /// "it all adds up to 6 95"
+    pub(super) fn adds_up(&self) -> bool {
+        let to = self.quantity.start.checked_sub(1).is_some_and(|at| self.is(at, Sense::To));
+        to && self.hinted(2, Hint::Up) && self.hinted(3, Hint::Adds) && self.quantity.short.is_some()
     }
 }

@@ -99,6 +99,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Part(5), "fifth fifths"),
     (Part(6), "sixth"),
     (Part(8), "eighth eighths"),
+    (Part(16), "sixteenth sixteenths"),
     (Article, "a an"),
     (Determiner, "the your my our this that these those its them us"),
     (Is, "which theyre hes shes theyve its is are was were thats theres at"),
@@ -259,7 +260,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Tells, "said says swears reckons told tells thinks claims insists"),
     (
         Market,
-        "chipper chippy van market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",
+        "chipper chippy van pub pubs hospital market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",
     ),
     (Leads, "see on over until hits hit reaches reach reached reading says below past pass passes"),
     (But, "so now but here today"),

@@ -48,6 +48,14 @@ impl Hearing<'_> {
     pub fn in_the_kitchen(&self, quantity: &Quantity) -> bool {
         let from = quantity.start.saturating_sub(14);
         let to = (quantity.end + 7).min(self.tokens.len());
+        let told =
+            |back: usize, sense: Sense| quantity.start.checked_sub(back).is_some_and(|at| self.tokens[at].is(sense));
+        // "get it to 157 degrees", "walk away for 18 minutes"
+        let brought = told(1, Sense::To) && (told(2, Sense::Pronoun) || told(2, Sense::Them)) && told(3, Sense::Raises);
+        let away = quantity.start.checked_sub(2).is_some_and(|at| self.hints(at, Hint::Away));
+        if brought || told(1, Sense::For) && away && self.hints(quantity.start.saturating_sub(3), Hint::Walks) {
+            return true;
+        }
         // "The ferry takes forty minutes, by the way." has a subject of its own.
         let opens = (from + 1..=quantity.start).rev().find(|&at| self.tokens[at].gap == Gap::Sentence);
         let ends = (quantity.end..to).find(|&at| self.tokens[at].gap == Gap::Sentence).unwrap_or(to);

@@ -347,7 +347,12 @@ impl<'t> Hearing<'t> {
                 };
                 ((told.end..quantity.start).all(light) && free(at)).then_some(told)
             });
-            if let Some(told) = told {
+            // "wholemeal 44 cents, plain 17, oats 20"
+            let row = quantity.start.checked_sub(1).filter(|&at| {
+                let opens = self.tokens[at].gap != Gap::None || at > 0 && self.quantity_at[at - 1].is_some();
+                opens && free(at) && self.tape().flows(quantity.start)
+            });
+            if let Some(told) = told.or_else(|| row.and_then(|at| names.listed(self.tokens, at))) {
                 found.push(told);
                 continue;
             }

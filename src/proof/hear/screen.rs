@@ -214,6 +214,7 @@ impl Hearing<'_> {
             Some(kind) if article && *kind != Kind::Money && self.follows_money(index) => Fate::Package,
             Some(_) if self.is_so_much_a_time(end) => Fate::Idle,
             Some(Kind::Duration) if article && end == start + 2 && self.is_rate_of_time(start) => Fate::Idle,
+            Some(Kind::Duration) if self.is_length_of_something(quantity) => Fate::Idle,
             Some(_) if article && self.is_bare_singular(quantity) => Fate::Idle,
             Some(_) | None => Fate::Stands,
         };
@@ -294,6 +295,18 @@ impl Hearing<'_> {
         let noun = token.senses.is_empty() || token.is(Sense::Alien);
         let plural = noun && (self.lexicon.language.plural)(&token.text);
         plural || token.is(Sense::Times) || token.is(Sense::Inside)
+    }
+
+    /// "after a 10 hour shift": how long something takes that is none of the method's.
+    fn is_length_of_something(&self, quantity: &Quantity) -> bool {
+        let (start, end) = (quantity.start, quantity.end);
+        let led = start.checked_sub(1).is_some_and(|at| self.tape().is(at, Sense::Article)) && self.tape().flows(start);
+        let singular = end > start + 1 && !(self.lexicon.language.plural)(&self.tokens[end - 1].text);
+        let thing = self.tokens.get(end).is_some_and(|token| {
+            let plain = token.senses.is_empty() && token.digits.is_none() && self.lexicon.cues(&token.text).is_empty();
+            plain && self.mention_at[end].is_none() && !self.method.contains(&self.stems[end])
+        });
+        led && singular && thing && self.tape().flows(end) && quantity.high > Exact::from(1)
     }
 
     /// "twelve percent protein": what a product is made of.
@@ -393,6 +406,9 @@ impl Hearing<'_> {
             self.tokens.get(at).is_some_and(|token| token.is(Sense::Package)) && self.is_foreign_container(at)
         };
         let rate = self.leads_to_a_rate(end) && package(end + 1);
+        // "leeks were 1 40 for a bag"
+        let tape = self.tape();
+        let rate = rate || tape.next_is(end, Sense::For) && tape.is(end + 1, Sense::Article) && package(end + 2);
         let sentence =
             (start.saturating_sub(7)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
         // "corn, 300 grams out of a 750 gram bag: 90 cents": the bag is only where it comes from.
