@@ -102,8 +102,8 @@ fn attempt(
     let heads = || head.zip(measured.head.as_ref());
     let all: Vec<(&Row, &Texts)> = rows.iter().zip(&measured.rows).collect();
     let (natural, even) = track(&all.iter().copied().chain(heads()).collect::<Vec<_>>(), (most, least), shape)?;
-    // Names that all have room on one line were tried so.
-    if shape.lines > 1 && natural <= even.width {
+    // Names that all have room on one line were tried so; and a head is laid out once, for columns that are alike.
+    if shape.lines > 1 && natural <= even.width || shape.columns == Columns::Uneven && head.is_some() {
         return Err(too_wide(&rows.iter().collect::<Vec<_>>(), natural, even.width));
     }
     let lay = |(row, texts): (&Row, &Texts), track: &Track| lay(desk, row, &texts.cells, track, shape);

@@ -3,7 +3,7 @@
 use super::{Charge, Wanting, price_per_gram};
 use crate::exact::Exact;
 use crate::measure::eaten_of_pack;
-use crate::model::{Pantry, PriceBook, Purchase};
+use crate::model::{Pack, Pantry, PriceBook, Purchase};
 use jiff::civil::Date;
 
 /// Whole packs of one item.
@@ -19,6 +19,8 @@ pub struct Packs {
     pub amount: Exact,
     /// What stays in the packs, in grams as eaten; the oil in the pan is not in it.
     pub left: Exact,
+    /// The same in pieces, where packs are sold by the piece and whole ones are left.
+    pub left_pieces: Option<Exact>,
     /// How many more batches, whole ones, what is left makes; the oil in the pan serves the rest of its uses.
     pub more: Exact,
     /// What a batch needs.
@@ -69,10 +71,16 @@ pub(super) fn basket(
         let eaten = eaten_of_pack(pantry.get(item)?, &purchase.pack)?;
         let count = (&need.lines + &need.fill).over(&eaten)?.ceil();
         let held = &eaten * &count;
+        let left = &held - (&need.lines + &need.fill);
+        let pieces = match &purchase.pack {
+            Pack::Count(pieces) => (&left * pieces).over(&eaten),
+            Pack::Weight(_) | Pack::Volume(_) => None,
+        };
         Some(Packs {
             item: item.to_owned(),
             amount: &count * &purchase.price,
-            left: &held - (&need.lines + &need.fill),
+            left,
+            left_pieces: pieces.filter(Exact::is_whole),
             more: (batches(&held, &need, uses) - Exact::one()).max(Exact::zero()),
             purchase: purchase.clone(),
             count,

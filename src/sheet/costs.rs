@@ -43,7 +43,10 @@ pub(super) fn costs(
         name: resolution.item(&pack.item).map_or_else(|| pack.item.clone(), |item| item.name.clone()),
         packs: shown.packs(&pack.count, &pack.purchase),
         cost: shown.minor(shown.to_minor(&pack.amount)),
-        left: pack.left.is_positive().then(|| shown.weight(&pack.left).figure),
+        left: pack.left.is_positive().then(|| match &pack.left_pieces {
+            Some(pieces) => shown.whole(pieces),
+            None => shown.weight(&pack.left).figure,
+        }),
         more: pack.more.is_positive().then(|| shown.whole(&pack.more)),
         free: pack.purchase.price.is_zero(),
     });

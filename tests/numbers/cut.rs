@@ -96,7 +96,10 @@ fn a_pattern_says_what_things_are_called_and_cost() {
     let flour = &items["plain-flour"];
     assert_eq!(
         (&flour["flour"], &flour["price"]),
-        (&json!(true), &json!({ "price": "3/2", "eaten": "500", "packs": "{count} × 500 g", "offer": true }))
+        (
+            &json!(true),
+            &json!({ "price": "3/2", "eaten": "500", "pieces": null, "packs": "{count} × 500 g", "offer": true })
+        )
     );
     assert_eq!(
         (&items["milk"]["price"]["packs"], &items["milk"]["flour"]),

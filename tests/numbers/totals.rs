@@ -172,6 +172,18 @@ fn bars_are_as_long_as_what_they_stand_for() {
     assert_eq!((bars.used, bars.basket, bars.with_energy, bars.compare), (300, 1000, 0, 0));
 }
 
+/// Of four limes at once three are left; of half a lime no whole ones are, so what is left is weighed.
+#[test]
+fn what_is_bought_by_the_piece_is_left_by_the_piece() {
+    let left = |limes: &str| {
+        let prices = format!("{PRICES}2026-01-05,lime,4,1.20,,\n");
+        let kitchen = Kitchen::new().prices(&prices).recipe(&format!("{PLAIN}{LINES}lime = \"{limes}\"\n"));
+        at(&kitchen.figures(), "/cost/packs/3/left_shown")
+    };
+    assert_eq!([left("1"), left("2")], ["3", "2"]);
+    assert!(left("1/2").ends_with(" g"), "{}", left("1/2"));
+}
+
 /// Flour is in both parts, water twice in one of them: each line is told by what is its own, and no other by anything.
 #[test]
 fn cost_lines_of_one_name_are_told_apart() {

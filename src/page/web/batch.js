@@ -35,7 +35,12 @@ function opened(pattern) {
     density: Exact.read(item.density),
     each: Exact.read(item.each),
     moisture: item.water === "all" ? null : Exact.read(item.water),
-    price: item.price && { ...item.price, price: Exact.read(item.price.price), eaten: Exact.read(item.price.eaten) },
+    price: item.price && {
+      ...item.price,
+      price: Exact.read(item.price.price),
+      eaten: Exact.read(item.price.eaten),
+      pieces: Exact.read(item.price.pieces),
+    },
   }]));
   return {
     ...pattern, variants, items,

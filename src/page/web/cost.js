@@ -59,12 +59,14 @@ function packs(wanted, uses) {
     needs.set(item, { ...need, [kind]: need[kind].plus(bought) });
   }
   return [...needs].filter(([item]) => item.price).map(([item, need]) => {
-    const { price, eaten } = item.price;
+    const { price, eaten, pieces } = item.price;
     const all = need.lines.plus(need.fill);
     const count = all.over(eaten).ceil();
     const held = eaten.times(count);
     const more = most([batches(held, need, uses).minus(ONE), ZERO]);
-    return { item, count, amount: count.times(price), left: held.minus(all), more };
+    const left = held.minus(all);
+    const leftPieces = pieces && left.times(pieces).over(eaten);
+    return { item, count, amount: count.times(price), left, leftPieces, more };
   });
 }
 

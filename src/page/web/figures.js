@@ -182,6 +182,12 @@ function sum({ known }, notation, minor) {
   return known ? notation.minor(minor) : "—";
 }
 
+/** What stays in packs: whole pieces of what is sold by the piece, else its weight. */
+function leftover({ left, leftPieces }, kitchen) {
+  if (left.sign <= 0) return null;
+  return leftPieces && leftPieces.whole ? kitchen.count(leftPieces) : kitchen.weight(left).text;
+}
+
 function costs(sheet) {
   const { costing: cost, notation, kitchen } = sheet;
   const amounts = cost.lines.map((line) => line.amount);
@@ -223,7 +229,8 @@ function costs(sheet) {
       name: pack.item.name,
       packs: filled(pack.item.price.packs, { count: notation.number(pack.count, 0) }),
       cost: notation.minor(notation.toMinor(pack.amount)),
-      left: pack.left.sign > 0 ? kitchen.weight(pack.left).text : null,
+      left: leftover(pack, kitchen),
+      free: pack.item.price.price.sign === 0,
       more: more(pack.more),
     })),
     left: sum(cost, notation, basket - total),

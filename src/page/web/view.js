@@ -172,7 +172,7 @@ class View {
   }
 
   packs(cost) {
-    return cost.packs.map((pack) => made("tr", {}, made("th", { scope: "row" }, pack.name),
+    return cost.packs.filter((pack) => !pack.free).map((pack) => made("tr", {}, made("th", { scope: "row" }, pack.name),
       made("td", {}, pack.packs), made("td", {}, pack.cost), made("td", {}, pack.left)));
   }
 

@@ -5,7 +5,7 @@ use super::Cut;
 use crate::exact::Exact;
 use crate::locale::Key;
 use crate::measure::eaten_of_pack;
-use crate::model::{Hazard, Role};
+use crate::model::{Hazard, Pack, Role};
 use crate::sheet::cautions::{self, ACID};
 use crate::sheet::resolve::Resolution;
 use crate::sheet::shown::Shown;
@@ -23,6 +23,10 @@ pub(super) fn items(cuts: &[Cut<'_>], shown: &Shown<'_>) -> Value {
                 Some(json!({
                     "price": purchase.price.ratio_text(),
                     "eaten": eaten.ratio_text(),
+                    "pieces": match &purchase.pack {
+                        Pack::Count(pieces) => Some(pieces.ratio_text()),
+                        Pack::Weight(_) | Pack::Volume(_) => None,
+                    },
                     "packs": shown.packs_of(purchase),
                     "offer": purchase.is_offer(),
                 }))
