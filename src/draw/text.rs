@@ -310,26 +310,38 @@ fn balance(shaped: &mut Layout<[u8; 4]>, text: &str, max_width: Option<f32>, lin
         }
     }
     let most = max_width.unwrap_or(high).min(high * WIDENED);
-    let tried = (0..=WIDTHS).map(|step| high + (most - high) * step as f32 / WIDTHS as f32);
-    let mut best = (high, 0);
-    for width in tried.filter(|_| pauses(text.trim_end())) {
-        shaped.break_all_lines(Some(width));
-        let (breaks, last) = (shaped.len().saturating_sub(1), shaped.lines().last());
-        let paused = shaped.lines().take(breaks).filter(|line| pauses_at_end(&text[line.text_range()])).count();
-        // A last line that is a remnant is no better for a pause before it.
-        let even = last.is_some_and(|line| line.metrics().advance >= width * REMNANT);
-        if breaks + 1 == lines && paused > best.1 && even {
-            best = (width, paused);
+    let step = |least: f32, step: u16| least + (most - least) * f32::from(step) / f32::from(WIDTHS);
+    let all_alike = (0..=WIDTHS).map(|at| step(high, at)).map(|width| (width, width));
+    let first_shorter = (0..=WIDTHS).filter(|_| lines == 2).map(|at| (step(most * REMNANT, at), most));
+    let mut best = ((high, high), (0, 0.0));
+    for widths in all_alike.chain(first_shorter).filter(|_| pauses(text.trim_end())) {
+        break_at(shaped, widths);
+        let paused = shaped.lines().take(lines - 1).filter(|line| pauses_at_end(&text[line.text_range()])).count();
+        let advances = || shaped.lines().map(|line| line.metrics().advance - line.metrics().hanging_advance);
+        let (least, widest) = (advances().fold(f32::MAX, f32::min), advances().fold(0.0, f32::max));
+        // A line that is a remnant is no better for a pause before or behind it.
+        let fits = shaped.len() == lines && widest <= widths.1 + TOLERANCE && least >= widest * REMNANT;
+        if fits && paused > 0 && (paused, least / widest) > best.1 {
+            best = (widths, (paused, least / widest));
         }
     }
-    shaped.break_all_lines(Some(best.0));
+    break_at(shaped, best.0);
 }
 
-/// How much wider than its least a text may be for the sake of a pause, how many widths are tried for it, and the least
-/// of that width that its last line has.
-const WIDENED: f32 = 1.4;
-const WIDTHS: usize = 12;
-const REMNANT: f32 = 0.3;
+/// Breaks the first line at a width and the others at another.
+fn break_at(shaped: &mut Layout<[u8; 4]>, (first, others): (f32, f32)) {
+    let mut breaker = shaped.break_lines();
+    breaker.state_mut().set_layout_max_advance(others);
+    breaker.state_mut().set_line_max_advance(first);
+    breaker.break_next();
+    breaker.break_remaining(others);
+}
+
+/// How much wider than its least a text may be for the sake of a pause, in how many steps widths are tried for it, and the
+/// least of its widest line that a line has then.
+const WIDENED: f32 = 1.5;
+const WIDTHS: u16 = 12;
+const REMNANT: f32 = 0.33;
 
 /// Whether words pause somewhere before the end.
 fn pauses(text: &str) -> bool {

@@ -143,6 +143,8 @@ fn balanced_lines_end_where_the_words_pause() {
     assert_eq!(broken(text, wide(text) * 0.8), ["Oil two inches deep,", "and quite hot"]);
     // Without room for it, and where a remnant would be left, they are as even as they can be.
     assert_eq!(broken(text, wide("Oil two inches deep") * 0.95), ["Oil two", "inches deep,", "and quite hot"]);
+    let text = "Salt it well, sugar it lightly too";
+    assert_eq!(broken(text, wide(text) * 0.8), ["Salt it well,", "sugar it lightly too"]);
     let text = "Fold the batter once or twice and rest it, lid on";
     assert_eq!(broken(text, wide(text) * 0.8), ["Fold the batter once or", "twice and rest it, lid on"]);
 }
