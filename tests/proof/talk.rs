@@ -444,6 +444,13 @@ const TALK: &[(&str, &str, &str)] = &[
         "!temperature 150 step.heat-the-oil",
     ),
     ("onion-heart-rolls", "the basis is 393 grams of flour and it's in three parts", "weight 393 yield.basis"),
+    // What shares are of, and what half of it would be.
+    (
+        "sweetcorn-puffs",
+        "sweetcorn 300 grams that's the hundred and all the rest is measured against it",
+        "weight 300 main.sweetcorn, percent 100 main.sweetcorn",
+    ),
+    ("sweetcorn-puffs", "were you to cook more you'd want 700 grams of corn and a bigger pot", ""),
 ];
 
 #[test]

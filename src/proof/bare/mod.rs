@@ -95,6 +95,16 @@ impl Bare<'_, '_> {
         self.hearing.tape().flows(at)
     }
 
+    /// "145 grams is the 100", "I treat that as the hundred": what the shares are of.
+    fn is_the_hundred(&self) -> bool {
+        let start = self.quantity.start;
+        let other = start.checked_sub(1).filter(|&at| self.is(at, Sense::Left)).unwrap_or(start);
+        let Some(the) = other.checked_sub(1).filter(|&at| at > 0 && self.hints(at, Hint::The)) else { return false };
+        let told = self.is(the - 1, Sense::Is) || self.hints(the - 1, Hint::As);
+        let hundred = self.quantity.low == Exact::from(100) && self.quantity.high == Exact::from(100);
+        hundred && told && !self.is(self.quantity.end, Sense::Of) && self.flows(start)
+    }
+
     /// The token before the number, in the same clause.
     fn before(&self) -> Option<usize> {
         self.quantity.start.checked_sub(1).filter(|_| self.flows(self.quantity.start))
@@ -143,6 +153,9 @@ impl Bare<'_, '_> {
         let dated = dated && *value >= Exact::from(1900) && *value < Exact::from(2050) && self.quantity.low == *value;
         if address || dated && self.quantity.short.is_none() || labelled && self.noun().is_none() {
             return Meaning::Not(Fate::Idle);
+        }
+        if self.is_the_hundred() {
+            return Meaning::Unit(SaidUnit::Unit(Unit::Percent));
         }
         if self.at_a_time() {
             return Meaning::Counts(Noun::AtATime);

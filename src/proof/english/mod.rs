@@ -99,6 +99,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Part(5), "fifth fifths"),
     (Part(6), "sixth"),
     (Part(8), "eighth eighths"),
+    (Part(10), "tenth tenths"),
     (Part(16), "sixteenth sixteenths"),
     (Article, "a an"),
     (Determiner, "the your my our this that these those its them us"),

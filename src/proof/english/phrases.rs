@@ -111,7 +111,7 @@ pub const PHRASES: &[(Role, &str)] = &[
         Role::Scaled,
         "a double batch; double it; double that; double this; double them; double everything; double the list; double the lot; double the batch; double the \
          recipe; doubling it; doubling that; doubling everything; doubling the recipe; halve; halve it; halve that; halve them; halve everything; halve the \
-         list; halve the lot; halve the batch; halve the recipe; halving it; halving everything; half the batch; half the recipe; triple it; \
+         list; halve the lot; halve the batch; halve the recipe; half the tin; half the tray; a quarter of the batch; a third of the batch; half of the batch; halving it; halving everything; half the batch; half the recipe; triple it; \
          triple that; triple everything; triple the recipe",
     ),
     (
@@ -127,7 +127,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Elsewhere,
-        "running time; if you had; if we had; if i had; i remember when; remember when; in canadian; in aussie; in american; i saved; just saved; youve saved; you save; has gone up; have gone up; went up by; gone up again; went up again; ive eaten; ive seen; i have seen; weve seen; ive heard; i had a go; we had a go; i used to; we used to; the last time; last nights; in america; \
+        "running time; were you to; if you had; if we had; if i had; i remember when; remember when; in canadian; in aussie; in american; i saved; just saved; youve saved; you save; has gone up; have gone up; went up by; gone up again; went up again; ive eaten; ive seen; i have seen; weve seen; ive heard; i had a go; we had a go; i used to; we used to; the last time; last nights; in america; \
          the other recipe; my first; in my country; in my village; in my town; where i come from; back home; as written; the normal one; the normal batch; the usual batch; the usual one; the usual recipe; the ordinary batch; own batch; the regular batch; \
          the regular recipe; the original; a single batch; the single batch; for a christening; for a wedding; for a party; homework; \
          the ready made; the frozen ones; last years; last weeks; the ones in the shop; the ones from the shop; frozen ones; \
