@@ -44,7 +44,8 @@ fn known(figures: &Value) -> BTreeSet<String> {
     known.extend(ids(&figures["steps"], "step."));
     known.extend(ids(&figures["cost"]["lines"], "cost."));
     known.extend(
-        ["yield.pieces", "yield.each", "yield.loss", "yield.total", "yield.finished", "hydration"].map(str::to_owned),
+        ["yield.pieces", "yield.each", "yield.loss", "yield.total", "yield.finished", "yield.basis", "hydration"]
+            .map(str::to_owned),
     );
     known.extend(["cost.total", "cost.each", "cost.basket"].map(str::to_owned));
     if !figures["fry"].is_null() {
@@ -186,7 +187,7 @@ const GATES: Gates = Gates { precision: 0.95, recall: 0.95, linking: 0.95, slips
 
 /// What was reached on narrations that rules were worked out by, those of seven writers, and must not be lost again.
 const REACHED: Gates =
-    Gates { precision: 0.989, recall: 0.965, linking: 0.988, slips: 0.952, alarms: 0.94, wrong_names: 0 };
+    Gates { precision: 0.989, recall: 0.965, linking: 0.988, slips: 0.95, alarms: 0.97, wrong_names: 0 };
 
 /// The same on the demo channel's own takes.
 const REACHED_DEMO: Gates =
