@@ -475,9 +475,7 @@ impl List<'_, '_> {
             let makes = self.hinted(1, Hint::AddsUp);
             // "and it's cheaper, it comes to seven seventy-one"
             let comes_to = self.hinted(2, Hint::Comes) && self.hearing.tape().is(start - 1, Sense::To);
-            // "it all adds up to 6 95"
-            let adds_up =
-                self.hinted(3, Hint::Adds) && self.hinted(2, Hint::Up) && self.hearing.tape().is(start - 1, Sense::To);
+            let adds_up = self.hearing.is_summed_up_at(start);
             let spoken = spoken || (so && is || makes) && priced || adds_up;
             // "So, fourteen dollars and seventy cents.", "Together, eleven dollars and three cents."
             let cents = !self.heard.carried && self.quantity().step == Exact::ratio(1, 100);

@@ -104,6 +104,9 @@ impl List<'_, '_> {
     /// "from a 40 millimetre nozzle", "nozzle is 40 millimetres", where the method says "14 mm nozzle": a size that stands
     /// beside the noun of that measure is of no other, and least of one that it is right of.
     fn is_of_its_noun(&self, fact: &Fact) -> bool {
+        if self.kind != Kind::Length {
+            return false;
+        }
         let after = fact.around.as_ref().map(|around| super::token::folded(&around.after)).unwrap_or_default();
         let noun = after.split_whitespace().next().filter(|word| {
             word.chars().count() > 3
@@ -114,7 +117,7 @@ impl List<'_, '_> {
         let (start, end) = (self.quantity().start, self.quantity().end);
         let said = |at: usize| self.hearing.stems.get(at).is_some_and(|said| *said == noun);
         let is = start > 1 && self.hearing.tape().next_is(start - 1, Sense::Is);
-        self.kind == Kind::Length && (self.hearing.tape().flows(end) && said(end) || is && said(start - 2))
+        self.hearing.tape().flows(end) && said(end) || is && said(start - 2)
     }
 
     /// Measures of the steps, by the words around them.

@@ -31,12 +31,16 @@ impl Maker<'_, '_> {
             digits.sort_unstable();
             digits
         };
-        let said = &heard.quantity.low;
+        // Cents have the digits of their part of a euro.
+        let said = match heard.kind {
+            Some(Kind::Money) => Said::of(&heard.quantity, Kind::Money, self.truth).base(&heard.quantity.low),
+            _ => heard.quantity.low.clone(),
+        };
         let several = |digits: &[char]| digits.iter().filter(|digit| **digit != '0').count() > 1;
-        let said_of = digits(said);
+        let said_of = digits(&said);
         heard.quantity.low == heard.quantity.high
             && several(&said_of)
-            && fact.values.iter().any(|value| digits(value.low()) == said_of && value.low() != said)
+            && fact.values.iter().any(|value| digits(value.low()) == said_of && *value.low() != said)
     }
 
     /// "eight hundred and fifty-four kilos" for so many grams, "twelve to fourteen minutes" for so many hours, "seven to ten
@@ -121,13 +125,14 @@ impl Maker<'_, '_> {
     pub(super) fn is_odd_sum(&self, heard: &Heard, fact: &Fact) -> bool {
         let sum = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
         let paid = heard.kind.filter(|_| sum).map(|kind| Said::of(&heard.quantity, kind, self.truth));
+        // "19 cents a glass" for 91 is a slip of the tongue, however far off.
         paid.is_some_and(|paid| {
             let said = paid.base(&heard.quantity.low);
             // What was bought is told by its own words.
             let times = Exact::from(if fact.topic == Topic::Basket { 4 } else { 2 });
             let far = |value: &Value| said > value.high() * &times || &said * &times < *value.low();
             fact.values.iter().all(|value| far(value) && !paid.misheard(value))
-        })
+        }) && !self.is_turned(heard, fact)
     }
 
     /// Whether a value is exactly that of another line or of oil, and its own name does not stand beside it: then it was

@@ -444,6 +444,9 @@ const TALK: &[(&str, &str, &str)] = &[
         "!temperature 150 step.heat-the-oil",
     ),
     ("onion-heart-rolls", "the basis is 393 grams of flour and it's in three parts", "weight 393 yield.basis"),
+    // Digits that changed places are a slip, however far off it is; what is far off else is of something else.
+    ("lock-house-squares", "all in 7 90 and it's 94 cents a square", "money 7.9 cost.total, !money 0.94 cost.each"),
+    ("lock-house-squares", "all in 7 90 and it's 6 euros a square at the fair", "money 7.9 cost.total"),
     // What shares are of, and what half of it would be.
     (
         "sweetcorn-puffs",

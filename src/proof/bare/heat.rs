@@ -16,7 +16,7 @@ impl Bare<'_, '_> {
     /// "oil to one eighty", "bake at three fifty".
     pub(super) fn is_temperature(&self) -> bool {
         let (start, end) = (self.quantity.start, self.quantity.end);
-        if self.adds_up() {
+        if self.is_priced_sum() {
             return false;
         }
         if self.is_ambient() || self.is_led_to() {

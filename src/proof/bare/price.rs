@@ -42,7 +42,7 @@ impl Bare<'_, '_> {
             let each = self.is(to, Sense::Each) || self.is(to, Sense::Per) || self.is(to, Sense::Article);
             minor && each && (end..=from).all(|at| self.flows(at)) && (end..from).all(|at| self.hints(at, Hint::So))
         });
-        let cost = cost || (one_behind || self.adds_up()) && self.quantity.short.is_some();
+        let cost = cost || one_behind && self.quantity.short.is_some() || self.is_priced_sum();
         let money_before = self.money_talk().is_some() || money_behind || share;
         let each =
             self.flows(end) && (self.is(end, Sense::Each) || self.is(end, Sense::Per) || self.is(end, Sense::Article));
@@ -225,15 +225,12 @@ impl Bare<'_, '_> {
         if decimals && leads && self.hints(end + 1, Hint::Head) && self.flows(end) {
             return true;
         }
-        // "leeks were 1 40 for a bag"
-        let bag = self.is(end, Sense::For) && self.is(end + 1, Sense::Article) && self.is(end + 2, Sense::Package);
-        let bag = bag && !self.hearing.is_of_the_method(end + 2);
+        let bag = self.hearing.is_for_a_pack(end);
         decimals && self.flows(end) && (bag || leads && (measured || pack) && priced)
     }
 
     /// "it all adds up to 6 95"
-    pub(super) fn adds_up(&self) -> bool {
-        let to = self.quantity.start.checked_sub(1).is_some_and(|at| self.is(at, Sense::To));
-        to && self.hinted(2, Hint::Up) && self.hinted(3, Hint::Adds) && self.quantity.short.is_some()
+    pub(super) fn is_priced_sum(&self) -> bool {
+        self.quantity.short.is_some() && self.hearing.is_summed_up_at(self.quantity.start)
     }
 }

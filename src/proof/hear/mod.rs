@@ -483,6 +483,14 @@ impl<'t> Hearing<'t> {
         self.sum_before(quantity).is_some_and(|sum| sum.terms.len() > 3) && self.says_result(quantity)
     }
 
+    /// "it all adds up to 6 95": whether words tell that what stands at a token is a sum.
+    pub fn is_summed_up_at(&self, start: usize) -> bool {
+        start > 2
+            && self.tokens[start - 1].is(Sense::To)
+            && self.hints(start - 2, Hint::Up)
+            && self.hints(start - 3, Hint::Adds)
+    }
+
     /// What pounds are of: money where prices are in pounds and it is about cost, weight elsewhere.
     fn pounds(&self, quantity: &Quantity) -> Kind {
         if self.truth.currency.code() != "GBP" {

@@ -406,9 +406,7 @@ impl Hearing<'_> {
             self.tokens.get(at).is_some_and(|token| token.is(Sense::Package)) && self.is_foreign_container(at)
         };
         let rate = self.leads_to_a_rate(end) && package(end + 1);
-        // "leeks were 1 40 for a bag"
-        let tape = self.tape();
-        let rate = rate || tape.next_is(end, Sense::For) && tape.is(end + 1, Sense::Article) && package(end + 2);
+        let rate = rate || self.is_for_a_pack(end);
         let sentence =
             (start.saturating_sub(7)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
         // "corn, 300 grams out of a 750 gram bag: 90 cents": the bag is only where it comes from.
@@ -431,6 +429,13 @@ impl Hearing<'_> {
         let between = |at: usize| self.quantity_at[at].is_none_or(|of| amount(of) || sized(of));
         let before = sentence.into_iter().take_while(|&at| between(at)).any(package);
         rate || before
+    }
+
+    /// "leeks were 1 40 for a bag"
+    pub fn is_for_a_pack(&self, end: usize) -> bool {
+        let tape = self.tape();
+        let pack = tape.is(end + 2, Sense::Package) && self.is_foreign_container(end + 2);
+        tape.next_is(end, Sense::For) && tape.is(end + 1, Sense::Article) && pack
     }
 
     /// "3.50 a bag of 200 grams, so 1.75": whether what a package costs was told right before it.
