@@ -132,7 +132,7 @@ class View {
   cost({ cost }) {
     const mark = (key) => made("small", {}, this.words[key]);
     const rows = cost.lines.map((line) => made("tr", {},
-      made("th", { scope: "row" }, line.name, line.of ? [" ", made("small", {}, line.of)] : null, line.free ? [" ", mark("cost-free")] : null, line.offer ? [" ", mark("cost-offer")] : null, this.bar(line.bar)),
+      made("th", { scope: "row" }, line.name, line.of ? [" ", made("small", {}, `(${line.of})`)] : null, line.free ? [" ", mark("cost-free")] : null, line.offer ? [" ", mark("cost-offer")] : null, this.bar(line.bar)),
       made("td", {}, line.cost), made("td", {}, line.amount), made("td", {}, line.share)));
     const missing = cost.missing.map(({ name }) => made("tr", {}, made("th", { scope: "row" }, name),
       made("td", {}, this.words["cost-no-price"]), made("td"), made("td")));
