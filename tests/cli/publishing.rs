@@ -50,7 +50,7 @@ fn a_run_killed_at_any_moment_leaves_each_file_old_or_new_and_the_next_heals() {
         publish(&kitchen);
         (files(&out), begin.elapsed())
     });
-    let whole = states[1].1;
+    let mut whole = states[1].1;
     let (mut killed, mut seed) = (0, 20_260_301_u64);
     for round in 0..30_usize {
         let target = round % 2;
@@ -61,7 +61,12 @@ fn a_run_killed_at_any_moment_leaves_each_file_old_or_new_and_the_next_heals() {
         seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         std::thread::sleep(whole * u32::try_from((seed >> 33) % 1000).unwrap() / 1000);
         child.kill().expect("it is ours");
-        killed += usize::from(child.wait().expect("it ended").code().is_none());
+        if child.wait().expect("it ended").code().is_none() {
+            killed += 1;
+        } else {
+            // It was measured on a busier machine: the moments are to lie within a run.
+            whole = whole * 3 / 4;
+        }
         for (name, bytes) in files(&out) {
             if name == RECORD || name.starts_with(".tallyspoon.new/") {
                 continue;
