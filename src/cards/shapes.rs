@@ -62,8 +62,11 @@ pub(super) fn shapes(desk: &Desk<'_>, rows: &[Row], area: Area) -> impl Iterator
     spreads.extend(below.into_iter().map(|below| (below, (true, 3, 1.0))));
     spreads.into_iter().flat_map(move |(below, (tight, lines, close))| {
         let gap = (gap(below) * close).round();
-        STEPS
-            .into_iter()
-            .flat_map(move |step| columns.iter().map(move |&columns| Shape { lines, tight, step, columns, gap, below }))
+        // What is uneven is told by names on one line with their figures beside them.
+        let flat = lines == 1 && below.is_none();
+        let columns = columns.iter().filter(move |&&columns| flat || columns != Columns::Uneven);
+        STEPS.into_iter().flat_map(move |step| {
+            columns.clone().map(move |&columns| Shape { lines, tight, step, columns, gap, below })
+        })
     })
 }

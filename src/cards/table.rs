@@ -151,7 +151,7 @@ fn attempt(
     Err(misfit.expect("at least one number of pages was tried"))
 }
 
-/// Columns as wide as what stands in each of them on any page. Only where names are a line high, whatever its width.
+/// Columns as wide as what stands in each of them on any page.
 fn uneven(rows: &[(&Row, &Texts)], pages: &[Page], most: f32, shape: Shape) -> Result<Vec<Track>, DrawError> {
     let tracks = (0..shape.columns.count()).map(|index| {
         let held = pages.iter().flat_map(|page| &rows[page.columns[index].0..page.columns[index].1]);
@@ -159,7 +159,7 @@ fn uneven(rows: &[(&Row, &Texts)], pages: &[Page], most: f32, shape: Shape) -> R
     });
     let tracks = tracks.collect::<Result<Vec<_>, _>>()?;
     let width = tracks.iter().map(|track| track.width).sum::<f32>();
-    if shape.lines == 1 && shape.below.is_none() && width <= most {
+    if width <= most {
         return Ok(tracks);
     }
     Err(too_wide(&rows.iter().map(|(row, _)| *row).collect::<Vec<_>>(), width, most))
@@ -276,17 +276,20 @@ impl Table {
         if self.tracks.len() == 1 {
             return Page { columns: vec![(from, to)] };
         }
-        let height = |from: usize, to: usize| self.laid[from..to].iter().map(|laid| laid.height).sum::<f32>();
+        let height = |from, to| self.rows_height((from, to));
         // The first split at which the first column is at least as high as the second.
         let split = (from..=to).find(|&split| height(from, split) >= height(split, to)).unwrap_or(to);
         Page { columns: vec![(from, split), (split, to)] }
     }
 
+    fn rows_height(&self, (from, to): (usize, usize)) -> f32 {
+        self.laid[from..to].iter().map(|laid| laid.height).sum()
+    }
+
     /// Height of a page.
     fn height(&self, page: &Page) -> f32 {
-        let rows = |&(from, to): &(usize, usize)| self.laid[from..to].iter().map(|laid| laid.height).sum::<f32>();
         let head = self.head.as_ref().map_or(0.0, |(_, laid)| laid.height);
-        head + page.columns.iter().map(rows).fold(0.0, f32::max)
+        head + page.columns.iter().map(|&rows| self.rows_height(rows)).fold(0.0, f32::max)
     }
 
     /// Width of a page.

@@ -317,8 +317,7 @@ fn balance(shaped: &mut Layout<[u8; 4]>, text: &str, max_width: Option<f32>, lin
     for widths in all_alike.chain(first_shorter).filter(|_| pauses(text.trim_end())) {
         break_at(shaped, widths);
         let paused = shaped.lines().take(lines - 1).filter(|line| pauses_at_end(&text[line.text_range()])).count();
-        let advances = || shaped.lines().map(|line| line.metrics().advance - line.metrics().hanging_advance);
-        let (least, widest) = (advances().fold(f32::MAX, f32::min), advances().fold(0.0, f32::max));
+        let (least, widest) = (advances(shaped).fold(f32::MAX, f32::min), widest(shaped));
         // A line that is a remnant is no better for a pause before or behind it.
         let fits = shaped.len() == lines && widest <= widths.1 + TOLERANCE && least >= widest * REMNANT;
         if fits && paused > 0 && (paused, least / widest) > best.1 {
@@ -353,8 +352,13 @@ fn pauses_at_end(text: &str) -> bool {
     text.trim_end().ends_with([',', ';', ':', '.', '·', '–', '—'])
 }
 
+/// The width of each line, without spaces at its end.
+fn advances(shaped: &Layout<[u8; 4]>) -> impl Iterator<Item = f32> {
+    shaped.lines().map(|line| line.metrics().advance - line.metrics().hanging_advance)
+}
+
 fn widest(shaped: &Layout<[u8; 4]>) -> f32 {
-    shaped.lines().map(|line| line.metrics().advance - line.metrics().hanging_advance).fold(0.0, f32::max)
+    advances(shaped).fold(0.0, f32::max)
 }
 
 /// Puts every glyph at its place.
