@@ -9,7 +9,6 @@ use super::mention::Named;
 use super::near::{Near, near};
 use super::quantity::Quantity;
 use super::token::{Gap, Token};
-use crate::exact::Exact;
 use crate::sheet::{Fact, Kind, Topic, Truth};
 
 /// Why a figure is tried that no word speaks for: it counts where it is right to the last of several digits.
@@ -52,7 +51,7 @@ pub fn candidates(
     likeness: &Likeness,
 ) -> Vec<Candidate> {
     let heard = &hearing.heard[index];
-    let mut list = List { hearing, truth, heard, kind, found: Vec::new() };
+    let mut list = List::new(hearing, truth, heard, kind);
     if !heard.foreign {
         match kind {
             Kind::Weight | Kind::Volume | Kind::Percent => list.amounts(index),
@@ -79,7 +78,15 @@ pub(super) struct List<'l, 't> {
     found: Vec<Candidate>,
 }
 
-impl List<'_, '_> {
+impl<'l, 't> List<'l, 't> {
+    pub(super) fn new(hearing: &'l Hearing<'t>, truth: &'l Truth, heard: &'l Heard, kind: Kind) -> Self {
+        Self { hearing, truth, heard, kind, found: Vec::new() }
+    }
+
+    pub(super) fn try_also(&mut self, candidate: Candidate) {
+        self.found.push(candidate);
+    }
+
     pub(super) fn push(&mut self, index: usize, cost: i32, why: &'static str) {
         self.found.push(Candidate { index: Some(index), other: None, mention: None, again: false, cost, why });
     }
@@ -105,12 +112,12 @@ impl List<'_, '_> {
     }
 
     /// Whether the token so many before the number hints at something.
-    fn hinted(&self, back: usize, hint: Hint) -> bool {
+    pub(super) fn hinted(&self, back: usize, hint: Hint) -> bool {
         self.quantity().start.checked_sub(back).is_some_and(|at| self.hearing.hints(at, hint))
     }
 
     /// Whether a phrase of a role stands near.
-    fn phrase(&self, wanted: Role, before: usize, behind: usize) -> bool {
+    pub(super) fn phrase(&self, wanted: Role, before: usize, behind: usize) -> bool {
         let quantity = self.quantity();
         let reader = self.hearing.reader();
         let from = quantity.start.saturating_sub(before);
@@ -119,7 +126,12 @@ impl List<'_, '_> {
             .rev()
             .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence && !stops(at));
         let ahead = (quantity.end..quantity.end + behind).take_while(|&at| {
-            let goes_on = |token: &Token| token.gap != Gap::Sentence && !token.is(Sense::And);
+            // "the tamarind 76p so for the lot you're at 5 56"
+            let goes_on = |token: &Token| {
+                token.gap != Gap::Sentence
+                    && !token.is(Sense::And)
+                    && !(self.kind == Kind::Money && token.hints(Hint::So))
+            };
             self.hearing.tokens.get(at).is_some_and(goes_on) && !stops(at)
         });
         // "twenty-nine all of it is three seventeen", "the brown fifty all in six 53": it belongs to what follows.
@@ -136,11 +148,21 @@ impl List<'_, '_> {
             (at..at + length)
                 .any(|at| self.hearing.mention_at.get(at).copied().flatten().is_some_and(|m| self.is_thing(m)))
         };
+        // "the batch is 5.20 and the bowl is 52 pence", where bowls are made; "what's in the bowl is 2.92" so far.
+        let some_of_it = |at: usize, length: usize| {
+            let piece = length > 1 && self.hearing.is_piece_at(at + length - 1);
+            let so_far = at > 0
+                && self.hearing.tokens[at - 1].is(Sense::Inside)
+                && self.hearing.tokens[at].is(Sense::Determiner);
+            wanted == Role::Whole && self.kind == Kind::Money && (piece || so_far)
+        };
         let found = |at: usize| {
             let phrase = reader.phrase_of_subject(at, |role| role == wanted);
             // "everything else is a percent of that"
             let rest = |end: usize| self.hearing.hints(end, Hint::Else);
-            phrase.is_some_and(|(_, length)| !opens(at, length) && !named(at, length) && !rest(at + length))
+            phrase.is_some_and(|(_, length)| {
+                !(opens(at, length) || named(at, length) || some_of_it(at, length) || rest(at + length))
+            })
         };
         back.chain(ahead).any(found)
     }
@@ -176,7 +198,7 @@ impl List<'_, '_> {
     }
 
     /// Facts of the things a mention may be of.
-    fn of_mention(&mut self, near: &Near, topics: &[Topic]) {
+    pub(super) fn of_mention(&mut self, near: &Near, topics: &[Topic]) {
         let kind = self.kind;
         let parts = self.parts_near();
         let named = self.hearing.mentions[near.mention].named.clone();
@@ -391,7 +413,7 @@ impl List<'_, '_> {
     }
 
     /// Whether a name is of a thing and not of pieces or parts.
-    fn is_thing(&self, mention: usize) -> bool {
+    pub(super) fn is_thing(&self, mention: usize) -> bool {
         let named = &self.hearing.mentions[mention].named;
         named.iter().all(|(named, _)| matches!(named, Named::Thing(_) | Named::Other(..)))
     }
@@ -439,152 +461,5 @@ impl List<'_, '_> {
                 }
             }
         }
-    }
-
-    /// Money: of everything, of a piece, of a line, of the shopping.
-    fn money(&mut self, index: usize) {
-        let nearby = near(self.hearing, index);
-        for near in &nearby {
-            // "for tinned corn, €4.82": what tells the variant is not what is paid for.
-            let variant = if self.heard.other.is_some() && self.hearing.tells_variant(near.mention) { 150 } else { 0 };
-            let near = Near { cost: near.cost + 20 + variant, ..*near };
-            self.of_mention(&near, &[Topic::CostLine]);
-        }
-        // What is "of it" is no total.
-        if !self.is_shared_out(index) && self.hearing.is_paid_for_else(self.quantity().end) {
-            return;
-        }
-        if self.hearing.after_of(self.quantity().end).is_none() {
-            let start = self.quantity().start;
-            let sentence = (start.saturating_sub(10)..start)
-                .rev()
-                .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence);
-            let spoken = sentence.into_iter().any(|at| self.hearing.tokens[at].is(Sense::Cost));
-            // "i got the tin for three euros" is of what was got.
-            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::For));
-            // "with the odds and ends you're at seven seventeen"
-            let at = start.checked_sub(1).map(|at| &self.hearing.tokens[at]);
-            let at = at.is_some_and(|at| at.is(Sense::Is) && at.is(Sense::Inside));
-            let spoken = spoken || at && self.hearing.talk_of_money(index);
-            // "…, salt a penny, so that's four forty-seven": a list of prices is summed up.
-            let so = self.hinted(2, Hint::SumsUp);
-            let is = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Is));
-            let priced = index.checked_sub(1).map(|before| &self.hearing.heard[before]);
-            let priced =
-                priced.is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 8);
-            let makes = self.hinted(1, Hint::AddsUp);
-            // "and it's cheaper, it comes to seven seventy-one"
-            let comes_to = self.hinted(2, Hint::Comes) && self.hearing.tape().is(start - 1, Sense::To);
-            let adds_up = self.hearing.is_summed_up_at(start);
-            let spoken = spoken || (so && is || makes) && priced || adds_up;
-            // "So, fourteen dollars and seventy cents.", "Together, eleven dollars and three cents."
-            let cents = !self.heard.carried && self.quantity().step == Exact::ratio(1, 100);
-            let summed_up = cents && (is || self.hinted(1, Hint::SumsUp)) && self.hearing.talk_of_money(index);
-            // "three euro twenty-six, so that's one euro eighty-one a jar"
-            let shared_out = self.is_shared_out(index);
-            let cost = match (led, spoken) {
-                _ if shared_out => 90,
-                _ if self.hearing.adds_up_to(self.quantity()) => 20,
-                (true, _) => 230,
-                // "the spelt ones are dearer, 2 euro 83"
-                _ if self.heard.other.is_some_and(|other| self.hearing.names_variant_within(start, other, 12)) => 110,
-                _ if self.hearing.follows_long_sum(self.quantity()) => 80,
-                (false, false) if summed_up => 165,
-                (false, true) if comes_to || adds_up => 80,
-                (false, true) => 130,
-                (false, false) => 190,
-            };
-            self.topic(Topic::CostTotal, cost, "nothing else is spoken of");
-        }
-        if self.phrase(Role::Whole, 0, 4) || self.phrase(Role::AllOfIt, 0, 4) {
-            // "the cucumbers were a euro seventy-eight for the two": the subject has it.
-            let start = self.quantity().start;
-            let subject = nearby.iter().any(|near| {
-                let before = self.hearing.mentions[near.mention].end <= start;
-                before && near.cost < 60 && self.is_thing(near.mention)
-            });
-            // "the lemons are sixty cents apiece, so one twenty for the two"
-            let multiplied = index
-                .checked_sub(1)
-                .map(|before| self.hearing.heard[before].quantity.end)
-                .is_some_and(|end| self.hearing.tape().next_is(end, Sense::Each) && start - end <= 3);
-            self.topic(Topic::CostTotal, if subject || multiplied { 100 } else { -30 }, "all of it is spoken of");
-        } else if self.phrase(Role::Whole, 10, 4) || self.phrase(Role::AllOfIt, 6, 4) {
-            let start = self.quantity().start;
-            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::For));
-            // "everything is fourteen euros": said of it in so many words.
-            let is = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Is));
-            // "i put chilli oil in everything, so the money: pork three pounds": right behind its name it is of that.
-            let own = !is
-                && nearby.iter().any(|near| {
-                    let mention = &self.hearing.mentions[near.mention];
-                    let joined = mention.start.checked_sub(1).map(|at| self.hearing.hints(at, Hint::Joins));
-                    mention.end == start && joined == Some(false) && self.is_thing(near.mention)
-                });
-            let cost = match led {
-                true => 230,
-                false if own => 100,
-                false if is && self.phrase(Role::Whole, 3, 0) && !self.cue(Cue::Basket, 12, 8) => -5,
-                false => 10,
-            };
-            self.topic(Topic::CostTotal, cost, "all of it is spoken of");
-        }
-        // "half a percent, 3.1 grams, and the cost is 5 pounds 18"
-        let start = self.quantity().start;
-        let told =
-            |back: usize, sense: Sense| start.checked_sub(back).is_some_and(|at| self.hearing.tokens[at].is(sense));
-        if told(1, Sense::Is) && self.hinted(2, Hint::Price) && told(3, Sense::Determiner) {
-            self.topic(Topic::CostTotal, -10, "all of it is spoken of");
-        }
-        // "the frying oil, our share of it 1 pound 67", "the oil's the big one, 9 89 for our share"
-        let oil = (self.quantity().start.saturating_sub(20)..self.quantity().start)
-            .any(|at| self.hearing.hints(at, Hint::Oil));
-        if oil && self.cue(Cue::Share, 4, 4) {
-            let of_oil = |fact: &Fact| fact.about == "cost.fry.oil";
-            if let Some(index) = self.truth.facts.iter().position(of_oil) {
-                self.push(index, 0, "a share of the oil is spoken of");
-            }
-        }
-        if self.tells_of_the_dish() {
-            self.topic(Topic::CostTotal, -10, "the dish itself is spoken of");
-        }
-        // "and that's 65 cents, I buy the big carton" goes on with something else.
-        let end = self.quantity().end;
-        let own = (end..(end + 8).min(self.hearing.tokens.len())).find(|&at| self.hearing.hints(at, Hint::I));
-        let reach = own.map_or(8, |at| at - end);
-        if self.cue(Cue::Basket, 12, reach) || self.cue(Cue::Shop, 12, reach) {
-            // "the cucumbers would have been 1.87 if I'd bought them" is of the cucumbers.
-            let start = self.quantity().start;
-            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::For));
-            let named = nearby.iter().any(|near| near.cost < 90 && !near.again);
-            let cost = match (led, named) {
-                // "we bought it for nine hundred" is of anything.
-                (true, _) => 200,
-                (false, true) => 130,
-                (false, false) => 0,
-            };
-            self.topic(Topic::Basket, cost, "the shopping is spoken of");
-        }
-        if self.is_left_of_the_packs() {
-            self.topic(Topic::Unused, -40, "what is left of the shopping is spoken of");
-        }
-        let divided = self.phrase(Role::Divide, 8, 0).then_some(20);
-        if let Some(cost) = self.heard_each().or(divided) {
-            self.topic(Topic::CostEach, cost - 10, "one piece is spoken of");
-        }
-    }
-
-    /// "18 08 of that is still on your shelf", "of that, 25.27 stays yours": whether it is what is left of whole packs.
-    fn is_left_of_the_packs(&self) -> bool {
-        let (start, end) = (self.quantity().start, self.quantity().end);
-        let tape = self.hearing.tape();
-        let these = [Sense::This, Sense::Pronoun, Sense::What, Sense::Them];
-        let this = |at: usize| these.iter().any(|sense| tape.is(at, *sense));
-        let flows = |at: usize| self.hearing.tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence);
-        let of_it = tape.flows(end) && tape.is(end, Sense::Of) && this(end + 1);
-        let worth = tape.flows(end) && self.hearing.hints(end, Hint::Worth);
-        let led = start > 1 && tape.is(start - 2, Sense::Of) && this(start - 1);
-        let behind = (end..end + 9).take_while(|&at| flows(at));
-        (of_it || worth || led) && behind.into_iter().any(|at| self.hearing.tells(at, Cue::Unused))
     }
 }

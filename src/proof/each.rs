@@ -100,18 +100,28 @@ impl List<'_, '_> {
             let right_before = at + 1 == quantity.start && self.kind == Kind::Money && !rate;
             // "by the ring 73 cents"
             let by = at > 1 && tokens[at - 2].is(Sense::By) && tokens[at - 1].is(Sense::Determiner);
+            // "a square to twelve pence", "Per scoop, at 89 grams: 25 cents."
+            let to = self.kind == Kind::Money && tokens[at + 1].is(Sense::To) && at + 2 == quantity.start;
+            let opens = at > 0 && tokens[at - 1].is(Sense::Per) && tokens[at - 1].gap == Gap::Sentence;
+            if self.kind == Kind::Money && opens && (piece(at) || generic(at)) {
+                return true;
+            }
             let per = at > 0 && (by || tokens[at - 1].is(Sense::Per)) && at + 1 == quantity.start;
             if per && (piece(at) || generic(at)) {
                 return true;
             }
             let one = at > 0 && (article(at - 1) || each(at - 1) || tokens[at - 1].is(Sense::Ones(1)))
                 || at > 1 && article(at - 2) && !tokens[at - 1].is(Sense::Common);
+            // "the batch is 5.20 and the bowl is 52 pence", where bowls are made
+            let the = self.kind == Kind::Money && at > 0 && tokens[at - 1].hints(Hint::The) && piece(at);
+            let one = one || the && tokens[at + 1].is(Sense::Is) && at + 2 == quantity.start;
             // "A jar, then, comes to one forty-two."
             let then = tokens[at + 1].hints(Hint::Then) || tokens[at + 1].is(Sense::But);
             let then = then && at + 2 < quantity.start && tokens[at + 2].is(Sense::Cost);
             // "a jar of it is four dollars"
             let of_it = tokens[at + 1].is(Sense::Of) && at + 3 < quantity.start && tokens[at + 3].is(Sense::Is);
             let goes_on = then
+                || to
                 || of_it && tokens[at + 2].hints(Hint::It)
                 || tokens[at + 1].is(Sense::Is)
                 || tokens[at + 1].is(Sense::Cost)
@@ -130,6 +140,14 @@ impl List<'_, '_> {
             if subject(at) && (!crossed || tokens[at + 1].is(Sense::Is)) {
                 return Some(if quantity.start - at <= 3 { 5 } else { 30 });
             }
+        }
+        // "a unit cost of 27p"
+        let unit = (quantity.start.saturating_sub(4)..quantity.start)
+            .rev()
+            .take_while(|&at| flows(at + 1))
+            .any(|at| tokens[at].hints(Hint::Unit) && tokens[at + 1].hints(Hint::Price));
+        if self.kind == Kind::Money && unit {
+            return Some(5);
         }
         // "and for one it's forty-three pence"
         let is = quantity.start.checked_sub(1).filter(|&at| tokens[at].is(Sense::Is) && flows(at + 1));
@@ -207,7 +225,7 @@ impl List<'_, '_> {
     }
 
     /// "a roll", "per fritter", "a piece", right behind the quantity.
-    fn rate(&self) -> bool {
+    pub(super) fn rate(&self) -> bool {
         let tape = self.hearing.tape();
         // "twenty cents for a puff"
         let end = self.quantity().end;

@@ -108,6 +108,12 @@ pub enum Hint {
     YouWould,
     /// A pronoun with its verb: "with seeds it's …".
     ItIs,
+    /// "that's" alone.
+    Thats,
+    /// What a reckoning, or money, is kept in.
+    Accounts,
+    /// "a unit cost of".
+    Unit,
     /// "before": a time, and no amount.
     Before,
     /// Begins to think aloud: "let me see".

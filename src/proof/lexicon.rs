@@ -385,6 +385,10 @@ pub struct Sound {
 pub struct NameWords {
     /// Words that are no part of a name, whatever they sound like; a space between, as below.
     pub small: &'static str,
+    /// Small words that no name ends in: what comes before them is all of it.
+    pub ends_none: &'static str,
+    /// The same behind a plural: "jalapenos are".
+    pub ends_no_plural: &'static str,
     /// What stands in every kitchen, and in no name, alone or run together with words beside it.
     pub themselves: &'static str,
     /// What is done with food, or stands before a name: the name comes next, or behind a small word.

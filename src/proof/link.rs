@@ -6,6 +6,7 @@ use super::context::{Context, Likeness};
 use super::hear::{Fate, Hearing};
 use super::judge::Said;
 use super::lexicon::Sense;
+use super::money::WHOLE_VARIANT;
 use super::reread::digits;
 use super::sums::Sum;
 use super::token::Gap;
@@ -81,6 +82,11 @@ fn paired(
     let alike = kind_a == kind_b;
     let amounts = amount(kind_a) && amount(kind_b);
     if let (Some(m), Some(n)) = (a.mention, b.mention) {
+        // "fresh dill 32 grams and that's 36p", of two that are called so
+        let things = (a.fact(truth).and_then(|fact| fact.thing), b.fact(truth).and_then(|fact| fact.thing));
+        if m == n && kind_b == Kind::Money && matches!(things, (Some(one), Some(other)) if one != other) {
+            cost += SAME_THING;
+        }
         if m == n && !b.again && (alike || amounts) {
             cost += if alike { SAME_NAME } else { SAME_NAME / 3 };
         } else if hearing.mentions[m].start > hearing.mentions[n].start && alike {
@@ -137,7 +143,9 @@ fn choices(hearing: &Hearing<'_>, truth: &Truth, index: usize, kind: Kind, liken
     // "the second water, 31 grams of it altogether": what is many times less than the whole is not the whole.
     for candidate in &mut tried {
         let whole = candidate.fact(truth).filter(|fact| matches!(fact.topic, Topic::Total | Topic::Basis));
-        if whole.is_some_and(|whole| said.is_of_another_size(whole)) {
+        // "with the oat milk it's 5 pounds 18, the oat milk's 30p"
+        let variant = candidate.fact(truth).filter(|_| candidate.why == WHOLE_VARIANT);
+        if whole.or(variant).is_some_and(|whole| said.is_of_another_size(whole)) {
             candidate.cost += NOT_THE_WHOLE;
         }
     }

@@ -22,6 +22,7 @@ mod link;
 mod lone;
 mod measures;
 mod mention;
+mod money;
 mod names;
 mod near;
 mod numeral;

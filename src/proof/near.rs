@@ -4,6 +4,7 @@ use super::hear::{Fate, Heard, Hearing};
 use super::hint::Hint;
 use super::lexicon::{SaidUnit, Sense};
 use super::mention::Named;
+use super::quantity::Quantity;
 use super::token::Gap;
 use crate::exact::Unit;
 use crate::sheet::Kind;
@@ -67,8 +68,10 @@ pub(super) fn is_basis(hearing: &Hearing<'_>, mention: usize) -> bool {
 fn behind(hearing: &Hearing<'_>, index: usize, found: &mut Vec<Near>) -> bool {
     let quantity = &hearing.heard[index].quantity;
     let own = hearing.heard[index].kind;
-    let of = hearing.after_of(quantity.end);
     let price = own == Some(Kind::Money);
+    // "27p of my money" names nothing.
+    let money = |of: usize| hearing.hints(of, Hint::Accounts) || hearing.hints(of + 1, Hint::Accounts);
+    let of = hearing.after_of(quantity.end).filter(|&of| !(price && money(of)));
     // Without its unit a number is less often that of the name behind it.
     let direct = if hearing.heard[index].carried { 60 } else { 40 };
     // "fifty-three cents for the whole wheat"
@@ -252,6 +255,31 @@ pub(super) fn follows_its_other_half(hearing: &Hearing<'_>, index: usize) -> boo
         && to <= from + 8
         && (from..to).all(|at| hearing.tokens[at].gap != Gap::Sentence && hearing.mention_at[at].is_none());
     named && percent(before) != percent(heard) && (or || this || to <= from + 3 && (from..to).all(light))
+}
+
+/// "semolina 51 grams, that's 14 cents", "fresh dill 32 grams torn up and that's 36p": whether a price is told of a name right
+/// behind its amount.
+pub(super) fn is_price_of_its_amount(hearing: &Hearing<'_>, mention: usize, price: &Quantity) -> bool {
+    let (from, to) = (hearing.mentions[mention].end, price.start);
+    if to <= from || to - from > 14 || (from..=to).any(|at| hearing.tokens[at].gap == Gap::Sentence) {
+        return false;
+    }
+    let amounts = [Kind::Weight, Kind::Volume, Kind::Count, Kind::Percent];
+    let covered = |at: usize| hearing.quantity_at[at].map(|of| &hearing.heard[of]);
+    // "3 of them" and "18 percent" alone are not enough.
+    let is_amount = |heard: &Heard| heard.kind.is_none_or(|kind| amounts.contains(&kind));
+    let weighed = |heard: &Heard| heard.kind.is_some_and(|kind| kind != Kind::Percent);
+    let only = (from..to).filter_map(covered).all(is_amount);
+    let thats = hearing.hints(to - 1, Hint::Restates) || hearing.hints(to - 1, Hint::Thats);
+    let only = only && ((from..to).filter_map(covered).any(weighed) || thats);
+    let named = (from..to).any(|at| hearing.mention_at[at].is_some());
+    let light = |at: usize| {
+        let senses = [Sense::Is, Sense::And, Sense::For, Sense::Common, Sense::Describes, Sense::Or, Sense::Of];
+        senses.iter().any(|sense| hearing.tokens[at].is(*sense)) || hearing.hints(at, Hint::ItIs)
+    };
+    let so = (to.saturating_sub(2)..to).any(|at| hearing.hints(at, Hint::So));
+    let told = thats || (from..to).all(|at| hearing.quantity_at[at].is_some() || light(at));
+    only && !named && told && !so
 }
 
 /// "Salt. Twelve percent.", "And butter, melted. Fourteen ounces.": a name that was a sentence by itself is what the next

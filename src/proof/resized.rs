@@ -68,7 +68,9 @@ impl Maker<'_, '_> {
             _ => false,
         };
         let chosen = link.tried[link.chosen].fact(self.truth)?;
-        let odd = heard.fate == Fate::Stands && grows(chosen) && !self.agrees(heard, chosen);
+        // "15 grams" of 51 is a slip and no third of them.
+        let slip = self.is_turned(heard, chosen);
+        let odd = heard.fate == Fate::Stands && grows(chosen) && !slip && !self.agrees(heard, chosen);
         let tried = link.tried.iter().filter_map(|tried| tried.fact(self.truth));
         let facts = std::iter::once(chosen).chain(tried).filter(|fact| grows(fact)).collect();
         odd.then_some(Odd { heard: link.heard, quantity: &heard.quantity, facts })

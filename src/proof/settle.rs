@@ -172,7 +172,10 @@ impl Maker<'_, '_> {
         // "the lime was 33 cent"
         let is = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Is));
         let priced = fact.topic == Topic::CostLine
-            && best.mention.map(|name| self.hearing.mentions[name].end).is_some_and(|end| end + 1 == start && is);
+            && best.mention.is_some_and(|name| {
+                let beside = is && self.hearing.mentions[name].end + 1 == start;
+                beside || near::is_price_of_its_amount(self.hearing, name, &heard.quantity)
+            });
         let told = wet || priced || best.mention.is_some_and(|mention| best.cost <= TOLD || again || alone(mention));
         let beside = !own && right_before;
         // "40 percent of the mushrooms, 92 grams" names what it is reckoned by.
@@ -230,6 +233,10 @@ impl Maker<'_, '_> {
             // that no word tells of.
             let line = matches!(another.topic, Topic::Line | Topic::CostLine);
             if other.why == ONLY_RIGHT && line && (beside || self.is_told(another)) {
+                return false;
+            }
+            // "fresh dill 32 grams and that's 36p": of the one of both that weighs so much.
+            if line && other.mention == best.mention && self.is_weighed_before(link.heard, fact, another) {
                 return false;
             }
             // "The marrow goes in. Brown sugar 1,320 grams": what has its name right before it is of nothing named earlier.
@@ -296,6 +303,21 @@ impl Maker<'_, '_> {
         } else if vast && let Some(other) = link.tried.iter().position(same_step) {
             link.chosen = other;
         }
+    }
+
+    /// Whether the amount said right before a price is that of one line and not of another that is called so too.
+    fn is_weighed_before(&self, index: usize, one: &Fact, other: &Fact) -> bool {
+        let before = index.checked_sub(1).map(|before| &self.hearing.heard[before]);
+        let Some(before) = before.filter(|_| one.topic == Topic::CostLine && one.about != other.about) else {
+            return false;
+        };
+        let weighs = |priced: &Fact| {
+            let line = |fact: &&Fact| {
+                fact.topic == Topic::Line && Some(fact.kind) == before.kind && fact.thing == priced.thing
+            };
+            self.truth.facts.iter().filter(line).any(|fact| self.agrees(before, fact))
+        };
+        weighs(one) && !weighs(other)
     }
 
     /// Whether the word right behind a length is the one behind it in the method: "thick", "across".

@@ -25,7 +25,7 @@ impl Maker<'_, '_> {
     }
 
     /// Whether a value has the digits of the right one in another order: "eighteen" for eighty-one.
-    fn is_turned(&self, heard: &Heard, fact: &Fact) -> bool {
+    pub(super) fn is_turned(&self, heard: &Heard, fact: &Fact) -> bool {
         let digits = |value: &Exact| {
             let mut digits: Vec<char> = value.round_places(2).decimal().chars().filter(char::is_ascii_digit).collect();
             digits.sort_unstable();
@@ -173,6 +173,11 @@ impl Maker<'_, '_> {
         let index = self.hearing.heard.partition_point(|other| other.quantity.start < heard.quantity.start);
         let beside = beside || chosen.mention.is_some() && near::follows_its_other_half(self.hearing, index) && !behind;
         let beside = beside || chosen.mention.is_some_and(|mention| self.hearing.are_alone(mention, &heard.quantity));
+        let beside = beside
+            || paid
+                && chosen
+                    .mention
+                    .is_some_and(|mention| near::is_price_of_its_amount(self.hearing, mention, &heard.quantity));
         let misheard = fact.values.iter().any(|value| said.misheard(value));
         !beside && (open || behind) && !misheard && self.truth.facts.iter().any(of_another)
     }

@@ -161,6 +161,8 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
     let plain = value(&said, &operations, |quantity| term(quantity, reader))?.over(&scale)?;
     // What was money where it was said first is money in the sum, in whatever words.
     let again = said_again(hearing, &terms);
+    let added = operations.iter().all(|operation| *operation == Operation::Add);
+    let again = again.or_else(|| (added && are_cents(hearing, &terms)).then_some(Again::InMoney));
     let money_of = |quantity: &Quantity| match again {
         Some(Again::InMoney) => Some(in_money(quantity, reader.measures)),
         _ => priced(quantity),
@@ -261,6 +263,22 @@ fn said_again(hearing: &Hearing<'_>, terms: &[usize]) -> Option<Again> {
     }
 }
 
+/// "72 and 12 is 94p", "milk, honey and butter: one fifteen, eleven and nine is one pound thirty-five": whether plain numbers stand side by
+/// side as the cents, and what they come to is money.
+fn are_cents(hearing: &Hearing<'_>, terms: &[usize]) -> bool {
+    let Some((&result, added)) = terms.split_last().filter(|(_, added)| added.len() > 1) else { return false };
+    let heard = |term: usize| &hearing.heard[term];
+    let plain =
+        |term: &usize| heard(*term).quantity.unit.is_none() && heard(*term).quantity.low == heard(*term).quantity.high;
+    let joined = added.windows(2).all(|pair| {
+        let (from, to) = (heard(pair[0]).quantity.end, heard(pair[1]).quantity.start);
+        to == from || to == from + 1 && hearing.tokens[from].is(Sense::And)
+    });
+    let hundred = Exact::from(100);
+    let few = added.iter().any(|&term| heard(term).quantity.low < hundred && heard(term).quantity.low.is_whole());
+    heard(result).quantity.unit.is_some_and(is_money) && joined && few && added.iter().all(plain)
+}
+
 /// What a term is as money: "1 93", "53" behind other prices, "53 cents", "a dollar 93".
 fn in_money(quantity: &Quantity, measures: Measures) -> Exact {
     match quantity.unit {
@@ -357,6 +375,10 @@ fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Qu
     if to.more && end > start && end - start <= 3 && (start..end).all(speaks) {
         return Some((Operation::Add, true));
     }
+    // "one fifteen, eleven and nine is …": a list goes on to what it comes to.
+    if end == start && from.unit.is_none() && to.unit.is_none() && ends_a_list(hearing, to) {
+        return Some((Operation::Add, true));
+    }
     let wanted = |role| matches!(role, Role::Multiply | Role::Divide | Role::Add | Role::Subtract);
     for at in past_nouns(hearing, start, end) {
         if at >= end {
@@ -395,6 +417,23 @@ fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Qu
         }
     }
     None
+}
+
+/// Whether plain numbers go on side by side from one, the last of them behind "and".
+fn ends_a_list(hearing: &Hearing<'_>, from: &Quantity) -> bool {
+    let first = hearing.heard.partition_point(|heard| heard.quantity.start < from.start);
+    let (mut last, plain) = (from, |quantity: &Quantity| quantity.unit.is_none());
+    for heard in hearing.heard[first + 1..].iter().take(8).take_while(|heard| plain(&heard.quantity)) {
+        let next = &heard.quantity;
+        if next.start == last.end + 1 && hearing.tokens[last.end].is(Sense::And) {
+            return true;
+        }
+        if next.start != last.end {
+            return false;
+        }
+        last = next;
+    }
+    false
 }
 
 /// Whether the words between two quantities say that the second is what the first terms come to. Where an

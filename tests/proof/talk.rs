@@ -333,6 +333,32 @@ const TALK: &[(&str, &str, &str)] = &[
     ("sweetcorn-puffs", "Lime: €1.40 the bag, 55 cents here.", "!money 0.55 cost.main.lime"),
     ("sweetcorn-puffs", "Sweetcorn is 90 cents, the bag is 2.25", "money 0.9 cost.main.sweetcorn"),
     ("sweetcorn-puffs", "Oil: a litre is 2.69, so the pan is 1.13", "money 1.13 cost.fry.oil"),
+    // A price right behind an amount is that of the name of both, whatever else costs so much.
+    (
+        "sweetcorn-puffs",
+        "rice flour 45 grams that's 35 cents chickpea flour 105 grams",
+        "weight 45 main.rice-flour, !money 0.35 cost.main.rice-flour, weight 105 main.chickpea-flour",
+    ),
+    (
+        "sweetcorn-puffs",
+        "the coriander leaf 18 grams torn up and that's 35 cents then the lime",
+        "weight 18 main.coriander-leaf, !money 0.35 cost.main.coriander-leaf",
+    ),
+    (
+        "sweetcorn-puffs",
+        "spring onion 42 grams which is 14 percent and 44 cents of my money",
+        "weight 42 main.spring-onion, percent 14 main.spring-onion, !money 0.44 cost.main.spring-onion",
+    ),
+    ("sweetcorn-puffs", "Batch: €4.50. Puff: 20 to 23 cents.", "!money 4.5 cost.total, money 0.2-0.23 cost.each"),
+    (
+        "sweetcorn-puffs",
+        "that's €4.05, which gives a unit cost of 32 cents",
+        "money 4.05 cost.total, !money 0.32 cost.each",
+    ),
+    ("sweetcorn-puffs", "Per puff, at 33 grams: 35 cents.", "weight 33 yield.each, !money 0.35 cost.each"),
+    // What is so far in the bowl, and the power, are not all of it.
+    ("sweetcorn-puffs", "what's in the bowl is 2 euros 92 so far", ""),
+    ("sweetcorn-puffs", "that's about 21 cents of power for the whole session", ""),
     // Two times that are no range, and one with a half that nothing follows.
     (
         "jetty-pickle",
@@ -477,6 +503,9 @@ fn sums_are_heard_as_people_say_them() {
         ("Lime 35 cents, coriander 76 cents, so 35 and 76 is 1.11", &[true]),
         ("Sweetcorn 90 cents, the oil one euro thirteen, so 90 and 1 13 is 2 13", &[false]),
         ("3 rows at 40 grams is 120 grams", &[true]),
+        // Plain numbers side by side are cents where they come to money.
+        ("so the seeds alone 72 and 12 is 94 cents", &[false]),
+        ("one fifteen eleven and nine that makes one euro thirty five", &[true]),
         // Terms that are said again are a sum, whether it holds or not; a list is none.
         ("sweetcorn 90 cents lime 35 cents so 90 cents and 35 cents is a euro forty five", &[false]),
         ("thirty by forty now it's thirty to forty minutes", &[]),

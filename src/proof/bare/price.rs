@@ -40,7 +40,9 @@ impl Bare<'_, '_> {
             let (from, to) = (after.quantity.start, after.quantity.end);
             let minor = matches!(after.quantity.unit, Some(SaidUnit::Minor(_)));
             let each = self.is(to, Sense::Each) || self.is(to, Sense::Per) || self.is(to, Sense::Article);
-            minor && each && (end..=from).all(|at| self.flows(at)) && (end..from).all(|at| self.hints(at, Hint::So))
+            // also "the tray comes to 3 51 and that's 17p a twist"
+            let leads = |at: usize| self.hints(at, Hint::So) || self.hints(at, Hint::ItIs) || self.is(at, Sense::And);
+            minor && each && (end..=from).all(|at| self.flows(at)) && (end..from).all(leads)
         });
         let cost = cost || one_behind && self.quantity.short.is_some() || self.is_priced_sum();
         let money_before = self.money_talk().is_some() || money_behind || share;

@@ -13,7 +13,9 @@ pub const NAMES: NameWords = NameWords {
     have has had having will would can could should may might must not no yes okay ok oh just only also too very really \
     quite some any all both each every more most less much many few one ones here there where when how why now get gets got \
     go goes going went gone come comes came make makes made take takes took put puts let like know think see look say says \
-    said want need way thing things bit lot right left first last next other another same such own back good nice plenty enough lots loads set sets lose loses stay stays tell types kind sort roughly",
+    said want need way thing things bit lot right left first last next other another same such own back good nice plenty enough lots loads set sets lose loses stay stays spend spends pay pays yall tell types kind sort roughly",
+    ends_none: "is was were",
+    ends_no_plural: "are",
     themselves: "scale scales",
     verbs: "\
     add stir whisk mix fold pour sprinkle scatter chop slice dice mince grate peel crush grind toast fry boil simmer drain soak \

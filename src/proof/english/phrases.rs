@@ -123,11 +123,11 @@ pub const PHRASES: &[(Role, &str)] = &[
     (
         Role::Return,
         "okay; ok; and youll; and you get; so you; me that and; me that so; about that and; about that so; me this and; otherwise; if not; but for us; but today; but here; back to; anyway; but we; but im; for ours; for mine; \
-         right so; okay so; ok so; now then; so today; in ours",
+         right so; okay so; ok so; now then; so today; in ours; the plain loaf; the plain cake; the plain batch; the plain version; the plain one; the plain ones; the plain lot; the plain dough; the basic version; the basic one",
     ),
     (
         Role::Elsewhere,
-        "running time; were you to; if you had; if we had; if i had; i remember when; remember when; in canadian; in aussie; in american; i saved; just saved; youve saved; you save; has gone up; have gone up; went up by; gone up again; went up again; ive eaten; ive seen; i have seen; weve seen; ive heard; i had a go; we had a go; i used to; we used to; the last time; last nights; in america; \
+        "running time; on my feet; off nights; mine was; were you to; if you had; if we had; if i had; i remember when; remember when; in canadian; in aussie; in american; i saved; just saved; youve saved; you save; has gone up; have gone up; went up by; gone up again; went up again; ive eaten; ive seen; i have seen; weve seen; ive heard; i had a go; we had a go; i used to; we used to; the last time; last nights; in america; \
          the other recipe; my first; in my country; in my village; in my town; where i come from; back home; as written; the normal one; the normal batch; the usual batch; the usual one; the usual recipe; the ordinary batch; own batch; the regular batch; \
          the regular recipe; the original; a single batch; the single batch; for a christening; for a wedding; for a party; homework; \
          the ready made; the frozen ones; last years; last weeks; the ones in the shop; the ones from the shop; frozen ones; \
@@ -194,7 +194,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     (
         Role::Equals,
         "is; equals; makes; make; come to; gives; gives you; gives us; gives me; comes to; thats; that is; which is; works out \
-         at; works out to; works out as; is equal to; =; comes out at; comes out to; comes out as; gets you; you \
+         at; works out to; works out as; is equal to; =; comes out at; comes out to; comes out as; that makes; that makes it; that comes to; that gives; gets you; you \
          get; we get; i get; so thats; so thats about; makes it; which makes; which gives; which gives you; which \
          gives us; which comes to; will be; would be; it is; its; is about; is roughly; is just under; is just \
          over; are; so; which means; means; and thats; and that is; and its; and thats how we get; equals about; is nearly; \

@@ -391,7 +391,7 @@ impl Hearing<'_> {
             // "the needle says ninety-four inside" is of the dish.
             // "that's what nana said, lid on" tells of what was before.
             let back = at > 1 && self.tokens[at - 2].is(Sense::What);
-            let told = paper && !back && !self.tells(at - 1, Cue::Probe);
+            let told = paper && !back && !self.tells(at - 1, Cue::Probe) && !self.hints(at - 1, Hint::Accounts);
             if told && self.tape().flows(at) && self.mention_at[at - 1].is_none() {
                 // "the forecast says you won't, and they keep three weeks"
                 let and = |at: &usize| {

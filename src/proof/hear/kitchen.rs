@@ -168,7 +168,12 @@ impl Hearing<'_> {
             self.hints(at - 1, Hint::It) || is(at - 1, Sense::Heat) || raises(at - 1) && to
         });
         let wants = |at: usize| is(at, Sense::Wants) || self.hints(at, Hint::Have) || self.hints(at, Hint::Should);
-        it && (start.saturating_sub(6)..start).any(wants)
+        // "wait until it's under 65"
+        let until = led.is_some_and(|at| {
+            let its = self.hints(at - 1, Hint::ItIs) || is(at - 1, Sense::Be);
+            self.hints(at, Hint::Below) && its && (at.saturating_sub(4)..at).any(|at| is(at, Sense::Until))
+        });
+        until || it && (start.saturating_sub(6)..start).any(wants)
     }
 
     /// "forty minutes at a hundred and sixty"

@@ -21,6 +21,8 @@ pub(super) struct Heard<'w> {
     pub(super) stem: String,
     /// The stem of each word that hyphens join; none where there is no hyphen.
     pub(super) joined: Vec<String>,
+    /// Whether it ends as a plural does.
+    pub(super) plural: bool,
     /// Whether a sentence or a clause ends before it.
     pub(super) stops: bool,
     /// Whether it is a number, or a part of one.
@@ -121,6 +123,7 @@ impl<'w> Text<'w> {
                 verb,
                 handled: verb && (lexicon.language.participle)(&letters),
                 small: small_letters,
+                plural: (lexicon.language.plural)(&letters),
                 letters,
                 stem,
             });

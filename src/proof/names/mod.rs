@@ -235,7 +235,10 @@ impl Finder<'_> {
             // "butter milk" is said so, and written in one word.
             let in_one = window.len() > 1 && self.targets.is_in_one_word(&letters);
             let right = !in_one && window.iter().all(|heard| self.targets.is_right(heard));
-            if right || and || window.len() == 1 && last.small_word || last.article && !breath {
+            let among = |list: &str| list.split_whitespace().any(|word| word == last.letters);
+            let several = end > at + 1 && heard[end - 2].plural;
+            let ended = among(self.words.ends_none) || several && among(self.words.ends_no_plural);
+            if right || and || ended || window.len() == 1 && last.small_word || last.article && !breath {
                 continue;
             }
             // "my lasses": the sound alone may tell such a word for a part of a name.
@@ -311,7 +314,7 @@ impl Finder<'_> {
         if window.len() == 1 && target.stems.len() == 1 && self.same_word(first, target) {
             return None;
         }
-        let likeness = if sound.full == target.sound.full {
+        let likeness = if sound.full == target.sound.full || self.sounds_word_for_word(window, target) {
             Likeness::Sound
         } else if sound.consonants == target.sound.consonants {
             Likeness::Consonants
@@ -319,6 +322,17 @@ impl Finder<'_> {
             Likeness::Near
         };
         Some(likeness)
+    }
+
+    /// "plane flower": whether each of several words has the sound of a name's, the end of each being silent as it is alone.
+    fn sounds_word_for_word(&self, window: &[Heard<'_>], target: &Target) -> bool {
+        let words = folded(&target.shown);
+        let mut words = words.split_whitespace();
+        let alike =
+            |heard: &Heard<'_>, word: &str| (self.words.sound)(&heard.letters).full == (self.words.sound)(word).full;
+        window.len() > 1
+            && window.len() == target.stems.len()
+            && window.iter().all(|heard| words.next().is_some_and(|word| alike(heard, word)))
     }
 
     /// Whether a word is a form or another spelling of a name's word.
@@ -493,6 +507,8 @@ impl Finder<'_> {
                 true
             }
             Likeness::Sound | Likeness::Consonants if slips == 1 && length >= 8 && same_start && !food => true,
+            // "plane flower is 8 percent"
+            Likeness::Sound if window.len() > 1 && !split && !small && full >= 6 => true,
             Likeness::Sound if small => false,
             Likeness::Sound if beside || quantity => telling || measured || beside && full >= 5,
             Likeness::Sound if handled && full >= 4 || split && full >= 7 => false,
@@ -500,7 +516,7 @@ impl Finder<'_> {
             Likeness::Sound if repeated && slips == 1 && length >= 6 && same_start && !food => false,
             Likeness::Consonants if told && split && !small && consonants >= 4 && slips * 5 <= length * 2 => false,
             Likeness::Near if told && slips == 1 && length >= 7 && same_start => false,
-            Likeness::Consonants if telling && slips * 5 <= length * 3 => slips * 2 <= length,
+            Likeness::Consonants if telling && slips * 5 <= length * 3 => slips * 2 <= length && consonants >= 3,
             Likeness::Consonants if beside && slips * 5 <= length * 2 => false,
             Likeness::Consonants if quantity && consonants >= 4 && slips * 2 <= length => slips * 4 <= length,
             Likeness::Consonants if quantity && split && consonants >= 4 && slips * 5 <= length * 3 => false,

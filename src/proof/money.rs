@@ -1,0 +1,231 @@
+//! What a price may be about: everything, a piece, a line, the shopping, what is left of it, and the whole of another
+//! variant. Never looks at a value.
+
+use super::candidates::{Candidate, List};
+use super::hint::Hint;
+use super::lexicon::{Cue, Role, Sense};
+use super::mention::Named;
+use super::near::{self, Near, near};
+use super::token::Gap;
+use crate::exact::Exact;
+use crate::sheet::{Fact, Kind, Topic};
+
+/// Why all of another variant is tried where its name may be of a line as well.
+pub(super) const WHOLE_VARIANT: &str = "what another variant costs is told behind what this one does";
+/// At most so many prices of variants are told in a row, each so many tokens behind the one before.
+const TOLD_IN_A_ROW: usize = 4;
+const NEXT_PRICE: usize = 14;
+
+impl List<'_, '_> {
+    /// What it may be about: of everything, of a piece, of a line, of the shopping.
+    pub(super) fn money(&mut self, index: usize) {
+        let nearby = near(self.hearing, index);
+        for near in &nearby {
+            // "for tinned corn, €4.82": what tells the variant is not what is paid for.
+            let variant = if self.heard.other.is_some() && self.hearing.tells_variant(near.mention) { 150 } else { 0 };
+            // "salt 44 grams, so 5.5 percent of the fish, and that's 4p": as if its name stood beside it.
+            let beside = near::is_price_of_its_amount(self.hearing, near.mention, self.quantity());
+            let whole = self.whole_variant(index, near);
+            if let Some(other) = whole {
+                self.whole_of(other, near);
+            }
+            let against = 20 + variant - if beside { 40 } else { 0 };
+            let near = Near { cost: near.cost + against, ..*near };
+            self.of_mention(&near, &[Topic::CostLine]);
+        }
+        // What is "of it" is no total.
+        if !self.is_shared_out(index) && self.hearing.is_paid_for_else(self.quantity().end) {
+            // "each ring comes out at 50 cents for the family"
+            if let Some(cost) = self.heard_each().filter(|cost| *cost <= 30) {
+                self.topic(Topic::CostEach, cost + 10, "one piece is spoken of");
+            }
+            return;
+        }
+        if self.hearing.after_of(self.quantity().end).is_none() {
+            let start = self.quantity().start;
+            let sentence = (start.saturating_sub(10)..start)
+                .rev()
+                .take_while(|&at| self.hearing.tokens[at + 1].gap != Gap::Sentence);
+            let spoken = sentence.into_iter().any(|at| self.hearing.tokens[at].is(Sense::Cost));
+            // "i got the tin for three euros" is of what was got.
+            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::For));
+            // "with the odds and ends you're at seven seventeen"
+            let at = start.checked_sub(1).map(|at| &self.hearing.tokens[at]);
+            let at = at.is_some_and(|at| at.is(Sense::Is) && at.is(Sense::Inside));
+            let spoken = spoken || at && self.hearing.talk_of_money(index);
+            // "…, salt a penny, so that's four forty-seven": a list of prices is summed up.
+            let so = self.hinted(2, Hint::SumsUp);
+            let is = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Is));
+            let priced = index.checked_sub(1).map(|before| &self.hearing.heard[before]);
+            let priced =
+                priced.is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 8);
+            let makes = self.hinted(1, Hint::AddsUp);
+            // "and it's cheaper, it comes to seven seventy-one"
+            let comes_to = self.hinted(2, Hint::Comes) && self.hearing.tape().is(start - 1, Sense::To);
+            let adds_up = self.hearing.is_summed_up_at(start);
+            let spoken = spoken || (so && is || makes) && priced || adds_up;
+            // "So, fourteen dollars and seventy cents.", "Together, eleven dollars and three cents."
+            let cents = !self.heard.carried && self.quantity().step == Exact::ratio(1, 100);
+            let summed_up = cents && (is || self.hinted(1, Hint::SumsUp)) && self.hearing.talk_of_money(index);
+            // "three euro twenty-six, so that's one euro eighty-one a jar"
+            let shared_out = self.is_shared_out(index);
+            let cost = match (led, spoken) {
+                _ if shared_out => 90,
+                _ if self.hearing.adds_up_to(self.quantity()) => 20,
+                (true, _) => 230,
+                // "the spelt ones are dearer, 2 euro 83"
+                _ if self.heard.other.is_some_and(|other| self.hearing.names_variant_within(start, other, 12)) => 110,
+                _ if self.hearing.follows_long_sum(self.quantity()) => 80,
+                (false, false) if summed_up => 165,
+                (false, true) if comes_to || adds_up => 80,
+                (false, true) => 130,
+                (false, false) => 190,
+            };
+            self.topic(Topic::CostTotal, cost, "nothing else is spoken of");
+        }
+        // "21 cents of power for the whole session" is of none of it.
+        let of_else = self.hearing.after_of(self.quantity().end);
+        let of_else = of_else.is_some_and(|of| {
+            self.hearing.tokens.get(of).is_some_and(|noun| noun.senses.is_empty() && noun.gap == Gap::None)
+                && self.hearing.mention_at[of].is_none()
+                && self.hearing.tokens[of - 1].is(Sense::Of)
+        });
+        if of_else && !self.phrase(Role::Divide, 8, 0) {
+            return;
+        }
+        if self.phrase(Role::Whole, 0, 4) || self.phrase(Role::AllOfIt, 0, 4) {
+            // "the cucumbers were a euro seventy-eight for the two": the subject has it.
+            let start = self.quantity().start;
+            let subject = nearby.iter().any(|near| {
+                let before = self.hearing.mentions[near.mention].end <= start;
+                before && near.cost < 60 && self.is_thing(near.mention)
+            });
+            // "the lemons are sixty cents apiece, so one twenty for the two"
+            let multiplied = index
+                .checked_sub(1)
+                .map(|before| self.hearing.heard[before].quantity.end)
+                .is_some_and(|end| self.hearing.tape().next_is(end, Sense::Each) && start - end <= 3);
+            self.topic(Topic::CostTotal, if subject || multiplied { 100 } else { -30 }, "all of it is spoken of");
+        } else if self.phrase(Role::Whole, 10, 4) || self.phrase(Role::AllOfIt, 6, 4) {
+            let start = self.quantity().start;
+            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::For));
+            // "everything is fourteen euros": said of it in so many words.
+            let is = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Is));
+            // "i put chilli oil in everything, so the money: pork three pounds": right behind its name it is of that.
+            let own = !is
+                && nearby.iter().any(|near| {
+                    let mention = &self.hearing.mentions[near.mention];
+                    let joined = mention.start.checked_sub(1).map(|at| self.hearing.hints(at, Hint::Joins));
+                    mention.end == start && joined == Some(false) && self.is_thing(near.mention)
+                });
+            let cost = match led {
+                true => 230,
+                // "6 28 for the batch that's 97 cents a bottle"
+                _ if self.rate() => 120,
+                false if own => 100,
+                false if is && self.phrase(Role::Whole, 3, 0) && !self.cue(Cue::Basket, 12, 8) => -5,
+                false => 10,
+            };
+            self.topic(Topic::CostTotal, cost, "all of it is spoken of");
+        }
+        // "half a percent, 3.1 grams, and the cost is 5 pounds 18"
+        let start = self.quantity().start;
+        let told =
+            |back: usize, sense: Sense| start.checked_sub(back).is_some_and(|at| self.hearing.tokens[at].is(sense));
+        if told(1, Sense::Is) && self.hinted(2, Hint::Price) && told(3, Sense::Determiner) {
+            self.topic(Topic::CostTotal, -10, "all of it is spoken of");
+        }
+        // "the frying oil, our share of it 1 pound 67", "the oil's the big one, 9 89 for our share"
+        let oil = (self.quantity().start.saturating_sub(20)..self.quantity().start)
+            .any(|at| self.hearing.hints(at, Hint::Oil));
+        if oil && self.cue(Cue::Share, 4, 4) {
+            let of_oil = |fact: &Fact| fact.about == "cost.fry.oil";
+            if let Some(index) = self.truth.facts.iter().position(of_oil) {
+                self.push(index, 0, "a share of the oil is spoken of");
+            }
+        }
+        // "Batch: £6.35."
+        let heading = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].gap == Gap::Sentence);
+        if self.tells_of_the_dish() || heading && self.hinted(1, Hint::Lot) {
+            self.topic(Topic::CostTotal, -10, "the dish itself is spoken of");
+        }
+        // "and that's 65 cents, I buy the big carton" goes on with something else.
+        let end = self.quantity().end;
+        let own = (end..(end + 8).min(self.hearing.tokens.len())).find(|&at| self.hearing.hints(at, Hint::I));
+        let reach = own.map_or(8, |at| at - end);
+        if self.cue(Cue::Basket, 12, reach) || self.cue(Cue::Shop, 12, reach) {
+            // "the cucumbers would have been 1.87 if I'd bought them" is of the cucumbers.
+            let start = self.quantity().start;
+            let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::For));
+            let named = nearby.iter().any(|near| near.cost < 90 && !near.again);
+            let cost = match (led, named) {
+                // "we bought it for nine hundred" is of anything.
+                (true, _) => 200,
+                (false, true) => 130,
+                (false, false) => 0,
+            };
+            self.topic(Topic::Basket, cost, "the shopping is spoken of");
+        }
+        if self.is_left_of_the_packs() {
+            self.topic(Topic::Unused, -40, "what is left of the shopping is spoken of");
+        }
+        let divided = self.phrase(Role::Divide, 8, 0).then_some(20);
+        if let Some(cost) = self.heard_each().or(divided) {
+            self.topic(Topic::CostEach, cost - 10, "one piece is spoken of");
+        }
+    }
+
+    /// "it's 6.28 for the batch, 97 cents a bottle, and pineapple is 8 09", "with yogurt it's 5 18 and with spelt 5 43": the variant
+    /// that is told by a name, where what all of it or one piece costs was told right before.
+    fn whole_variant(&self, index: usize, near: &Near) -> Option<usize> {
+        let mention = &self.hearing.mentions[near.mention];
+        let (tokens, from, to) = (self.hearing.tokens, mention.end, self.quantity().start);
+        let told = from <= to && to - from <= 6 && (from..=to).all(|at| tokens[at].gap != Gap::Sentence);
+        let named = mention.named.iter().min_by_key(|(_, looseness)| *looseness);
+        let Some((Named::Other(other, _), _)) = named.filter(|_| told) else { return None };
+        if (from..to).any(|at| self.hearing.quantity_at[at].is_some() && !tokens[at].is(Sense::Ones(1))) {
+            return None;
+        }
+        let mut behind = index;
+        for _ in 0..TOLD_IN_A_ROW {
+            let before = (0..behind).rev().find(|&before| self.hearing.heard[before].kind == Some(Kind::Money))?;
+            let heard = &self.hearing.heard[before];
+            if self.hearing.heard[behind].quantity.start - heard.quantity.end > NEXT_PRICE {
+                return None;
+            }
+            let list = List::new(self.hearing, self.truth, heard, Kind::Money);
+            if list.heard_each().is_some() || list.phrase(Role::Whole, 8, 4) || list.tells_of_the_dish() {
+                return Some(*other);
+            }
+            let start = heard.quantity.start;
+            let variant = (start.saturating_sub(6)..start).filter_map(|at| self.hearing.mention_at[at]);
+            if !variant.into_iter().any(|mention| self.hearing.tells_variant(mention)) {
+                return None;
+            }
+            behind = before;
+        }
+        None
+    }
+
+    /// What all of a variant costs, told by a name.
+    fn whole_of(&mut self, other: usize, near: &Near) {
+        let facts = self.truth.others.get(other).map_or(&[][..], |other| &other.facts);
+        let Some(index) = facts.iter().position(|fact| fact.topic == Topic::CostTotal) else { return };
+        let (index, other, cost) = (Some(index), Some(other), near.cost);
+        self.try_also(Candidate { index, other, mention: Some(near.mention), again: false, cost, why: WHOLE_VARIANT });
+    }
+
+    /// "18 08 of that is still on your shelf", "of that, 25.27 stays yours": whether it is what is left of whole packs.
+    fn is_left_of_the_packs(&self) -> bool {
+        let (start, end) = (self.quantity().start, self.quantity().end);
+        let tape = self.hearing.tape();
+        let these = [Sense::This, Sense::Pronoun, Sense::What, Sense::Them];
+        let this = |at: usize| these.iter().any(|sense| tape.is(at, *sense));
+        let flows = |at: usize| self.hearing.tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence);
+        let of_it = tape.flows(end) && tape.is(end, Sense::Of) && this(end + 1);
+        let worth = tape.flows(end) && self.hearing.hints(end, Hint::Worth);
+        let led = start > 1 && tape.is(start - 2, Sense::Of) && this(start - 1);
+        let behind = (end..end + 9).take_while(|&at| flows(at));
+        (of_it || worth || led) && behind.into_iter().any(|at| self.hearing.tells(at, Cue::Unused))
+    }
+}
