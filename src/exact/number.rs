@@ -3,7 +3,7 @@
 use num_bigint::BigInt;
 use num_rational::{BigRational, Ratio};
 use num_traits::{Signed, ToPrimitive, Zero};
-use std::cmp::Ordering;
+use std::cmp::{Ordering, Reverse};
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
 
@@ -367,10 +367,8 @@ pub fn apportion(total: i64, shares: &[Exact]) -> Vec<i64> {
         return parts;
     }
     let mut order: Vec<usize> = (0..shares.len()).collect();
-    order.sort_by(|&a, &b| {
-        let remainder = |i: usize| &quotas[i] - &quotas[i].floor();
-        remainder(b).cmp(&remainder(a)).then(a.cmp(&b))
-    });
+    // Each remainder is reckoned once; a stable order keeps earlier shares first.
+    order.sort_by_cached_key(|&index| Reverse(&quotas[index] - Exact::from(parts[index])));
     let left = total - parts.iter().sum::<i64>();
     for &index in order.iter().take(usize::try_from(left).unwrap_or(0)) {
         parts[index] += 1;

@@ -205,3 +205,38 @@ fn tick_after(last: SystemTime, lock: &File) -> Option<SystemTime> {
     }
     Some(now)
 }
+
+#[cfg(all(test, unix))]
+mod tests {
+    use super::*;
+
+    /// Whether a file is known after a run that began so many seconds after the file was changed, or before it.
+    fn is_known(seconds: i64) -> bool {
+        let folder = tempfile::tempdir().expect("a folder");
+        let (file, lock) = (folder.path().join("page.html"), folder.path().join("lock"));
+        fs::write(&file, "a page").expect("a file");
+        let lock = File::create(lock).expect("a lock");
+        let meta = fs::metadata(&file).expect("what the system says");
+        let (_, changed) = stamp(&meta).expect("a stamp");
+        let away = Duration::from_secs(seconds.unsigned_abs());
+        let began = if seconds < 0 { changed - away } else { changed + away };
+        let mut seen = Seen {
+            place: None,
+            heading: String::new(),
+            known: BTreeMap::new(),
+            fresh: Mutex::default(),
+            began: Some(began),
+        };
+        let digest = digest(b"a page");
+        seen.read("page.html", &digest, &meta);
+        seen.keep(&BTreeMap::from([("page.html".to_owned(), digest.clone())]), &lock);
+        seen.digest("page.html", &meta) == Some(digest.as_str())
+    }
+
+    #[test]
+    fn after_the_clock_was_set_back_files_of_the_future_are_read_again() {
+        assert!(is_known(3600));
+        assert!(!is_known(0));
+        assert!(!is_known(-3600));
+    }
+}

@@ -1,7 +1,7 @@
 //! How fast cards are drawn, as whole processes, beside other programs drawing our SVGs: medians and ratios, never a verdict.
 //!
-//! `cargo bench --bench cards` draws forty cards of the demo channel's first frame, and forty of them on which ingredients are
-//! weighed out. `rsvg-convert` comes from Debian's
+//! `cargo bench --bench cards` draws forty cards of the first recipe's deck in the demo channel's first frame, and forty on which
+//! ingredients are weighed out, of all recipes; with them their decks are laid out, and no other. `rsvg-convert` comes from Debian's
 //! librsvg2-bin; the `resvg` program from `cargo install resvg`, found on the path or named by `RESVG`.
 
 mod median;
@@ -40,8 +40,8 @@ const MIXED: &str = "mixed";
 /// Cards on which ingredients are weighed out.
 const INGREDIENT: &str = "ingredient";
 
-/// Cards of a kind of all the demo's recipes, evenly picked from their decks; a single card is the first recipe's title,
-/// and no other recipe is worked out for it.
+/// Cards of a kind, as many as asked for, evenly picked from the decks that have them; a single card is the first recipe's title.
+/// No recipe is worked out of which there is no card.
 fn pick((kind, count): (&str, usize)) -> Vec<Scene> {
     let sources = Sources::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("content"));
     let (content, findings) = load(&sources, &Options::default());
@@ -60,7 +60,9 @@ fn pick((kind, count): (&str, usize)) -> Vec<Scene> {
         return vec![title.expect("a title")];
     }
     let theme = theme();
-    let decks = content.recipes.par_iter().map(|recipe| deck(&sheet(recipe), &theme, frame, &locale).expect("a deck"));
+    // One deck has forty cards; as many on which ingredients are weighed out are of all of them.
+    let recipes = &content.recipes[..if kind == MIXED { 1 } else { content.recipes.len() }];
+    let decks = recipes.par_iter().map(|recipe| deck(&sheet(recipe), &theme, frame, &locale).expect("a deck"));
     let weighed = |name: &str| name.starts_with("weigh-out") || name.starts_with("reveal");
     let cards = decks.flatten_iter().filter(|card| kind == MIXED || weighed(card.plain_name()));
     let cards: Vec<Scene> = cards.map(|card| card.scene).collect();
