@@ -152,7 +152,7 @@ fn in_process(cards: &[Scene]) {
         bare.as_secs_f64() / raster_alone.as_secs_f64()
     );
     let laid_out = median(|| drop(pick((MIXED, CARDS))));
-    println!("in process, the channel read, fonts loaded and all decks laid out: {laid_out:.1?}");
+    println!("in process, the channel read, fonts loaded and their decks laid out: {laid_out:.1?}");
 }
 
 /// The library that draws our artwork, drawing whole cards, without a process or the reading of an SVG.
