@@ -112,6 +112,8 @@ pub enum Hint {
     Thats,
     /// What a reckoning, or money, is kept in.
     Accounts,
+    /// What an oven runs on.
+    Power,
     /// "a unit cost of".
     Unit,
     /// "before": a time, and no amount.

@@ -83,14 +83,8 @@ impl List<'_, '_> {
             };
             self.topic(Topic::CostTotal, cost, "nothing else is spoken of");
         }
-        // "21 cents of power for the whole session" is of none of it.
-        let of_else = self.hearing.after_of(self.quantity().end);
-        let of_else = of_else.is_some_and(|of| {
-            self.hearing.tokens.get(of).is_some_and(|noun| noun.senses.is_empty() && noun.gap == Gap::None)
-                && self.hearing.mention_at[of].is_none()
-                && self.hearing.tokens[of - 1].is(Sense::Of)
-        });
-        if of_else && !self.phrase(Role::Divide, 8, 0) {
+        // "21 cents of power for the whole session" is of nothing that is weighed.
+        if self.hearing.after_of(self.quantity().end).is_some_and(|of| self.hearing.hints(of, Hint::Power)) {
             return;
         }
         if self.phrase(Role::Whole, 0, 4) || self.phrase(Role::AllOfIt, 0, 4) {

@@ -58,6 +58,7 @@ pub const HINTS: &[(Hint, &str)] = &[
     (Hint::ItIs, "its thats theyre"),
     (Hint::Thats, "thats"),
     (Hint::Accounts, "ledger calculator tally spreadsheet accounts bill sum money purse wallet pocket"),
+    (Hint::Power, "power electricity electric energy gas"),
     (Hint::Unit, "unit"),
     (Hint::Before, "before"),
     (Hint::Let, "let"),
