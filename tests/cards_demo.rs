@@ -80,6 +80,22 @@ fn no_card_shows_a_number_that_is_not_on_the_sheet_or_leaves_the_safe_area() {
 
 /// What may be on screen at once stands apart: a step's card or a caution below, amounts and waits above. On a square, where
 /// there is no room for it, a caution lies over them.
+/// A weight in a column of money is taken for a part of it.
+#[test]
+fn the_totals_tell_what_the_oil_costs_and_how_much_of_it_that_is() {
+    every_deck(|cards, sheet, _, place| {
+        let Some(fry) = &sheet.fry else { return };
+        let cost = sheet.cost.lines.iter().find(|line| line.id == "fry.oil").expect("the oil has a price").cost.text();
+        let totals = cards.iter().filter(|card| card.plain_name().starts_with("totals"));
+        // Spaces that no line breaks at are spaces here.
+        let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let said: Vec<String> = totals.flat_map(|card| card.scene.texts()).map(|text| plain(&text)).collect();
+        let (cost, used) = (plain(cost), plain(fry.used.text()));
+        assert!(said.contains(&cost) && !said.contains(&used), "{place}: {said:?}");
+        assert!(said.iter().any(|text| text.starts_with(&used)), "{place}: {said:?}");
+    });
+}
+
 #[test]
 fn cards_that_may_be_shown_at_once_do_not_cross() {
     every_deck(|cards, sheet, frame, place| {

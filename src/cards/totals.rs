@@ -71,8 +71,11 @@ fn rows(desk: &Desk<'_>) -> Vec<Row> {
     if let Some(fry) = &desk.sheet.fry {
         let slots = [("taken", figure(&fry.taken_up)), ("fill", figure(&fry.fill)), ("uses", figure(&fry.uses))];
         let oil = desk.say(Key::FryOil, &[("oil", author(&fry.oil))]);
-        let cells = vec![Cell::new(figure(&fry.used), Look::Amount)];
-        let aside = Some(desk.say(Key::TotalsOilWhy, &slots));
+        // In a column of money stands what it costs; how much of it that is stands below.
+        let priced = cost.lines.iter().find(|line| line.id == "fry.oil");
+        let cells = priced.map(|line| Cell::new(figure(&line.cost), Look::Amount)).into_iter().collect();
+        let why = desk.say(Key::TotalsOilWhy, &slots);
+        let aside = Some(desk.say(Key::Labelled, &[("label", figure(&fry.used)), ("text", why)]));
         rows.push(Row { kind: Kind::Extra, aside, ..Row::line(oil, cells) });
     }
     rows
