@@ -223,7 +223,9 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
     let holds = holds || open;
     let cent = Exact::ratio(1, 100);
     let money = said.iter().any(|term| money_of(term).is_some() || term.unit.is_some_and(is_money));
-    let comes_to = match (money, money_of(result)) {
+    // "94 cents" is told in cents, "2 13" as the price that it is.
+    let price = money_of(result).filter(|_| result.unit.is_none());
+    let comes_to = match (money, price) {
         (true, Some(_)) => came_out_in_money()?.round_to(&cent),
         (true, None) => came_out_in_money()?.over(&scale)?.round_to(&result.step),
         (false, _) => plain.round_to(&result.step),

@@ -520,6 +520,9 @@ fn sums_are_heard_as_people_say_them() {
         ("4 05 divided by 15 is 31 cents", "27 cents"),
         ("eight times forty grams is three hundred grams", "320 grams"),
         ("40 divided by 200 is 30%", "20%"),
+        ("so the seeds alone 72 and 12 is 94 cents", "84 cents"),
+        ("Sweetcorn 90 cents, lime 35 cents, so 90 and 35 is 145 cents", "125 cents"),
+        ("sweetcorn 90 cents lime 35 cents so 90 cents and 35 cents is a euro forty five", "1.25"),
     ] {
         let proof = proofed("words.txt", text, &truth);
         let sums: Vec<_> = proof.sums.iter().map(|sum| (sum.holds, sum.comes_to.as_str())).collect();
