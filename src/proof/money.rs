@@ -4,7 +4,6 @@
 use super::candidates::{Candidate, List};
 use super::hint::Hint;
 use super::lexicon::{Cue, Role, Sense};
-use super::mention::Named;
 use super::near::{self, Near, near};
 use super::token::Gap;
 use crate::exact::Exact;
@@ -175,8 +174,7 @@ impl List<'_, '_> {
         let mention = &self.hearing.mentions[near.mention];
         let (tokens, from, to) = (self.hearing.tokens, mention.end, self.quantity().start);
         let told = from <= to && to - from <= 6 && (from..=to).all(|at| tokens[at].gap != Gap::Sentence);
-        let named = mention.named.iter().min_by_key(|(_, looseness)| *looseness);
-        let Some((Named::Other(other, _), _)) = named.filter(|_| told) else { return None };
+        let other = self.hearing.variant_of(near.mention).filter(|_| told)?;
         if (from..to).any(|at| self.hearing.quantity_at[at].is_some() && !tokens[at].is(Sense::Ones(1))) {
             return None;
         }
@@ -189,7 +187,7 @@ impl List<'_, '_> {
             }
             let list = List::new(self.hearing, self.truth, heard, Kind::Money);
             if list.heard_each().is_some() || list.phrase(Role::Whole, 8, 4) || list.tells_of_the_dish() {
-                return Some(*other);
+                return Some(other);
             }
             let start = heard.quantity.start;
             let variant = (start.saturating_sub(6)..start).filter_map(|at| self.hearing.mention_at[at]);

@@ -273,8 +273,8 @@ fn are_cents(hearing: &Hearing<'_>, terms: &[usize]) -> bool {
     let plain =
         |term: &usize| heard(*term).quantity.unit.is_none() && heard(*term).quantity.low == heard(*term).quantity.high;
     let joined = added.windows(2).all(|pair| {
-        let (from, to) = (heard(pair[0]).quantity.end, heard(pair[1]).quantity.start);
-        to == from || to == from + 1 && hearing.tokens[from].is(Sense::And)
+        let (from, to) = (&heard(pair[0]).quantity, &heard(pair[1]).quantity);
+        to.start == from.end || are_joined(hearing, from, to)
     });
     let hundred = Exact::from(100);
     let few = added.iter().any(|&term| heard(term).quantity.low < hundred && heard(term).quantity.low.is_whole());
@@ -421,13 +421,18 @@ fn operation(hearing: &Hearing<'_>, reader: Reader<'_>, from: &Quantity, to: &Qu
     None
 }
 
+/// "eleven and nine": whether nothing but "and" stands between two quantities.
+fn are_joined(hearing: &Hearing<'_>, from: &Quantity, to: &Quantity) -> bool {
+    to.start == from.end + 1 && hearing.tokens[from.end].is(Sense::And)
+}
+
 /// Whether plain numbers go on side by side from one, the last of them behind "and".
 fn ends_a_list(hearing: &Hearing<'_>, from: &Quantity) -> bool {
     let first = hearing.heard.partition_point(|heard| heard.quantity.start < from.start);
     let (mut last, plain) = (from, |quantity: &Quantity| quantity.unit.is_none());
     for heard in hearing.heard[first + 1..].iter().take(8).take_while(|heard| plain(&heard.quantity)) {
         let next = &heard.quantity;
-        if next.start == last.end + 1 && hearing.tokens[last.end].is(Sense::And) {
+        if are_joined(hearing, last, next) {
             return true;
         }
         if next.start != last.end {

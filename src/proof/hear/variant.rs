@@ -190,9 +190,13 @@ impl Hearing<'_> {
 
     /// Whether a name is what tells the variant: "for tinned corn".
     pub fn tells_variant(&self, mention: usize) -> bool {
-        let named = &self.mentions[mention].named;
-        let best = named.iter().min_by_key(|(_, looseness)| *looseness);
-        matches!(best, Some((Named::Other(..), _)))
+        self.variant_of(mention).is_some()
+    }
+
+    /// The other variant that a name tells, if it is best that of an item which only that has.
+    pub fn variant_of(&self, mention: usize) -> Option<usize> {
+        let best = self.mentions[mention].named.iter().min_by_key(|(_, looseness)| *looseness);
+        best.and_then(|(named, _)| if let Named::Other(other, _) = named { Some(*other) } else { None })
     }
 
     /// Whether a condition that starts at a token ends its sentence without another number.
@@ -203,12 +207,8 @@ impl Hearing<'_> {
 
     /// The other variant that a token names: by an item that only it has, or by a word of its title alone.
     fn other_at(&self, at: usize) -> Option<usize> {
-        let mention = self.mention_at[at].map(|mention| &self.mentions[mention]);
-        let best = mention.and_then(|mention| mention.named.iter().min_by_key(|(_, looseness)| *looseness));
-        if let Some((Named::Other(other, _), _)) = best {
-            return Some(*other);
-        }
-        self.titles.iter().position(|title| title.contains(&self.stems[at]))
+        let named = self.mention_at[at].and_then(|mention| self.variant_of(mention));
+        named.or_else(|| self.titles.iter().position(|title| title.contains(&self.stems[at])))
     }
 
     /// Words of each other variant's id that nothing else of the recipe has.

@@ -21,8 +21,8 @@ pub(super) struct Heard<'w> {
     pub(super) stem: String,
     /// The stem of each word that hyphens join; none where there is no hyphen.
     pub(super) joined: Vec<String>,
-    /// Whether it ends as a plural does.
-    pub(super) plural: bool,
+    /// Whether no name ends in it: "is", and "are" behind a plural.
+    pub(super) ends_none: bool,
     /// Whether a sentence or a clause ends before it.
     pub(super) stops: bool,
     /// Whether it is a number, or a part of one.
@@ -102,6 +102,9 @@ impl<'w> Text<'w> {
             let hyphen = shown.contains('-');
             let joined = shown.split('-').filter(|_| hyphen).map(|part| stem_of(&letters_of(part))).collect();
             let small_word = small.contains(letters.as_str());
+            let among = |list: &str| list.split_whitespace().any(|word| word == letters);
+            let several = heard.last().is_some_and(|before| (lexicon.language.plural)(&before.letters));
+            let ends_none = among(names.ends_none) || several && among(names.ends_no_plural);
             let itself = names.themselves.split_whitespace().any(|word| word == letters);
             heard.push(Heard {
                 word: at,
@@ -123,7 +126,7 @@ impl<'w> Text<'w> {
                 verb,
                 handled: verb && (lexicon.language.participle)(&letters),
                 small: small_letters,
-                plural: (lexicon.language.plural)(&letters),
+                ends_none,
                 letters,
                 stem,
             });

@@ -235,10 +235,7 @@ impl Finder<'_> {
             // "butter milk" is said so, and written in one word.
             let in_one = window.len() > 1 && self.targets.is_in_one_word(&letters);
             let right = !in_one && window.iter().all(|heard| self.targets.is_right(heard));
-            let among = |list: &str| list.split_whitespace().any(|word| word == last.letters);
-            let several = end > at + 1 && heard[end - 2].plural;
-            let ended = among(self.words.ends_none) || several && among(self.words.ends_no_plural);
-            if right || and || ended || window.len() == 1 && last.small_word || last.article && !breath {
+            if right || and || last.ends_none || window.len() == 1 && last.small_word || last.article && !breath {
                 continue;
             }
             // "my lasses": the sound alone may tell such a word for a part of a name.
