@@ -3,7 +3,7 @@
 use super::Stack;
 use super::closing::per_piece;
 use super::cost::{board, missing, total};
-use super::desk::{Desk, author, figure, joined};
+use super::desk::{Desk, author, figure};
 use super::table::{Cell, Kind, Look, Row};
 use crate::locale::Key;
 use crate::sheet::{Figure, Phrase};
@@ -83,9 +83,16 @@ fn rows(desk: &Desk<'_>) -> Vec<Row> {
 
 fn row(desk: &Desk<'_>, total: Total<'_>) -> Row {
     let slots = |each| [("label", per_piece(desk)), ("text", figure(each))];
-    let each = total.each.map(|each| desk.say(Key::Labelled, &slots(each))).unwrap_or_default();
+    let aside = match total.each {
+        Some(each) => told_both(desk, desk.say(Key::Labelled, &slots(each)), total.why),
+        None => total.why,
+    };
     let cells = vec![Cell::counted(desk, total.amount, total.look)];
-    Row { bar: Some(total.bar), aside: Some(joined(&[total.why, each], " · ")), ..Row::line(total.name, cells) }
+    Row { bar: Some(total.bar), aside: Some(aside), ..Row::line(total.name, cells) }
+}
+
+fn told_both(desk: &Desk<'_>, first: Phrase, second: Phrase) -> Phrase {
+    desk.say(Key::ToldBoth, &[("first", first), ("second", second)])
 }
 
 /// What the ready-made one is, and how far the batch is from it.
@@ -95,5 +102,5 @@ fn compared(desk: &Desk<'_>) -> Phrase {
     let seen = desk.say(Key::TotalsCompareWhy, &slots);
     let key = if compare.cheaper { Key::TotalsCheaper } else { Key::TotalsDearer };
     let Some(gap) = &compare.gap else { return seen };
-    desk.say(Key::ToldBoth, &[("first", seen), ("second", desk.say(key, &[("gap", figure(gap))]))])
+    told_both(desk, seen, desk.say(key, &[("gap", figure(gap))]))
 }

@@ -141,7 +141,10 @@ impl<'l, 't> List<'l, 't> {
             self.kind == Kind::Money && price && self.hearing.tape().flows(at)
         };
         let opens = |at: usize, length: usize| {
-            at >= quantity.end && (self.hearing.tape().next_is(at + length, Sense::Is) || next_price(at + length))
+            let is = self.hearing.tape().next_is(at + length, Sense::Is);
+            // "two 96 for the lot, which is eight less than mine"
+            let goes_on = self.kind == Kind::Money && self.hearing.hints(at + length, Hint::Which);
+            at >= quantity.end && (is && !goes_on || next_price(at + length))
         };
         // "the whole wheat" is a name.
         let named = |at: usize, length: usize| {

@@ -8,6 +8,7 @@ use super::hint::Hint;
 use super::judge::Said;
 use super::lexicon::{Cue, SaidUnit, Sense};
 use super::mention::Named;
+use super::money;
 use super::near;
 use super::quantity::Quantity;
 use super::supposed;
@@ -97,6 +98,7 @@ impl Maker<'_, '_> {
         let sum = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
         // "from an empty kitchen it's seventeen seventy at the register"
         let till = fact.topic == Topic::Basket && self.hearing.cue(quantity, Cue::Basket, 0, 4);
+        let of_the_lot = chosen.why == money::OF_THE_LOT;
         let heat = matches!(heard.kind, Some(Kind::Temperature | Kind::Duration));
         let doubts: [(&'static str, &dyn Fn() -> bool); 19] = [
             ("it is what the rest costs", &|| sum && self.is_of_the_rest(heard)),
@@ -104,7 +106,7 @@ impl Maker<'_, '_> {
             ("anything in a shop may cost so much", &|| shop),
             ("it is far from all that the dish costs", &|| odd),
             ("it is exactly right of something else", &|| self.is_right_of_another(heard, chosen, fact)),
-            ("the clause is of another place", &|| sum && !till && self.is_of_a_place(heard)),
+            ("the clause is of another place", &|| sum && !till && !of_the_lot && self.is_of_a_place(heard)),
             ("it is only supposed", &|| (heat || fact.topic == Topic::Pieces) && self.is_supposed(heard)),
             (supposed::ANOTHER_SIZE, &|| self.is_of_another_size(heard)),
             (supposed::OTHER_FOOD, &|| self.is_substitute(heard)),

@@ -3,7 +3,7 @@
 use super::candidates::List;
 use super::hear::Heard;
 use super::hint::Hint;
-use super::lexicon::{SaidUnit, Sense};
+use super::lexicon::{Cue, SaidUnit, Sense};
 use super::mention::Named;
 use super::token::Gap;
 use crate::sheet::Kind;
@@ -36,6 +36,23 @@ impl List<'_, '_> {
             let led = (at.saturating_sub(3)..at).any(|at| tokens[at].is(Sense::Determiner));
             led && word == dish
         })
+    }
+
+    /// "that batch is 10 85", "her pot comes to nine": whether all that is made at once is the subject right before.
+    pub(super) fn tells_of_the_lot(&self) -> bool {
+        let (tokens, start) = (self.hearing.tokens, self.quantity().start);
+        let verb = |at: usize| [Sense::Is, Sense::Cost, Sense::To].iter().any(|sense| tokens[at].is(*sense));
+        let flows = |at: usize| tokens[at].gap != Gap::Sentence;
+        let verbs = (start.saturating_sub(3)..start).rev().take_while(|&at| flows(at + 1) && verb(at)).count();
+        let Some(noun) = start.checked_sub(verbs + 1).filter(|&at| verbs > 0 && flows(at + 1)) else { return false };
+        let pot = tokens[noun].hints(Hint::OneLot) && !tokens[noun].is(Sense::Package);
+        let lot =
+            (tokens[noun].hints(Hint::Lot) || pot) && !self.hearing.is_piece_at(noun) && !self.cue(Cue::Basket, 12, 8);
+        let whose = noun.checked_sub(1).filter(|&at| tokens[at].hints(Hint::Whose) && flows(noun));
+        let led = whose.and_then(|at| at.checked_sub(1)).is_none_or(|at| {
+            [Sense::For, Sense::To, Sense::Inside, Sense::Of].iter().all(|sense| !tokens[at].is(*sense))
+        });
+        lot && whose.is_some() && led
     }
 
     /// Whether one piece is spoken of, and what speaks against it.
@@ -120,7 +137,19 @@ impl List<'_, '_> {
             let then = then && at + 2 < quantity.start && tokens[at + 2].is(Sense::Cost);
             // "a jar of it is four dollars"
             let of_it = tokens[at + 1].is(Sense::Of) && at + 3 < quantity.start && tokens[at + 3].is(Sense::Is);
+            // "A single dumpling, therefore, takes home 21p."
+            let quiet = |at: usize| {
+                self.hearing.quantity_at[at].is_none()
+                    && self.hearing.mention_at[at].is_none()
+                    && !tokens[at].is(Sense::And)
+                    && !tokens[at].is(Sense::For)
+            };
+            let opened =
+                tokens[at - usize::from(at > 0)].gap == Gap::Sentence || at > 1 && tokens[at - 2].gap == Gap::Sentence;
+            let alone =
+                self.kind == Kind::Money && opened && quantity.start - at <= 5 && (at + 1..quantity.start).all(quiet);
             let goes_on = then
+                || alone
                 || to
                 || of_it && tokens[at + 2].hints(Hint::It)
                 || tokens[at + 1].is(Sense::Is)
@@ -155,6 +184,17 @@ impl List<'_, '_> {
             tokens[at].is(Sense::For) && tokens[at + 1].is(Sense::Ones(1)) && flows(at + 1) && flows(at + 2)
         });
         if self.kind == Kind::Money && one {
+            return Some(5);
+        }
+        // "so what's that about 27p for one"
+        let for_one = flows(quantity.end)
+            && tokens[quantity.end].is(Sense::For)
+            && flows(quantity.end + 1)
+            && tokens[quantity.end + 1].is(Sense::Ones(1))
+            && tokens.get(quantity.end + 2).is_none_or(|next| next.gap != Gap::None || next.is(Sense::Common));
+        let reckoned = (quantity.start.saturating_sub(5)..quantity.start)
+            .any(|at| [Hint::So, Hint::Thats, Hint::Reckons].iter().any(|hint| tokens[at].hints(*hint)));
+        if self.kind == Kind::Money && for_one && reckoned {
             return Some(5);
         }
         // "sixteen squares at forty-nine cents"
@@ -243,7 +283,14 @@ impl List<'_, '_> {
         let next = self.hearing.quantity_at.get(past + 1).copied().flatten().is_some();
         let is = self.hearing.hints(past, Hint::Is);
         let opens = tape.is(end, Sense::Article) && is && next;
-        leads
+        // "one fifty-five the jar."
+        let the = self.kind == Kind::Money
+            && tape.flows(end)
+            && self.hearing.hints(end, Hint::The)
+            && piece(end + 1)
+            && self.hearing.tokens.get(past).is_none_or(|next| next.gap != Gap::None)
+            && !(self.hearing.lexicon.language.plural)(&self.hearing.tokens[end + 1].text);
+        the || leads
             && !opens
             && (piece(end + 1)
                 || self

@@ -114,6 +114,8 @@ pub enum Hint {
     Accounts,
     /// What an oven runs on.
     Power,
+    /// Whose, or which, something is: "her batch is".
+    Whose,
     /// "a unit cost of".
     Unit,
     /// "before": a time, and no amount.

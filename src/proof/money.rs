@@ -11,6 +11,8 @@ use crate::sheet::{Fact, Kind, Topic};
 
 /// Why all of another variant is tried where its name may be of a line as well.
 pub(super) const WHOLE_VARIANT: &str = "what another variant costs is told behind what this one does";
+/// Why all that is made is tried where it is the subject.
+pub(super) const OF_THE_LOT: &str = "the dish itself is spoken of";
 /// At most so many prices of variants are told in a row, each so many tokens behind the one before.
 const TOLD_IN_A_ROW: usize = 4;
 const NEXT_PRICE: usize = 14;
@@ -29,7 +31,9 @@ impl List<'_, '_> {
                 self.whole_of(other, near);
             }
             let against = 20 + variant - if beside { 40 } else { 0 };
-            let near = Near { cost: near.cost + against, ..*near };
+            let cost = near.cost + against;
+            let pronoun = near::is_price_of_pronoun(self.hearing, near.mention, self.quantity());
+            let near = Near { cost: if pronoun { cost.min(60) } else { cost }, ..*near };
             self.of_mention(&near, &[Topic::CostLine]);
         }
         // What is "of it" is no total.
@@ -52,6 +56,10 @@ impl List<'_, '_> {
             let at = start.checked_sub(1).map(|at| &self.hearing.tokens[at]);
             let at = at.is_some_and(|at| at.is(Sense::Is) && at.is(Sense::Inside));
             let spoken = spoken || at && self.hearing.talk_of_money(index);
+            // "less water, 1404 grams, and then you're at 10 42"
+            let lands = start > 1
+                && self.hearing.tokens[start - 1].is(Sense::At)
+                && [Hint::Subject, Hint::ItIs].iter().any(|hint| self.hinted(2, *hint));
             // "…, salt a penny, so that's four forty-seven": a list of prices is summed up.
             let so = self.hinted(2, Hint::SumsUp);
             let is = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Is));
@@ -69,6 +77,7 @@ impl List<'_, '_> {
             // "three euro twenty-six, so that's one euro eighty-one a jar"
             let shared_out = self.is_shared_out(index);
             let cost = match (led, spoken) {
+                _ if lands => 15,
                 _ if shared_out => 90,
                 _ if self.hearing.adds_up_to(self.quantity()) => 20,
                 (true, _) => 230,
@@ -115,6 +124,8 @@ impl List<'_, '_> {
                 true => 230,
                 // "6 28 for the batch that's 97 cents a bottle"
                 _ if self.rate() => 120,
+                // "16 euros 40 for the tin, so each of them is 82 cents"
+                _ if self.heard_each().is_some() && self.follows_a_price(index, 10) => 120,
                 false if own => 100,
                 false if is && self.phrase(Role::Whole, 3, 0) && !self.cue(Cue::Basket, 12, 8) => -5,
                 false => 10,
@@ -139,8 +150,8 @@ impl List<'_, '_> {
         }
         // "Batch: £6.35."
         let heading = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].gap == Gap::Sentence);
-        if self.tells_of_the_dish() || heading && self.hinted(1, Hint::Lot) {
-            self.topic(Topic::CostTotal, -10, "the dish itself is spoken of");
+        if self.tells_of_the_dish() || self.tells_of_the_lot() || heading && self.hinted(1, Hint::Lot) {
+            self.topic(Topic::CostTotal, -10, OF_THE_LOT);
         }
         // "and that's 65 cents, I buy the big carton" goes on with something else.
         let end = self.quantity().end;
@@ -162,10 +173,49 @@ impl List<'_, '_> {
         if self.is_left_of_the_packs() {
             self.topic(Topic::Unused, -40, "what is left of the shopping is spoken of");
         }
+        // "It comes out at 2.69, so 34p."
+        if self.is_shared_out_of(index) {
+            self.topic(Topic::CostEach, 40, "it follows what all of them cost");
+        }
         let divided = self.phrase(Role::Divide, 8, 0).then_some(20);
         if let Some(cost) = self.heard_each().or(divided) {
             self.topic(Topic::CostEach, cost - 10, "one piece is spoken of");
         }
+    }
+
+    /// "it comes out at 2.69, so 34p", "eleven seventy-seven which makes it a dollar eighteen": whether it is only led by "so" behind
+    /// a price that is told of all.
+    fn is_shared_out_of(&self, index: usize) -> bool {
+        let tokens = self.hearing.tokens;
+        let Some(before) = index.checked_sub(1).map(|before| &self.hearing.heard[before]) else { return false };
+        let (from, to) = (before.quantity.end, self.quantity().start);
+        let light = |at: usize| {
+            let hints = [Hint::So, Hint::Thats, Hint::About, Hint::Which, Hint::Reckons, Hint::ItIs];
+            tokens[at].gap != Gap::Sentence && hints.iter().any(|hint| tokens[at].hints(*hint))
+        };
+        let so = (from..to).any(|at| tokens[at].hints(Hint::So) || tokens[at].hints(Hint::Which));
+        let list = List::new(self.hearing, self.truth, before, Kind::Money);
+        let whole = || {
+            list.tells_of_the_lot()
+                || list.tells_of_the_dish()
+                || list.phrase(Role::Whole, 6, 4)
+                || list.hinted(2, Hint::Comes)
+                || list.hinted(3, Hint::Comes)
+        };
+        before.kind == Some(Kind::Money)
+            && so
+            && to - from <= 4
+            && (from..to).all(light)
+            && tokens[to].gap != Gap::Sentence
+            && whole()
+    }
+
+    /// Whether another price ends so few tokens before this one.
+    fn follows_a_price(&self, index: usize, within: usize) -> bool {
+        let before = index.checked_sub(1).map(|before| &self.hearing.heard[before]);
+        before.is_some_and(|before| {
+            before.kind == Some(Kind::Money) && self.quantity().start - before.quantity.end <= within
+        })
     }
 
     /// "it's 6.28 for the batch, 97 cents a bottle, and pineapple is 8 09", "with yogurt it's 5 18 and with spelt 5 43": the variant

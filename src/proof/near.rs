@@ -282,6 +282,33 @@ pub(super) fn is_price_of_its_amount(hearing: &Hearing<'_>, mention: usize, pric
     only && !named && told && !so
 }
 
+/// "310 grams of sour cherries, pitted. They cost us 2.19": whether a price is told of what a pronoun stands for, which was
+/// named last and has an amount.
+pub(super) fn is_price_of_pronoun(hearing: &Hearing<'_>, mention: usize, price: &Quantity) -> bool {
+    let (from, to) = (hearing.mentions[mention].end, price.start);
+    let tokens = hearing.tokens;
+    if to <= from + 1 || to - from > 16 || (from..to).any(|at| hearing.mention_at[at].is_some()) {
+        return false;
+    }
+    let verb = |at: usize| tokens[at].is(Sense::Cost) || tokens[at].hints(Hint::Us) || tokens[at].hints(Hint::About);
+    let verbs = (from..to).rev().take_while(|&at| verb(at) && tokens[at + 1].gap != Gap::Sentence).count();
+    let costs = (to - verbs..to).any(|at| tokens[at].is(Sense::Cost));
+    let Some(subject) = (to - verbs).checked_sub(1).filter(|&at| at >= from && costs) else { return false };
+    let pronoun =
+        tokens[subject].is(Sense::Pronoun) || tokens[subject].hints(Hint::It) || tokens[subject].hints(Hint::Which);
+    let amounts = (from.saturating_sub(8)..to).filter_map(|at| hearing.quantity_at[at]).map(|of| &hearing.heard[of]);
+    let weighed = amounts.clone().any(|heard| matches!(heard.kind, Some(Kind::Weight | Kind::Volume | Kind::Count)));
+    let between = (from..to).filter_map(|at| hearing.quantity_at[at]).map(|of| hearing.heard[of].kind);
+    let paid = between.into_iter().any(|kind| kind == Some(Kind::Money));
+    let sentences = (from..subject + 1).filter(|&at| tokens[at].gap == Gap::Sentence).count();
+    // "Tamarind, 17 grams. It costs five euros flat" may be all of the dish.
+    let it = sentences == 1 && tokens[subject].hints(Hint::It);
+    let last = (from..subject).filter(|&at| hearing.quantity_at[at].is_some()).max().map_or(from, |at| at + 1);
+    // "it cost me nine pounds" is a story.
+    let story = tokens[subject].hints(Hint::It) && !(hearing.lexicon.language.plural)(&tokens[subject + 1].text);
+    pronoun && weighed && !paid && sentences <= 1 && !it && !story && subject - last <= 5
+}
+
 /// "Salt. Twelve percent.", "And butter, melted. Fourteen ounces.": a name that was a sentence by itself is what the next
 /// one is about.
 pub fn heading(hearing: &Hearing<'_>, start: usize) -> Option<usize> {

@@ -232,7 +232,7 @@ impl Bare<'_, '_> {
         if self.is_price_of_a_pack() {
             return Meaning::Not(Fate::Package);
         }
-        if let Some(price) = self.price() {
+        if let Some(price) = self.price().or_else(|| self.price_in_digits()) {
             return Meaning::Price(price);
         }
         if let Some(unit) = self.lasting().or_else(|| self.carried()) {

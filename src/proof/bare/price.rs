@@ -95,6 +95,25 @@ impl Bare<'_, '_> {
         decimals.then(|| self.quantity.high.clone())
     }
 
+    /// "that batch is 10 85", "you're at 10 42": in digits nothing but a price stands in two such numbers behind a verb.
+    pub(super) fn price_in_digits(&self) -> Option<Exact> {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        let (head, tail) = self.quantity.short.or(self.quantity.pair)?;
+        let digits = end == start + 2 && (start..end).all(|at| self.hearing.tokens[at].digits.is_some());
+        let cents = digits && self.hearing.tokens[start + 1].text.len() == 2;
+        let told = self.before().is_some_and(|at| {
+            let to =
+                self.is(at, Sense::To) && at > 0 && (self.hints(at - 1, Hint::Comes) || self.hints(at - 1, Hint::Up));
+            self.is(at, Sense::Is) || to || self.hearing.mention_at[at].is_some()
+        });
+        let named = self.before().is_some_and(|at| self.hearing.mention_at[at].is_some());
+        // "so that's 80 20" is of shares.
+        let shares = head + tail == 100;
+        let sure = !shares && !named && (10..100).contains(&head) || self.hearing.talk_of_money(self.index);
+        let free = self.noun().is_none() && !self.is(end, Sense::By);
+        (cents && told && sure && free).then(|| Exact::from(head) + Exact::from(tail) * Exact::ratio(1, 100))
+    }
+
     /// "the chocolate's two twenty-seven, butter one forty-seven": in a list of prices, each behind its name.
     pub(super) fn listed_price(&self) -> Option<Exact> {
         let cent = Exact::ratio(1, 100);
@@ -202,7 +221,9 @@ impl Bare<'_, '_> {
         let told = |at: usize| self.hearing.price_is_told(at);
         let package =
             |at: usize| self.is(at, Sense::Package) && !self.hearing.is_of_the_method(at) && !whole(at) && !told(at);
-        price && is && (sized || clause.into_iter().any(package))
+        // "the mushrooms are 2 boxes for 5 58"
+        let boxes = start > 1 && self.is(start - 1, Sense::For) && self.is(start - 2, Sense::Package);
+        price && (boxes || is && (sized || clause.into_iter().any(package)))
     }
 
     /// "each one is nine forty-three before you bake it": weighed, whatever else is spoken of.

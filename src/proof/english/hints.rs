@@ -60,6 +60,7 @@ pub const HINTS: &[(Hint, &str)] = &[
     (Hint::Accounts, "ledger calculator tally spreadsheet accounts bill sum money purse wallet pocket"),
     (Hint::Power, "power electricity electric energy gas"),
     (Hint::Unit, "unit"),
+    (Hint::Whose, "the that this my our your her his their"),
     (Hint::Before, "before"),
     (Hint::Let, "let"),
     (Hint::Forget, "forget forgets"),
