@@ -63,7 +63,7 @@ pub fn candidates(
             list.measures(likeness);
         }
     }
-    if !heard.foreign {
+    if !heard.foreign && !(kind == Kind::Money && hearing.is_gap(&heard.quantity)) {
         list.only_right();
     }
     list.none();
@@ -226,7 +226,9 @@ impl<'l, 't> List<'l, 't> {
             let elsewhere = matches!(named, Named::Other(..)) && self.heard.other.is_none();
             let facts = other.and_then(|other| self.truth.others.get(other)).map_or(&self.truth.facts, |o| &o.facts);
             for (index, fact) in facts.iter().enumerate() {
-                if fact.kind == kind && fact.thing == Some(thing) && topics.contains(&fact.topic) {
+                // Nobody tells what water costs.
+                let free = fact.topic == Topic::CostLine && fact.values.iter().all(|value| value.high().is_zero());
+                if fact.kind == kind && fact.thing == Some(thing) && topics.contains(&fact.topic) && !free {
                     let part = self.truth.things.get(thing).and_then(|thing| thing.part);
                     let of_part = part.is_some_and(|part| parts.contains(&part));
                     let cost = near.cost + loose + if elsewhere { 15 } else { 0 } - if of_part { 30 } else { 0 };

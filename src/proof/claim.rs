@@ -176,6 +176,7 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
     maker.halves(&mut linked);
     maker.as_before(&mut linked);
     maker.two_of_another(&mut linked);
+    maker.each_its_own(&mut linked);
     maker.in_order(&mut linked);
     maker.shares_in_order(&mut linked);
     maker.sides(&mut linked);
@@ -313,6 +314,7 @@ impl Maker<'_, '_> {
                 && !waits
                 && !self.hearing.in_the_kitchen(&heard.quantity)
                 && !(kind == Kind::Temperature && self.hearing.heats_for_a_time(heard.quantity.end))
+                && !(kind == Kind::Temperature && self.hearing.is_at_for_a_time(heard.quantity.start))
                 && !self.agrees(heard, fact)
         };
         let of_a_piece = |fact: &&Fact| {

@@ -49,6 +49,8 @@ impl List<'_, '_> {
         let lot =
             (tokens[noun].hints(Hint::Lot) || pot) && !self.hearing.is_piece_at(noun) && !self.cue(Cue::Basket, 12, 8);
         let whose = noun.checked_sub(1).filter(|&at| tokens[at].hints(Hint::Whose) && flows(noun));
+        // "everything else the same batch is 4 82"
+        let whose = whose.or_else(|| tokens[noun].hints(Hint::Batch).then_some(noun));
         let led = whose.and_then(|at| at.checked_sub(1)).is_none_or(|at| {
             [Sense::For, Sense::To, Sense::Inside, Sense::Of].iter().all(|sense| !tokens[at].is(*sense))
         });

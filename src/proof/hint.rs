@@ -114,8 +114,14 @@ pub enum Hint {
     Accounts,
     /// What an oven runs on.
     Power,
+    /// How a price stands to another: "19 cents cheaper".
+    Gap,
+    /// A verb of keeping money: "saving 19 cents".
+    Saves,
     /// Whose, or which, something is: "her batch is".
     Whose,
+    /// Before somebody of whom something was got and nothing else is told: "off my uncle".
+    OffSomebody,
     /// "a unit cost of".
     Unit,
     /// "before": a time, and no amount.

@@ -20,6 +20,9 @@ const NEXT_PRICE: usize = 14;
 impl List<'_, '_> {
     /// What it may be about: of everything, of a piece, of a line, of the shopping.
     pub(super) fn money(&mut self, index: usize) {
+        if self.hearing.is_gap(self.quantity()) {
+            return;
+        }
         let nearby = near(self.hearing, index);
         for near in &nearby {
             // "for tinned corn, €4.82": what tells the variant is not what is paid for.

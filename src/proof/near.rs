@@ -359,6 +359,7 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
         found.push(Near { mention, cost: 40, why: HEADING, again: false });
     }
     let (mut at, mut names, mut crossed, mut sentences) = (quantity.start, 0, false, 0);
+    let other_food = hearing.is_of_other_food(quantity.start);
     let pronoun = hearing.after_of(quantity.end).is_some() && !unknown && !found.iter().any(|near| near.cost < 40);
     // Names that a pronoun is less likely of than of a subject.
     let (mut turned, mut subjects) = (Vec::new(), false);
@@ -425,7 +426,11 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             // "Chives, double the garlic: sixteen." is not of the garlic.
             let compared = hearing.is_compared_at(start);
             // "sugar is 55 percent of the fruit": what a percent is of is only what it is reckoned by.
-            let direct = percent && unknown && is && end + 1 == quantity.start;
+            // also "water, 60% of that weight"
+            let paid =
+                |at: usize| hearing.quantity_at[at].is_some_and(|of| hearing.heard[of].kind == Some(Kind::Money));
+            let close = sentences == 0 && quantity.start - end <= 6 && !(end..quantity.start).any(paid);
+            let direct = percent && unknown && names == 0 && (is && end + 1 == quantity.start || close && !other_food);
             let near = cost - if direct { UNKNOWN } else { 0 }
                 + if purpose { 50 } else { 0 }
                 + if compared { 100 } else { 0 }

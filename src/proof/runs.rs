@@ -21,6 +21,40 @@ impl Maker<'_, '_> {
         }
     }
 
+    /// "yoga, 230 grams, water just warm 140", "smoked pepper car a teaspoon and a half, black pepper half a teaspoon": a name that
+    /// has its own number right behind it has not the one before as well.
+    pub(super) fn each_its_own(&self, linked: &mut [Linked]) {
+        for at in 1..linked.len() {
+            let (before, behind) = linked.split_at_mut(at);
+            let (Some(one), Some(two)) = (before.last_mut(), behind.first()) else { continue };
+            let (first, second) = (&self.hearing.heard[one.heard], &self.hearing.heard[two.heard]);
+            let (wrong, right) = (&one.tried[one.chosen], &two.tried[two.chosen]);
+            let Some(name) = right.mention.map(|name| &self.hearing.mentions[name]) else { continue };
+            let same = wrong.index.is_some() && wrong.index == right.index && wrong.other == right.other;
+            let between = name.start >= first.quantity.end && name.end <= second.quantity.start;
+            let near = second.quantity.start - first.quantity.end <= CLOSE && first.kind == second.kind;
+            let line = wrong.fact(self.truth).is_some_and(|fact| fact.topic == Topic::Line);
+            // A slip is told again by its own name: "salt 80, salt 8".
+            let loose = wrong.mention.is_some_and(|mention| {
+                let before = &self.hearing.mentions[mention];
+                mention == right.mention.unwrap_or(mention)
+                    || before.named.iter().map(|(_, loose)| loose).min()
+                        > name.named.iter().map(|(_, loose)| loose).min()
+            });
+            if same
+                && between
+                && near
+                && line
+                && loose
+                && self.is_right(two, two.chosen)
+                && !self.is_right(one, one.chosen)
+                && let Some(none) = one.tried.iter().position(|tried| tried.index.is_none())
+            {
+                one.chosen = none;
+            }
+        }
+    }
+
     /// One past the last of the numbers of a kind that follow each other from `from` on.
     fn run(&self, linked: &[Linked], from: usize) -> usize {
         let heard = |at: usize| &self.hearing.heard[linked[at].heard];

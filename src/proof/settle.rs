@@ -273,7 +273,7 @@ impl Maker<'_, '_> {
         };
         // "plain flour, four hundred grams, salt": what is of another size altogether than one name's is of the next.
         let several = heard.quantity.low >= Exact::from(100) && heard.quantity.low == heard.quantity.high;
-        let weighed = matches!(heard.kind, Some(Kind::Weight | Kind::Length))
+        let weighed = matches!(heard.kind, Some(Kind::Weight | Kind::Volume | Kind::Length))
             && (!heard.carried || several)
             && !self.hearing.is_more(heard);
         let next = |other: &Candidate| {
