@@ -89,7 +89,10 @@ impl<'w> Text<'w> {
             let number = letters.contains(|c: char| c.is_ascii_digit()) || senses.iter().any(is_number);
             let unit = senses.iter().any(|sense| matches!(sense, Sense::Unit(_)));
             // "butter mill" has no unit in it.
-            let alone = senses.contains(&Sense::NotAlone) && !heard.last().is_some_and(|before| before.number);
+            // "buck wheat" has no money in it.
+            let counted = heard.last().is_some_and(|before| before.number || before.article || before.several);
+            let spent = senses.iter().any(is_money);
+            let alone = (senses.contains(&Sense::NotAlone) || spent) && !counted;
             let measure = senses.iter().any(is_measure);
             let percent = senses.contains(&Sense::Unit(SaidUnit::Unit(Unit::Percent)));
             let money = senses.iter().any(is_money);

@@ -251,7 +251,9 @@ impl Finder<'_> {
                 let compared = Compared::new(window, &letters, &sound, target, likeness, evidence);
                 let by_rule =
                     || self.reading(&compared).or_else(|| self.must_be(&compared)).map(|reading| (reading, 0));
-                let Some((reading, far)) = whole.then(by_rule).flatten().or_else(|| self.sounds_like(&compared)) else {
+                // "a lotment": so alike, the article is of the name.
+                let ruled = whole || likeness <= Likeness::Sound;
+                let Some((reading, far)) = ruled.then(by_rule).flatten().or_else(|| self.sounds_like(&compared)) else {
                     continue;
                 };
                 let rank = Rank {
