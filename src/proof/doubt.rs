@@ -185,7 +185,9 @@ impl Maker<'_, '_> {
                 let place = |at: usize| tokens[at + 1].is(Sense::Inside) && at + 3 < quantity.start;
                 // "stir it till you can't see it any more, about forty minutes"
                 let till = |at: usize| (at.saturating_sub(3)..at).any(|at| tokens[at].is(Sense::Until));
-                let denies = |at: usize| tokens[at].is(Sense::Not) && !place(at) && !till(at);
+                // "we all know whose jar that was, don't we, coins five centimetres thick"
+                let asks = |at: usize| tokens[at + 1].hints(Hint::We) || tokens[at + 1].is(Sense::Pronoun);
+                let denies = |at: usize| tokens[at].is(Sense::Not) && !place(at) && !till(at) && !asks(at);
                 let denied = clause.into_iter().take_while(|&at| !own(at)).any(denies);
                 // "don't let anybody at them for ten minutes" is a wait.
                 let left = |at: usize| tokens[at].hints(Hint::LeftAlone);

@@ -302,7 +302,8 @@ pub(super) fn is_price_of_pronoun(hearing: &Hearing<'_>, mention: usize, price: 
     let paid = between.into_iter().any(|kind| kind == Some(Kind::Money));
     let sentences = (from..subject + 1).filter(|&at| tokens[at].gap == Gap::Sentence).count();
     // "Tamarind, 17 grams. It costs five euros flat" may be all of the dish.
-    let it = sentences == 1 && tokens[subject].hints(Hint::It);
+    let instead = tokens.get(price.end).is_some_and(|next| next.hints(Hint::InPlace));
+    let it = sentences == 1 && tokens[subject].hints(Hint::It) && !instead;
     let last = (from..subject).filter(|&at| hearing.quantity_at[at].is_some()).max().map_or(from, |at| at + 1);
     // "it cost me nine pounds" is a story.
     let story = tokens[subject].hints(Hint::It) && !(hearing.lexicon.language.plural)(&tokens[subject + 1].text);
@@ -429,8 +430,15 @@ fn before(hearing: &Hearing<'_>, index: usize, unknown: bool, found: &mut Vec<Ne
             // also "water, 60% of that weight"
             let paid =
                 |at: usize| hearing.quantity_at[at].is_some_and(|of| hearing.heard[of].kind == Some(Kind::Money));
-            let close = sentences == 0 && quantity.start - end <= 6 && !(end..quantity.start).any(paid);
-            let direct = percent && unknown && names == 0 && (is && end + 1 == quantity.start || close && !other_food);
+            let comma = (end..quantity.start).any(|at| hearing.tokens[at].gap == Gap::Comma);
+            let reach = if comma { 14 } else { 6 };
+            let close =
+                sentences == 0 && quantity.start.saturating_sub(end) <= reach && !(end..quantity.start).any(paid);
+            let told = is && end + 1 == quantity.start || close && !other_food;
+            // "Sugar, at twenty-six percent of the fruit, is 243 grams of white silence."
+            let opens = sentences == 0 && hearing.tokens[start].gap == Gap::Sentence;
+            let opens = opens && at != 0 && hearing.tokens[quantity.start - 1].is(Sense::Is);
+            let direct = unknown && names == 0 && (percent && told || opens && own == Some(Kind::Weight));
             let near = cost - if direct { UNKNOWN } else { 0 }
                 + if purpose { 50 } else { 0 }
                 + if compared { 100 } else { 0 }
