@@ -98,7 +98,9 @@ impl Maker<'_, '_> {
         let sum = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
         // "from an empty kitchen it's seventeen seventy at the register"
         let till = fact.topic == Topic::Basket && self.hearing.cue(quantity, Cue::Basket, 0, 4);
-        let of_the_lot = chosen.why == money::OF_THE_LOT;
+        // "so total on the invoice, 4 pounds 74"
+        let total = (quantity.start.saturating_sub(5)..quantity.start).any(|at| tokens[at].hints(Hint::Lot));
+        let of_the_lot = chosen.why == money::OF_THE_LOT || total;
         let heat = matches!(heard.kind, Some(Kind::Temperature | Kind::Duration));
         let doubts: [(&'static str, &dyn Fn() -> bool); 19] = [
             ("it is what the rest costs", &|| sum && self.is_of_the_rest(heard)),

@@ -71,7 +71,8 @@ impl List<'_, '_> {
                 priced.is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 8);
             let makes = self.hinted(1, Hint::AddsUp);
             // "and it's cheaper, it comes to seven seventy-one"
-            let comes_to = self.hinted(2, Hint::Comes) && self.hearing.tape().is(start - 1, Sense::To);
+            let comes_to = self.hinted(2, Hint::Comes)
+                && (self.hearing.tape().is(start - 1, Sense::To) || self.hinted(1, Hint::On));
             let adds_up = self.hearing.is_summed_up_at(start);
             let spoken = spoken || (so && is || makes) && priced || adds_up;
             // "So, fourteen dollars and seventy cents.", "Together, eleven dollars and three cents."
@@ -271,6 +272,8 @@ impl List<'_, '_> {
         let worth = tape.flows(end) && self.hearing.hints(end, Hint::Worth);
         let led = start > 1 && tape.is(start - 2, Sense::Of) && this(start - 1);
         let behind = (end..end + 9).take_while(|&at| flows(at));
-        (of_it || worth || led) && behind.into_iter().any(|at| self.hearing.tells(at, Cue::Unused))
+        // "but 14 80 is still on the shelf"
+        let is = tape.flows(end) && self.hearing.hints(end, Hint::Is);
+        (of_it || worth || led || is) && behind.into_iter().any(|at| self.hearing.tells(at, Cue::Unused))
     }
 }

@@ -290,9 +290,11 @@ pub(super) fn is_price_of_pronoun(hearing: &Hearing<'_>, mention: usize, price: 
     if to <= from + 1 || to - from > 16 || (from..to).any(|at| hearing.mention_at[at].is_some()) {
         return false;
     }
-    let verb = |at: usize| tokens[at].is(Sense::Cost) || tokens[at].hints(Hint::Us) || tokens[at].hints(Hint::About);
+    // "it wants £2.95"
+    let costs = |at: usize| tokens[at].is(Sense::Cost) || tokens[at].is(Sense::Wants);
+    let verb = |at: usize| costs(at) || tokens[at].hints(Hint::Us) || tokens[at].hints(Hint::About);
     let verbs = (from..to).rev().take_while(|&at| verb(at) && tokens[at + 1].gap != Gap::Sentence).count();
-    let costs = (to - verbs..to).any(|at| tokens[at].is(Sense::Cost));
+    let costs = (to - verbs..to).any(costs);
     let Some(subject) = (to - verbs).checked_sub(1).filter(|&at| at >= from && costs) else { return false };
     let pronoun =
         tokens[subject].is(Sense::Pronoun) || tokens[subject].hints(Hint::It) || tokens[subject].hints(Hint::Which);

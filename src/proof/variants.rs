@@ -145,7 +145,21 @@ impl Maker<'_, '_> {
                 let named = self.hearing.names_variant_within(first.quantity.start, other, COMPARED);
                 self.truth.others[other].variant.is_none() || !named
             };
-            if a.other.is_some_and(unnamed) && b.other.is_none() && !theirs && self.agrees(second, fact) {
+            // "tamarind, 8 percent … the tamarind climbs to 11 percent, which is 17 grams": what is written was told before.
+            let told = known.topic == Topic::Line
+                && before[..at - 1].iter().any(|link| {
+                    let chosen = &link.tried[link.chosen];
+                    let own = |of: &&Fact| of.about == known.about && of.kind == known.kind && chosen.other.is_none();
+                    chosen
+                        .fact(self.truth)
+                        .filter(own)
+                        .is_some_and(|of| self.agrees(&self.hearing.heard[link.heard], of))
+                });
+            if a.other.is_some_and(|other| unnamed(other) && !told)
+                && b.other.is_none()
+                && !theirs
+                && self.agrees(second, fact)
+            {
                 let own = |of: &Fact| of.about == known.about && of.topic == known.topic && of.kind == known.kind;
                 if let Some(index) = self.truth.facts.iter().position(own) {
                     let why = "the figure that goes with it is of this variant";

@@ -101,16 +101,18 @@ impl Bare<'_, '_> {
         let (head, tail) = self.quantity.short.or(self.quantity.pair)?;
         let digits = end == start + 2 && (start..end).all(|at| self.hearing.tokens[at].digits.is_some());
         let cents = digits && self.hearing.tokens[start + 1].text.len() == 2;
+        // "you land on 8 43"
+        let comes = self.before().filter(|&at| at > 0 && (self.is(at, Sense::To) || self.hints(at, Hint::On)));
+        let comes = comes.is_some_and(|at| self.hints(at - 1, Hint::Comes) || self.hints(at - 1, Hint::Up));
+        // "you'd still have 22 86 of it"
         let told = self.before().is_some_and(|at| {
-            let to =
-                self.is(at, Sense::To) && at > 0 && (self.hints(at - 1, Hint::Comes) || self.hints(at - 1, Hint::Up));
-            self.is(at, Sense::Is) || to || self.hearing.mention_at[at].is_some()
+            self.is(at, Sense::Is) || comes || self.hints(at, Hint::Have) || self.hearing.mention_at[at].is_some()
         });
         let named = self.before().is_some_and(|at| self.hearing.mention_at[at].is_some());
         // "so that's 80 20" is of shares.
         let shares = head + tail == 100;
-        let sure = !shares && !named && (10..100).contains(&head) || self.hearing.talk_of_money(self.index);
-        let free = self.noun().is_none() && !self.is(end, Sense::By);
+        let sure = !shares && !named && ((10..100).contains(&head) || comes) || self.hearing.talk_of_money(self.index);
+        let free = (self.noun().is_none() || self.is(end, Sense::Of)) && !self.is(end, Sense::By);
         (cents && told && sure && free).then(|| Exact::from(head) + Exact::from(tail) * Exact::ratio(1, 100))
     }
 

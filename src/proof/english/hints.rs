@@ -114,7 +114,7 @@ pub const HINTS: &[(Hint, &str)] = &[
     (Hint::Else, "else"),
     (Hint::Water, "water"),
     (Hint::Overall, "in altogether"),
-    (Hint::Comes, "come comes came coming"),
+    (Hint::Comes, "come comes came coming land lands landing"),
     (Hint::SumsUp, "so together"),
     (Hint::AddsUp, "make makes"),
     (Hint::Joins, "with and the for"),

@@ -129,7 +129,9 @@ impl Hearing<'_> {
                     && at > 0
                     && self.tokens[at - 1].is(Sense::And)
                     && self.hints(at + length, Hint::It);
-                if own || none || thinks || another || means {
+                // "Rye, 59 grams. Did I say that right? I think so."
+                let sure = self.hints(at + length, Hint::It) && self.hints(at + length + 1, Hint::OursAgain);
+                if own || none || thinks || another || means || sure {
                     return false;
                 }
                 // "eleven as well of the olive oil, sorry, make that twelve": it must stand near either of them.

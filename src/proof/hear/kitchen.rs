@@ -26,7 +26,11 @@ impl Hearing<'_> {
                 !few && (of || named || !heard.is_one() && (added || self.counts_food(quantity)))
             }
             Kind::Percent => self.after_of(quantity.end).is_some(),
-            Kind::Money => heard.foreign && !heard.is_one() || self.is_gap(&heard.quantity),
+            // "20 cents of power" is none of a line's, and told of the dish.
+            Kind::Money => {
+                let power = self.after_of(quantity.end).is_some_and(|of| self.hints(of, Hint::Power));
+                heard.foreign && !heard.is_one() || self.is_gap(quantity) || power
+            }
             Kind::Temperature | Kind::Duration | Kind::Length => {
                 let work = [Sense::Lasts, Sense::Divides, Sense::Heat];
                 (quantity.start.saturating_sub(4)..quantity.start)
@@ -179,9 +183,10 @@ impl Hearing<'_> {
     /// "cheaper by nineteen pence", "I'm saving a dollar 19", "29 cents saved": what something costs less or more than another.
     pub fn is_gap(&self, quantity: &Quantity) -> bool {
         let (start, end) = (quantity.start, quantity.end);
-        let by = start > 1 && self.tape().flows(start) && self.tokens[start - 1].is(Sense::By);
+        let goes_on = self.tokens[start].gap != Gap::Sentence;
+        let by = start > 1 && goes_on && self.tokens[start - 1].is(Sense::By);
         let by = by && self.hints(start - 2, Hint::Gap);
-        let saves = start > 0 && self.tape().flows(start) && self.hints(start - 1, Hint::Saves);
+        let saves = start > 0 && goes_on && self.hints(start - 1, Hint::Saves);
         // "beans 2 39, more lasses 1 13" goes on with a list.
         let listed = (end + 1..end + 3).any(|at| self.quantity_at.get(at).copied().flatten().is_some());
         by || saves || self.tape().flows(end) && self.hints(end, Hint::Gap) && !listed
