@@ -63,7 +63,8 @@ pub fn candidates(
             list.measures(likeness);
         }
     }
-    if !heard.foreign && !(kind == Kind::Money && hearing.is_gap(&heard.quantity)) {
+    let gap = kind == Kind::Money && hearing.is_gap(&heard.quantity);
+    if !heard.foreign && !gap {
         list.only_right();
     }
     list.none();

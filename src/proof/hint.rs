@@ -120,8 +120,6 @@ pub enum Hint {
     Saves,
     /// Whose, or which, something is: "her batch is".
     Whose,
-    /// Before somebody of whom something was got and nothing else is told: "off my uncle".
-    OffSomebody,
     /// "a unit cost of".
     Unit,
     /// "before": a time, and no amount.

@@ -358,7 +358,7 @@ const TALK: &[(&str, &str, &str)] = &[
     ("sweetcorn-puffs", "Per puff, at 33 grams: 35 cents.", "weight 33 yield.each, !money 0.35 cost.each"),
     // What is so far in the bowl, and the power, are not all of it.
     ("sweetcorn-puffs", "what's in the bowl is 2 euros 92 so far", ""),
-    ("sweetcorn-puffs", "that's about 21 cents of power for the whole session", ""),
+    ("sweetcorn-puffs", "that's about 21 cents of power for the whole session", "?money 0.21 -"),
     // Two times that are no range, and one with a half that nothing follows.
     (
         "jetty-pickle",
@@ -480,6 +480,42 @@ const TALK: &[(&str, &str, &str)] = &[
         "weight 300 main.sweetcorn, percent 100 main.sweetcorn",
     ),
     ("sweetcorn-puffs", "were you to cook more you'd want 700 grams of corn and a bigger pot", ""),
+    // Two numbers in digits behind a verb are a price; of all that is made, where that is its subject.
+    ("sweetcorn-puffs", "so much for the money then and that batch is 4 50", "!money 4.5 cost.total"),
+    ("lock-house-squares", "then you're at 12 40", "!money 12.4 cost.total"),
+    ("sweetcorn-puffs", "strong flour and plain so that's 80 20 if you care", ""),
+    // Right behind what all of them cost a price is of one.
+    (
+        "lock-house-squares",
+        "it's 7 90 for the tin, so each of them is 84 cents",
+        "money 7.9 cost.total, !money 0.84 cost.each",
+    ),
+    ("lock-house-squares", "all in it comes to €7.90, so 94 cents", "money 7.9 cost.total, !money 0.94 cost.each"),
+    ("lock-house-squares", "A single square, therefore, takes home 94 cents.", "!money 0.94 cost.each"),
+    // A pronoun's price is of what was weighed before it.
+    (
+        "sweetcorn-puffs",
+        "Spring onion, 42 grams, finely sliced. They cost us 53 cents.",
+        "weight 42 main.spring-onion, !money 0.53 cost.main.spring-onion",
+    ),
+    // What one costs less than another has no figure.
+    ("sweetcorn-puffs", "The tinned one is cheaper by nineteen cents.", "?money 0.19 -"),
+    ("sweetcorn-puffs", "So I'm saving a euro 19 on the whole pan.", "?money 1.19 -"),
+    (
+        "sweetcorn-puffs",
+        "you'd spend 18 85 in the shop but 14 80 is still on the shelf",
+        "money 18.85 cost.basket, money 14.8 cost.basket",
+    ),
+    // A share is of the name before it, whatever it is a share of.
+    ("sweetcorn-puffs", "Water, 13% of that weight, and stir.", "!percent 13 main.water"),
+    // A name with a number of its own has not the one before as well.
+    ("sweetcorn-puffs", "then yoga 230 grams water 36 grams", "weight 36 main.water"),
+    // What is written was told before: then a variant's share and its weight are both of the variant.
+    (
+        "sweetcorn-puffs",
+        "Baking powder, 1.2 percent. For tinned sweetcorn the water falls to 4 percent so 12 grams, and the baking powder goes up to 2.4 percent, which is 3.6 grams.",
+        "percent 1.2 main.baking-powder, percent 4 main.water, weight 12 main.water, percent 2.4 main.baking-powder, !weight 3.6 main.baking-powder",
+    ),
 ];
 
 #[test]

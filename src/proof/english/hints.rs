@@ -60,7 +60,6 @@ pub const HINTS: &[(Hint, &str)] = &[
     (Hint::Accounts, "ledger calculator tally spreadsheet accounts bill sum money purse wallet pocket"),
     (Hint::Power, "power electricity electric energy gas"),
     (Hint::Unit, "unit"),
-    (Hint::OffSomebody, "off from to for with by"),
     (Hint::Gap, "cheaper dearer pricier less more saved"),
     (Hint::Saves, "save saves saving savings"),
     (Hint::Whose, "the that this my our your her his their"),

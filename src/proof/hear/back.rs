@@ -277,12 +277,8 @@ impl Hearing<'_> {
                 .any(|not| self.tokens[not].is(Sense::Not) && (not + 1..=at).all(|at| self.tape().flows(at)));
             // "forty grams, which they say is fifty-five percent" is of this one.
             let denied = denied || at > 0 && self.hints(at - 1, Hint::Which) && self.tape().flows(at);
-            // "one of them thermometers off my uncle it wants 203 degrees": of whom it was got is no subject.
-            let off = |length: usize| {
-                at > 0 && self.hints(at - 1, Hint::OffSomebody) && self.tape().next_is(at + length, Sense::Pronoun)
-            };
             let phrase = reader.phrase(at, |role| role == Role::Elsewhere);
-            if let Some((_, length)) = phrase.filter(|&(_, length)| !denied && !off(length)) {
+            if let Some((_, length)) = phrase.filter(|_| !denied) {
                 until = at + length + 12;
                 opened = at + length;
                 scope[at..(at + length).min(self.tokens.len())].fill(true);
@@ -360,9 +356,7 @@ impl Hearing<'_> {
             }
             // "in she goes"
             let in_goes = at > 0 && self.tokens[at - 1].is(Sense::Into) && self.tells(at + 1, Cue::Moves);
-            let whose = at > 1 && self.hints(at - 1, Hint::Whose) && self.hints(at - 2, Hint::OffSomebody);
-            let whose = whose && self.tape().next_is(at + 1, Sense::Pronoun);
-            if self.tokens[at].is(Sense::Another) && !in_goes && !whose {
+            if self.tokens[at].is(Sense::Another) && !in_goes {
                 // "somebody on the radio said you should only ever use forty grams"
                 let tells = (at + 1..(at + 6).min(self.tokens.len())).any(|at| self.tokens[at].is(Sense::Tells));
                 // "somebody was feeding raisins to the dog, it's a teaspoon"
