@@ -146,8 +146,8 @@ impl List<'_, '_> {
                     && !tokens[at].is(Sense::And)
                     && !tokens[at].is(Sense::For)
             };
-            let opened =
-                tokens[at - usize::from(at > 0)].gap == Gap::Sentence || at > 1 && tokens[at - 2].gap == Gap::Sentence;
+            let begins = |back: usize| at.checked_sub(back).is_some_and(|at| tokens[at].gap == Gap::Sentence);
+            let opened = begins(1) || begins(2);
             let alone =
                 self.kind == Kind::Money && opened && quantity.start - at <= 5 && (at + 1..quantity.start).all(quiet);
             let goes_on = then

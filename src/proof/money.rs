@@ -71,8 +71,7 @@ impl List<'_, '_> {
                 priced.is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 8);
             let makes = self.hinted(1, Hint::AddsUp);
             // "and it's cheaper, it comes to seven seventy-one"
-            let comes_to = self.hinted(2, Hint::Comes)
-                && (self.hearing.tape().is(start - 1, Sense::To) || self.hinted(1, Hint::On));
+            let comes_to = self.hinted(2, Hint::Comes) && self.hearing.tape().is(start - 1, Sense::To);
             let adds_up = self.hearing.is_summed_up_at(start);
             let spoken = spoken || (so && is || makes) && priced || adds_up;
             // "So, fourteen dollars and seventy cents.", "Together, eleven dollars and three cents."
@@ -198,8 +197,8 @@ impl List<'_, '_> {
             tokens[at].gap != Gap::Sentence && hints.iter().any(|hint| tokens[at].hints(*hint))
         };
         let so = (from..to).any(|at| tokens[at].hints(Hint::So) || tokens[at].hints(Hint::Which));
-        let list = List::new(self.hearing, self.truth, before, Kind::Money);
         let whole = || {
+            let list = List::new(self.hearing, self.truth, before, Kind::Money);
             list.tells_of_the_lot()
                 || list.tells_of_the_dish()
                 || list.phrase(Role::Whole, 6, 4)

@@ -32,7 +32,7 @@ impl Maker<'_, '_> {
             let Some(name) = right.mention.map(|name| &self.hearing.mentions[name]) else { continue };
             let same = wrong.index.is_some() && wrong.index == right.index && wrong.other == right.other;
             let between = name.start >= first.quantity.end && name.end <= second.quantity.start;
-            let near = second.quantity.start - first.quantity.end <= CLOSE && first.kind == second.kind;
+            let near = second.quantity.start.saturating_sub(first.quantity.end) <= CLOSE && first.kind == second.kind;
             let line = wrong.fact(self.truth).is_some_and(|fact| fact.topic == Topic::Line);
             // A slip is told again by its own name: "salt 80, salt 8".
             let loose = wrong.mention.is_some_and(|mention| {

@@ -129,9 +129,7 @@ impl Hearing<'_> {
                     && at > 0
                     && self.tokens[at - 1].is(Sense::And)
                     && self.hints(at + length, Hint::It);
-                // "Rye, 59 grams. Did I say that right? I think so."
-                let sure = self.hints(at + length, Hint::It) && self.hints(at + length + 1, Hint::OursAgain);
-                if own || none || thinks || another || means || sure {
+                if own || none || thinks || another || means {
                     return false;
                 }
                 // "eleven as well of the olive oil, sorry, make that twelve": it must stand near either of them.
