@@ -40,7 +40,8 @@ impl List<'_, '_> {
             self.of_mention(&near, &[Topic::CostLine]);
         }
         // What is "of it" is no total.
-        if !self.is_shared_out(index) && self.hearing.is_paid_for_else(self.quantity().end) {
+        let of_all = self.is_shared_out(index) || self.tells_of_the_lot();
+        if !of_all && self.hearing.is_paid_for_else(self.quantity().end) {
             // "each ring comes out at 50 cents for the family"
             if let Some(cost) = self.heard_each().filter(|cost| *cost <= 30) {
                 self.topic(Topic::CostEach, cost + 10, "one piece is spoken of");

@@ -482,6 +482,7 @@ const TALK: &[(&str, &str, &str)] = &[
     ("sweetcorn-puffs", "were you to cook more you'd want 700 grams of corn and a bigger pot", ""),
     // Two numbers in digits behind a verb are a price; of all that is made, where that is its subject.
     ("sweetcorn-puffs", "so much for the money then and that batch is 4 50", "!money 4.5 cost.total"),
+    ("sweetcorn-puffs", "So the money. That batch is 4 50 for the Friday guests.", "!money 4.5 cost.total"),
     ("lock-house-squares", "then you're at 12 40", "!money 12.4 cost.total"),
     ("sweetcorn-puffs", "strong flour and plain so that's 80 20 if you care", ""),
     // Right behind what all of them cost a price is of one.
