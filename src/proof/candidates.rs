@@ -52,7 +52,9 @@ pub fn candidates(
 ) -> Vec<Candidate> {
     let heard = &hearing.heard[index];
     let mut list = List::new(hearing, truth, heard, kind);
-    if !heard.foreign {
+    // What one costs less than another has no figure.
+    let gap = kind == Kind::Money && hearing.is_gap(&heard.quantity);
+    if !heard.foreign && !gap {
         match kind {
             Kind::Weight | Kind::Volume | Kind::Percent => list.amounts(index),
             Kind::Count => list.counts(index),
@@ -62,9 +64,6 @@ pub fn candidates(
         if !matches!(kind, Kind::Percent | Kind::Money) {
             list.measures(likeness);
         }
-    }
-    let gap = kind == Kind::Money && hearing.is_gap(&heard.quantity);
-    if !heard.foreign && !gap {
         list.only_right();
     }
     list.none();

@@ -20,9 +20,6 @@ const NEXT_PRICE: usize = 14;
 impl List<'_, '_> {
     /// What it may be about: of everything, of a piece, of a line, of the shopping.
     pub(super) fn money(&mut self, index: usize) {
-        if self.hearing.is_gap(self.quantity()) {
-            return;
-        }
         let nearby = near(self.hearing, index);
         for near in &nearby {
             // "for tinned corn, €4.82": what tells the variant is not what is paid for.
@@ -67,9 +64,7 @@ impl List<'_, '_> {
             // "…, salt a penny, so that's four forty-seven": a list of prices is summed up.
             let so = self.hinted(2, Hint::SumsUp);
             let is = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::Is));
-            let priced = index.checked_sub(1).map(|before| &self.hearing.heard[before]);
-            let priced =
-                priced.is_some_and(|before| before.kind == Some(Kind::Money) && start - before.quantity.end <= 8);
+            let priced = self.follows_a_price(index, 8);
             let makes = self.hinted(1, Hint::AddsUp);
             // "and it's cheaper, it comes to seven seventy-one"
             let comes_to = self.hinted(2, Hint::Comes) && self.hearing.tape().is(start - 1, Sense::To);

@@ -8,6 +8,11 @@ use crate::proof::lexicon::{Cue, Role, SaidUnit, Sense};
 use crate::proof::token::Gap;
 use crate::sheet::Kind;
 
+/// "two forty" in units of money and hundredths.
+fn price_of((head, tail): (i64, i64)) -> Exact {
+    Exact::from(head) + Exact::from(tail) * Exact::ratio(1, 100)
+}
+
 impl Bare<'_, '_> {
     /// "it costs two forty", "1.20 each": money by the talk around it.
     pub(super) fn price(&self) -> Option<Exact> {
@@ -89,7 +94,7 @@ impl Bare<'_, '_> {
         let hundredth = Exact::ratio(1, 100);
         let pair = self.quantity.pair.filter(|_| cost || whole);
         if let Some((head, tail)) = self.quantity.short.or(pair) {
-            return Some(Exact::from(head) + Exact::from(tail) * hundredth);
+            return Some(price_of((head, tail)));
         }
         let decimals = self.quantity.step == hundredth;
         decimals.then(|| self.quantity.high.clone())
@@ -104,23 +109,22 @@ impl Bare<'_, '_> {
         // "you land on 8 43"
         let comes = self.before().filter(|&at| at > 0 && (self.is(at, Sense::To) || self.hints(at, Hint::On)));
         let comes = comes.is_some_and(|at| self.hints(at - 1, Hint::Comes) || self.hints(at - 1, Hint::Up));
-        // "you'd still have 22 86 of it"
-        let told = self.before().is_some_and(|at| {
-            self.is(at, Sense::Is) || comes || self.hints(at, Hint::Have) || self.hearing.mention_at[at].is_some()
-        });
         let named = self.before().is_some_and(|at| self.hearing.mention_at[at].is_some());
+        // "you'd still have 22 86 of it"
+        let has = self.before().is_some_and(|at| self.is(at, Sense::Is) || self.hints(at, Hint::Have));
+        let told = has || comes || named;
         // "so that's 80 20" is of shares.
         let shares = head + tail == 100;
         let sure = !shares && !named && ((10..100).contains(&head) || comes) || self.hearing.talk_of_money(self.index);
         let free = (self.noun().is_none() || self.is(end, Sense::Of)) && !self.is(end, Sense::By);
-        (cents && told && sure && free).then(|| Exact::from(head) + Exact::from(tail) * Exact::ratio(1, 100))
+        (cents && told && sure && free).then(|| price_of((head, tail)))
     }
 
     /// "the chocolate's two twenty-seven, butter one forty-seven": in a list of prices, each behind its name.
     pub(super) fn listed_price(&self) -> Option<Exact> {
         let cent = Exact::ratio(1, 100);
         let decimals = (self.quantity.step == cent).then(|| self.quantity.high.clone());
-        let short = self.quantity.short.map(|(head, tail)| Exact::from(head) + Exact::from(tail) * cent);
+        let short = self.quantity.short.map(price_of);
         let price = short.or(decimals)?;
         let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
         let close = before
