@@ -90,7 +90,8 @@ impl<'w> Text<'w> {
             let unit = senses.iter().any(|sense| matches!(sense, Sense::Unit(_)));
             // "butter mill" has no unit in it.
             // "buck wheat" has no money in it.
-            let counted = heard.last().is_some_and(|before| before.number || before.article || before.several);
+            let counted =
+                heard.last().is_some_and(|before| before.number || before.article && !before.of || before.several);
             let spent = senses.iter().any(is_money);
             let alone = (senses.contains(&Sense::NotAlone) || spent) && !counted;
             let measure = senses.iter().any(is_measure);

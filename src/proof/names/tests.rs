@@ -51,6 +51,8 @@ const NAMES: &[(&str, bool)] = &[
     ("fritters", true),
     ("sourdough starter", false),
     ("scallion", false),
+    ("buckwheat", false),
+    ("allotment dumplings", false),
 ];
 const FOODS: &[&str] = &["bacon", "custard", "mint", "batter", "chickpeas"];
 
@@ -107,6 +109,9 @@ fn mangled_names_are_found() {
         ("these are the mill rays squares", "rays > race!"),
         ("these are the mill race squares", ""),
         ("makes ten critters", "critters > fritters"),
+        // A word of money may be of a name, and an article too.
+        ("260 grams of buck wheat", "buck wheat > buckwheat!"),
+        ("these are a lotment dumplings", "a lotment > allotment!"),
         ("a hundred grams of plane flower and of sour dough starter", "sour dough > sourdough!"),
         ("stir in the vinny guard one tablespoon", "vinny guard > vinegar"),
         ("add the police and then all of the police", "police > poolish, police > poolish"),
