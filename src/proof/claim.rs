@@ -307,7 +307,10 @@ impl Maker<'_, '_> {
             let waits = kind == Kind::Duration && !heard.carried && (until || heard.quantity.low < heard.quantity.high);
             // "in a tin they're good for twelve days"
             let start = heard.quantity.start;
-            let kept = (start.saturating_sub(3)..start).any(|at| self.hearing.tells(at, Cue::Keeps));
+            let kept = (start.saturating_sub(5)..start)
+                .rev()
+                .take_while(|&at| self.hearing.tape().flows(at + 1))
+                .any(|at| self.hearing.tells(at, Cue::Keeps));
             let waits = waits || kind == Kind::Duration && kept;
             talk && vague
                 && fact.topic == Topic::Measure

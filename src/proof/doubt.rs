@@ -264,7 +264,16 @@ impl Maker<'_, '_> {
         let clause = (quantity.start.saturating_sub(if named { 6 } else { 3 })..quantity.start)
             .rev()
             .take_while(|&at| tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at));
-        alone || wanted || clause.into_iter().any(|at| verb(at) && !stranger(at))
+        // "so all told that's eighteen farls", "you'll have six bottles"
+        let told = |back: usize, holds: &dyn Fn(&Token) -> bool| {
+            quantity.start.checked_sub(back).is_some_and(|at| holds(&tokens[at]) && tape.flows(at + 1))
+        };
+        let so = (2..=4).any(|back| told(back, &|token| token.hints(Hint::So) || token.hints(Hint::All)));
+        let summed = told(1, &|token| token.hints(Hint::ItIs)) && so;
+        let will = self.hearing.lexicon.language.will;
+        let coming = told(1, &|token| token.hints(Hint::LeadsAVerb)) && told(2, &|token| will(&token.text));
+        let counted = behind && (summed || coming);
+        alone || wanted || counted || clause.into_iter().any(|at| verb(at) && !stranger(at))
     }
 
     /// Whether a clause goes by a place of its own: "at the gas station they're a dollar ninety-nine".

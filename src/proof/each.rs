@@ -125,7 +125,9 @@ impl List<'_, '_> {
             if self.kind == Kind::Money && opens && (piece(at) || generic(at)) {
                 return true;
             }
-            let per = at > 0 && (by || tokens[at - 1].is(Sense::Per)) && at + 1 == quantity.start;
+            // "so per wedge that's 95 cents"
+            let thats = self.kind == Kind::Money && at + 2 == quantity.start && tokens[at + 1].hints(Hint::ItIs);
+            let per = at > 0 && (by || tokens[at - 1].is(Sense::Per)) && (at + 1 == quantity.start || thats);
             if per && (piece(at) || generic(at)) {
                 return true;
             }
@@ -137,8 +139,10 @@ impl List<'_, '_> {
             // "A jar, then, comes to one forty-two."
             let then = tokens[at + 1].hints(Hint::Then) || tokens[at + 1].is(Sense::But);
             let then = then && at + 2 < quantity.start && tokens[at + 2].is(Sense::Cost);
-            // "a jar of it is four dollars"
-            let of_it = tokens[at + 1].is(Sense::Of) && at + 3 < quantity.start && tokens[at + 3].is(Sense::Is);
+            // "a jar of it is four dollars", "a plate of it comes to 1 68"
+            let verb =
+                |at: usize| tokens[at].is(Sense::Is) || tokens[at].is(Sense::Cost) || tokens[at].hints(Hint::Works);
+            let of_it = tokens[at + 1].is(Sense::Of) && at + 3 < quantity.start && verb(at + 3);
             // "A single dumpling, therefore, takes home 21p."
             let quiet = |at: usize| {
                 self.hearing.quantity_at[at].is_none()
@@ -207,6 +211,11 @@ impl List<'_, '_> {
         // "that's a square for eighty-four cents"
         let led = quantity.start.checked_sub(1).filter(|&at| at > 1 && flows(at + 1) && tokens[at].is(Sense::For));
         if self.kind == Kind::Money && led.is_some_and(|at| piece(at - 1) && tokens[at - 2].is(Sense::Article)) {
+            return Some(20);
+        }
+        // "the van was 2 80 for a lolly, and ours are 61 cents"
+        let are = quantity.start.checked_sub(1).filter(|&at| at > 0 && flows(at + 1) && tokens[at].is(Sense::Is));
+        if self.kind == Kind::Money && are.is_some_and(|at| flows(at) && tokens[at - 1].hints(Hint::Ours)) {
             return Some(20);
         }
         // "I get eighteen slices and they're sixty-two grams or so"
@@ -290,7 +299,7 @@ impl List<'_, '_> {
             && tape.flows(end)
             && self.hearing.hints(end, Hint::The)
             && piece(end + 1)
-            && self.hearing.tokens.get(past).is_none_or(|next| next.gap != Gap::None)
+            && self.hearing.tokens.get(past).is_none_or(|next| next.gap != Gap::None || next.is(Sense::And))
             && !(self.hearing.lexicon.language.plural)(&self.hearing.tokens[end + 1].text);
         the || leads
             && !opens

@@ -110,10 +110,14 @@ pub enum Hint {
     ItIs,
     /// "that's" alone.
     Thats,
+    /// What is the speaker's own: "ours are 61 cents".
+    Ours,
     /// What a reckoning, or money, is kept in.
     Accounts,
     /// What an oven runs on.
     Power,
+    /// Where power is sold, and other things.
+    Station,
     /// How a price stands to another: "19 cents cheaper".
     Gap,
     /// A verb of keeping money: "saving 19 cents".

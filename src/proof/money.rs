@@ -20,6 +20,10 @@ const NEXT_PRICE: usize = 14;
 impl List<'_, '_> {
     /// What it may be about: of everything, of a piece, of a line, of the shopping.
     pub(super) fn money(&mut self, index: usize) {
+        // "21 cents of power for the whole session" is of nothing that is weighed.
+        if self.hearing.is_of_power(self.quantity()) {
+            return;
+        }
         let nearby = near(self.hearing, index);
         for near in &nearby {
             // "for tinned corn, €4.82": what tells the variant is not what is paid for.
@@ -32,7 +36,8 @@ impl List<'_, '_> {
             }
             let against = 20 + variant - if beside { 40 } else { 0 };
             let cost = near.cost + against;
-            let pronoun = near::is_price_of_pronoun(self.hearing, near.mention, self.quantity());
+            let pronoun = near::is_price_of_pronoun(self.hearing, near.mention, self.quantity())
+                || near::is_price_of_the_weighed(self.hearing, near.mention, self.quantity());
             let near = Near { cost: if pronoun { cost.min(60) } else { cost }, ..*near };
             self.of_mention(&near, &[Topic::CostLine]);
         }
@@ -89,10 +94,6 @@ impl List<'_, '_> {
                 (false, false) => 190,
             };
             self.topic(Topic::CostTotal, cost, "nothing else is spoken of");
-        }
-        // "21 cents of power for the whole session" is of nothing that is weighed.
-        if self.hearing.after_of(self.quantity().end).is_some_and(|of| self.hearing.hints(of, Hint::Power)) {
-            return;
         }
         if self.phrase(Role::Whole, 0, 4) || self.phrase(Role::AllOfIt, 0, 4) {
             // "the cucumbers were a euro seventy-eight for the two": the subject has it.

@@ -13,6 +13,8 @@ use crate::sheet::Kind;
 const UNKNOWN: i32 = 250;
 /// What speaks against the thing last spoken of, however far back.
 const TOPIC: i32 = 120;
+/// At most so many words tell what was weighed costs.
+const CLAUSE: usize = 7;
 /// Why that is tried.
 pub const SPOKEN_OF: &str = "what was spoken of last";
 /// The same of what has had a number since: too little to say that it differs.
@@ -307,9 +309,41 @@ pub(super) fn is_price_of_pronoun(hearing: &Hearing<'_>, mention: usize, price: 
     let instead = tokens.get(price.end).is_some_and(|next| next.hints(Hint::InPlace));
     let it = sentences == 1 && tokens[subject].hints(Hint::It) && !instead;
     let last = (from..subject).filter(|&at| hearing.quantity_at[at].is_some()).max().map_or(from, |at| at + 1);
-    // "it cost me nine pounds" is a story.
-    let story = tokens[subject].hints(Hint::It) && !(hearing.lexicon.language.plural)(&tokens[subject + 1].text);
-    pronoun && weighed && !paid && sentences <= 1 && !it && !story && subject - last <= 5
+    pronoun && weighed && !paid && sentences <= 1 && !it && !is_story(hearing, subject) && subject - last <= 5
+}
+
+/// "it cost me nine pounds": what something once cost, told of a pronoun.
+fn is_story(hearing: &Hearing<'_>, subject: usize) -> bool {
+    let verb = hearing.tokens.get(subject + 1).filter(|verb| verb.is(Sense::Cost));
+    hearing.hints(subject, Hint::It) && verb.is_some_and(|verb| !(hearing.lexicon.language.plural)(&verb.text))
+}
+
+/// "hazelnuts, 135 grams: they work out at 1.21", "butter 143 grams, cold, and I put it down at 1.76": whether a price is told of a
+/// pronoun in the sentence in which its name was weighed.
+pub(super) fn is_price_of_the_weighed(hearing: &Hearing<'_>, mention: usize, price: &Quantity) -> bool {
+    let tokens = hearing.tokens;
+    let (start, end, to) = (hearing.mentions[mention].start, hearing.mentions[mention].end, price.start);
+    let kind = |at: usize| hearing.quantity_at[at].map(|of| hearing.heard[of].kind);
+    let from = (end..to).rev().find(|&at| kind(at).is_some()).map_or(end, |at| at + 1);
+    let flows = |at: usize| tokens[at].gap != Gap::Sentence;
+    if to <= from || to - from > CLAUSE || !(start + 1..=to).all(flows) {
+        return false;
+    }
+    // "44 grams of poppy seeds and they come to 27p"
+    let led = (start.saturating_sub(2)..start).filter(|at| (at + 1..=start).all(flows)).filter_map(kind);
+    let behind = (end..to).filter_map(kind);
+    let amount = |kind| matches!(kind, Some(Kind::Weight | Kind::Volume | Kind::Count));
+    let only = behind.clone().all(|kind| amount(kind) || kind.is_none_or(|kind| kind == Kind::Percent));
+    let weighed = led.chain(behind).any(amount);
+    let own = (end..to).all(|at| hearing.mention_at[at].is_none());
+    let stands = |at: usize| {
+        let senses = [Sense::Pronoun, Sense::Them, Sense::This];
+        senses.iter().any(|sense| tokens[at].is(*sense)) || hearing.hints(at, Hint::It) || hearing.hints(at, Hint::ItIs)
+    };
+    // "it's cheaper, it comes to seven seventy-one instead of seven ninety" is all of it.
+    let instead = tokens.get(price.end).is_some_and(|next| next.hints(Hint::InPlace));
+    let so = (from..to).any(|at| hearing.hints(at, Hint::So));
+    weighed && only && own && !so && !instead && (from..to).any(|at| stands(at) && !is_story(hearing, at))
 }
 
 /// "Salt. Twelve percent.", "And butter, melted. Fourteen ounces.": a name that was a sentence by itself is what the next
@@ -330,10 +364,14 @@ pub fn heading(hearing: &Hearing<'_>, start: usize) -> Option<usize> {
     (thing && quiet).then_some(name)
 }
 
-/// "With strong flour you would take 221, for spelt it's 39 percent": what tells the case and not what is weighed.
+/// "With strong flour you would take 221, for spelt it's 39 percent": what tells the case and not what is weighed. Nor is
+/// what does not go in: "peanuts, skinned, no salt, 264 grams".
 fn is_condition(hearing: &Hearing<'_>, mention: usize, price: bool) -> bool {
     let (start, end) = (hearing.mentions[mention].start, hearing.mentions[mention].end);
     let before = start.checked_sub(1);
+    if before.is_some_and(|at| hearing.hints(at, Hint::Without)) && hearing.tape().flows(start) {
+        return true;
+    }
     // "with the fresh corn"
     let light = |at: usize| hearing.tokens[at].is(Sense::Describes) || hearing.tokens[at].is(Sense::Determiner);
     let before = before.and_then(|at| if light(at) && hearing.tape().flows(at) { at.checked_sub(1) } else { Some(at) });

@@ -146,6 +146,12 @@ fn sum(hearing: &Hearing<'_>, reader: Reader<'_>, first: usize) -> Option<Sum> {
     }
     let result = quantity(last + 1)?;
     terms.push(last + 1);
+    // "75 grams of oil over two minutes, the oil is 18p" reckons nothing.
+    let timed = |term: &usize| matches!(hearing.heard[*term].kind, Some(Kind::Duration | Kind::Temperature));
+    let amount = |term: &usize| matches!(hearing.heard[*term].kind, Some(Kind::Weight | Kind::Volume | Kind::Money));
+    if terms.iter().any(timed) && terms.iter().any(amount) {
+        return None;
+    }
     // A result without a unit is in the unit of the first term that has one.
     let unit = result.unit.or_else(|| terms.iter().filter_map(|&t| quantity(t)).find_map(money_or_weight));
     let percent = result.unit == Some(SaidUnit::Unit(Unit::Percent));

@@ -185,7 +185,7 @@ pub fn run_in<W: Work>(
     tick: &(dyn Fn(Tick) + Sync),
 ) -> Result<Report, Findings> {
     let program = matches!(scope, Scope::Channel(_)).then_some(PROGRAM);
-    let made: Vec<_> = works.par_iter().map(|work| bring(&folder, work, program, tick)).collect();
+    let made: Vec<_> = works.par_iter().with_max_len(1).map(|work| bring(&folder, work, program, tick)).collect();
     let mut after = Record::default();
     if !matches!(scope, Scope::Channel(_)) {
         after.recipes = folder.before.recipes.clone();

@@ -54,7 +54,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Own,
-        "i do; we do; i use; we use; im using; were using; i go with; we go with; ours is; mine is; ours has; mine has; i put; we put; im making; were making; i say; we say; this time",
+        "i do; we do; i use; we use; im using; were using; i go with; we go with; ours; mine is; mine are; mine has; i put; we put; im making; were making; i say; we say; this time",
     ),
     (
         Role::ElsewhereBehind,

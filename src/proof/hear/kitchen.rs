@@ -27,10 +27,7 @@ impl Hearing<'_> {
             }
             Kind::Percent => self.after_of(quantity.end).is_some(),
             // "20 cents of power" is none of a line's, and told of the dish.
-            Kind::Money => {
-                let power = self.after_of(quantity.end).is_some_and(|of| self.hints(of, Hint::Power));
-                heard.foreign && !heard.is_one() || self.is_gap(quantity) || power
-            }
+            Kind::Money => heard.foreign && !heard.is_one() || self.is_gap(quantity) || self.is_of_power(quantity),
             Kind::Temperature | Kind::Duration | Kind::Length => {
                 let work = [Sense::Lasts, Sense::Divides, Sense::Heat];
                 (quantity.start.saturating_sub(4)..quantity.start)
@@ -39,6 +36,24 @@ impl Hearing<'_> {
             }
             Kind::Count => self.counts_food(quantity),
         }
+    }
+
+    /// "20 cents of power", "15 cents for the electric", "the gas for that I put at 12p", "the oven costs me 60 cents".
+    pub fn is_of_power(&self, quantity: &Quantity) -> bool {
+        let (start, end) = (quantity.start, quantity.end);
+        // "the stuff at the gas station" is sold there.
+        let power = |at: usize| self.hints(at, Hint::Power) && !self.hints(at + 1, Hint::Station);
+        let of = self.after_of(end).is_some_and(power);
+        let led = self.tape().flows(end) && self.tape().is(end, Sense::For);
+        let led = led && (end + 1..end + 3).any(|at| self.tape().flows(at) && power(at));
+        let quiet =
+            |at: usize| self.tape().flows(at + 1) && self.mention_at[at].is_none() && self.quantity_at[at].is_none();
+        let clause = (start.saturating_sub(9)..start).rev().take_while(|&at| quiet(at));
+        let subject = clause.into_iter().any(|at| {
+            let costs = self.hints(at, Hint::Oven) && start - at <= 4 && self.tokens[at + 1].is(Sense::Cost);
+            power(at) || costs
+        });
+        of || led || subject
     }
 
     /// Whether a token is of cooking: a word of what lasts or heats, or of the method.

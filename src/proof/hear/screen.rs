@@ -10,6 +10,9 @@ use crate::proof::quantity::{Quantity, Reader};
 use crate::proof::token::{Gap, Token};
 use crate::sheet::Kind;
 
+/// Nothing is sold by these.
+const SPOONS: [SaidUnit; 2] = [SaidUnit::Unit(Unit::Teaspoon), SaidUnit::Unit(Unit::Tablespoon)];
+
 impl Hearing<'_> {
     /// Tokens of phrases that say no number.
     pub(super) fn idle(&self, reader: Reader<'_>) -> Vec<bool> {
@@ -116,6 +119,9 @@ impl Hearing<'_> {
         // "126 grams, which is 28 percent, people say that's low"
         let is = *kind == Some(Kind::Percent) && before.is_some_and(|b| self.tokens[b].is(Sense::Is));
         let exact = *kind == Some(Kind::Percent) && !quantity.low.is_whole();
+        // "ginger for 10p, a tablespoon of mustard seeds": nothing is sold by the spoon.
+        let spooned = quantity.unit.is_some_and(|unit| SPOONS.contains(&unit));
+        let spooned = spooned && (self.names_behind(end, 2) || !tape.flows(start));
         let fate = match kind {
             _ if idle[start..end].iter().all(|idle| *idle) && !self.lasts(index) && !self.one_of_spoons(index) => {
                 Fate::Idle
@@ -203,7 +209,7 @@ impl Hearing<'_> {
             Some(Kind::Money) if self.is_pack_price(index) || self.is_money_of_package(index) => Fate::Package,
             Some(_) if self.is_priced_pack(index) => Fate::Package,
             Some(Kind::Money) if self.is_price_of_one(index) => Fate::Package,
-            Some(Kind::Weight | Kind::Volume) if article && self.costs_so_much(index) => Fate::Package,
+            Some(Kind::Weight | Kind::Volume) if article && !spooned && self.costs_so_much(index) => Fate::Package,
             Some(_) if before.is_some_and(|b| tape.is(b, Sense::Per)) => Fate::Package,
             Some(Kind::Money) if self.is_several_for(index) => Fate::Package,
             Some(Kind::Weight | Kind::Volume)
@@ -211,7 +217,7 @@ impl Hearing<'_> {
             {
                 Fate::Package
             }
-            Some(kind) if article && *kind != Kind::Money && self.follows_money(index) => Fate::Package,
+            Some(kind) if article && *kind != Kind::Money && !spooned && self.follows_money(index) => Fate::Package,
             Some(_) if self.is_so_much_a_time(end) => Fate::Idle,
             Some(Kind::Duration) if article && end == start + 2 && self.is_rate_of_time(start) => Fate::Idle,
             Some(Kind::Duration) if self.is_length_of_something(quantity) => Fate::Idle,
@@ -332,7 +338,9 @@ impl Hearing<'_> {
         // "work it in for two minutes" is done to the dough; "I work for two hours" is not.
         let chat = |at: usize| {
             let job = at > 0 && (self.tokens[at - 1].is(Sense::Speaker) || self.hints(at - 1, Hint::ToAJob));
-            self.tokens[at].is(Sense::Chat) && (!self.hints(at, Hint::Works) || job)
+            // "you work it in for four minutes"
+            let worked = self.tokens[at + 1].is(Sense::Pronoun) || self.tokens[at + 1].is(Sense::Them);
+            self.tokens[at].is(Sense::Chat) && (!self.hints(at, Hint::Works) || job && !worked)
         };
         let clause = (start.saturating_sub(4)..start).rev().take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
         let own = clause.into_iter().any(chat);
@@ -453,6 +461,7 @@ impl Hearing<'_> {
                 .tokens
                 .get(end + 1)
                 .and_then(Token::unit)
+                .filter(|unit| !SPOONS.contains(unit) || !self.names_behind(end + 2, 2))
                 .is_some_and(|unit| matches!(unit.kind(Kind::Weight), Kind::Weight | Kind::Volume));
         // "the oats one pound four, a kilo bag is 1.30"
         let bag = self.tape().is(end + 2, Sense::Package) && self.tape().is(end + 3, Sense::Is);
