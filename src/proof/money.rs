@@ -38,7 +38,7 @@ impl List<'_, '_> {
             let cost = near.cost + against;
             let pronoun = near::is_price_of_pronoun(self.hearing, near.mention, self.quantity())
                 || near::is_price_of_the_weighed(self.hearing, near.mention, self.quantity());
-            let near = Near { cost: if pronoun { cost.min(60) } else { cost }, ..*near };
+            let near = Near { cost: if pronoun { cost.min(40) } else { cost }, ..*near };
             self.of_mention(&near, &[Topic::CostLine]);
         }
         // What is "of it" is no total.
@@ -80,8 +80,11 @@ impl List<'_, '_> {
             let summed_up = cents && (is || self.hinted(1, Hint::SumsUp)) && self.hearing.talk_of_money(index);
             // "three euro twenty-six, so that's one euro eighty-one a jar"
             let shared_out = self.is_shared_out(index);
+            // "and the cream to 333 grams, but then it's 8 34"
+            let then = self.hinted(2, Hint::Then) && self.hinted(1, Hint::ItIs);
             let cost = match (led, spoken) {
                 _ if lands => 15,
+                _ if then => 60,
                 _ if shared_out => 90,
                 _ if self.hearing.adds_up_to(self.quantity()) => 20,
                 (true, _) => 230,

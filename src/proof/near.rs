@@ -330,11 +330,12 @@ pub(super) fn is_price_of_the_weighed(hearing: &Hearing<'_>, mention: usize, pri
         return false;
     }
     // "44 grams of poppy seeds and they come to 27p"
-    let led = (start.saturating_sub(2)..start).filter(|at| (at + 1..=start).all(flows)).filter_map(kind);
+    let of = start > 1 && tokens[start - 1].is(Sense::Of) && flows(start - 1);
+    let led = start.checked_sub(if of { 2 } else { 1 }).filter(|_| flows(start)).and_then(kind);
     let behind = (end..to).filter_map(kind);
     let amount = |kind| matches!(kind, Some(Kind::Weight | Kind::Volume | Kind::Count));
     let only = behind.clone().all(|kind| amount(kind) || kind.is_none_or(|kind| kind == Kind::Percent));
-    let weighed = led.chain(behind).any(amount);
+    let weighed = led.into_iter().chain(behind).any(amount);
     let own = (end..to).all(|at| hearing.mention_at[at].is_none());
     let stands = |at: usize| {
         let senses = [Sense::Pronoun, Sense::Them, Sense::This];
@@ -342,7 +343,7 @@ pub(super) fn is_price_of_the_weighed(hearing: &Hearing<'_>, mention: usize, pri
     };
     // "it's cheaper, it comes to seven seventy-one instead of seven ninety" is all of it.
     let instead = tokens.get(price.end).is_some_and(|next| next.hints(Hint::InPlace));
-    let so = (from..to).any(|at| hearing.hints(at, Hint::So));
+    let so = (from..to).any(|at| hearing.hints(at, Hint::So) || hearing.hints(at, Hint::Then));
     weighed && only && own && !so && !instead && (from..to).any(|at| stands(at) && !is_story(hearing, at))
 }
 
@@ -384,7 +385,13 @@ fn is_condition(hearing: &Hearing<'_>, mention: usize, price: bool) -> bool {
         let opens = at == 0 || price || hearing.tokens[at].gap != Gap::None;
         opens && (hearing.hints(at, Hint::With) || hearing.tokens[at].is(Sense::For))
     });
-    let case = [Hint::Subject, Hint::It, Hint::ItIs].iter().any(|hint| hearing.hints(end, *hint));
+    // "With the sugar and the rest, it's 4.38."
+    let rest = end + 2 < hearing.tokens.len()
+        && hearing.tokens[end].is(Sense::And)
+        && hearing.hints(end + 1, Hint::The)
+        && hearing.tokens[end + 2].is(Sense::Left);
+    let case = if rest { end + 3 } else { end };
+    let case = [Hint::Subject, Hint::It, Hint::ItIs].iter().any(|hint| hearing.hints(case, *hint));
     led && case && hearing.tape().flows(end)
 }
 

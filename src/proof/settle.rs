@@ -517,6 +517,11 @@ impl Maker<'_, '_> {
         let basis = self.hearing.after_of(from).and_then(|of| self.hearing.name_at(of));
         let reckoned = basis.filter(|&name| first.kind == Some(Kind::Percent) && near::is_basis(self.hearing, name));
         let from = reckoned.map_or(from, |name| self.hearing.mentions[name].end);
+        // "you want 45 percent of those, so that's 216 grams"
+        let those = from + 1 < to
+            && tokens[from].is(Sense::Of)
+            && (tokens[from + 1].is(Sense::Them) || tokens[from + 1].hints(Hint::It));
+        let from = if those { from + 2 } else { from };
         from <= to && to - from <= 3 && (from..to).all(light) && tokens[to].gap != Gap::Sentence
     }
 

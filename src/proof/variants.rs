@@ -4,6 +4,7 @@
 use super::candidates::Candidate;
 use super::claim::Maker;
 use super::hear::{Fate, Heard};
+use super::hint::Hint;
 use super::lexicon::{Cue, Sense};
 use super::link::Linked;
 use super::mention::Named;
@@ -19,6 +20,11 @@ const COMPARED: usize = 12;
 const LONG_PAST: usize = 16;
 /// How many tokens may stand between two figures that go together.
 const TOGETHER: usize = 8;
+
+/// Whether a fact is of the same figure as another, in another variant or in this one.
+fn is_same(one: &Fact, other: &Fact) -> bool {
+    one.about == other.about && one.topic == other.topic && one.kind == other.kind
+}
 
 impl Maker<'_, '_> {
     /// The facts of another variant, or of the one asked for.
@@ -53,15 +59,12 @@ impl Maker<'_, '_> {
         // "nine grams if you use the pork"
         let case = self.hearing.tape().next_is(heard.quantity.end, Sense::If);
         let others = self.truth.others.iter().enumerate().filter(|_| heard.other.is_none());
+        let same = |known: &Fact| is_same(known, fact) && self.agrees(heard, known);
         others
             .filter(|(other, _)| {
                 whole && spoken(*other) || named(*other) || (compared || case && line) && truth_of(*other)
             })
-            .find_map(|(other, truth)| {
-                let same =
-                    |known: &Fact| known.about == fact.about && known.topic == fact.topic && self.agrees(heard, known);
-                truth.facts.iter().position(same).map(|index| (other, index))
-            })
+            .find_map(|(other, truth)| truth.facts.iter().position(same).map(|index| (other, index)))
     }
 
     /// Whether a value is that of this variant's own figure though another's was spoken of a while ago: "hot water 240
@@ -71,7 +74,13 @@ impl Maker<'_, '_> {
         if self.hearing.names_variant_within(heard.quantity.start, other, LONG_PAST) || digits(&heard.quantity) < 2 {
             return None;
         }
-        let same = |known: &Fact| known.about == fact.about && known.topic == fact.topic && self.agrees(heard, known);
+        // "and the baking powder goes to 1.2 percent": what goes somewhere is not as it was.
+        let start = heard.quantity.start;
+        let goes = |at: usize| self.hearing.hints(at, Hint::Goes) || self.hearing.tells(at, Cue::Moves);
+        if (start.saturating_sub(2)..start).any(goes) {
+            return None;
+        }
+        let same = |known: &Fact| is_same(known, fact) && self.agrees(heard, known);
         self.truth.facts.iter().position(same)
     }
 
@@ -103,7 +112,7 @@ impl Maker<'_, '_> {
         let fact = chosen.fact(self.truth).filter(|fact| grows(fact.topic) && !self.agrees(heard, fact));
         let free = heard.fate == Fate::Stands && heard.other.is_none() && chosen.other.is_none();
         let Some(fact) = fact.filter(|_| free && digits(&heard.quantity) > 1) else { return Vec::new() };
-        let same = |of: &Fact| of.about == fact.about && of.topic == fact.topic && of.kind == fact.kind;
+        let same = |of: &Fact| is_same(of, fact);
         let found = self.truth.others.iter().enumerate().filter(|(_, truth)| truth.variant.is_some());
         let found =
             found.map(|(other, truth)| (other, truth.facts.iter().position(|of| same(of) && self.agrees(heard, of))));
@@ -132,11 +141,10 @@ impl Maker<'_, '_> {
                 continue;
             }
             // Where the variants do not differ the first tells nothing.
-            let same = |of: &Fact| of.about == known.about && of.topic == known.topic && of.kind == known.kind;
-            if self.facts_of(b.other).iter().any(|of| same(of) && self.agrees(first, of)) {
+            if self.facts_of(b.other).iter().any(|of| is_same(of, known) && self.agrees(first, of)) {
                 continue;
             }
-            let same = |of: &Fact| of.about == fact.about && of.topic == fact.topic && of.kind == fact.kind;
+            let same = |of: &Fact| is_same(of, fact);
             // "All in, five eleven, and a glass is eighty cents": where the second is this variant's own and not the other's,
             // the first was the other's by a slip.
             let theirs = self.facts_of(a.other).iter().any(|of| same(of) && self.agrees(second, of));
@@ -160,8 +168,7 @@ impl Maker<'_, '_> {
                 && !theirs
                 && self.agrees(second, fact)
             {
-                let own = |of: &Fact| of.about == known.about && of.topic == known.topic && of.kind == known.kind;
-                if let Some(index) = self.truth.facts.iter().position(own) {
+                if let Some(index) = self.truth.facts.iter().position(|of| is_same(of, known)) {
                     let why = "the figure that goes with it is of this variant";
                     let Some(one) = before.last_mut() else { continue };
                     one.hold_to(index, None, why);
