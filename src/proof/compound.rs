@@ -33,11 +33,16 @@ impl Reader<'_> {
             return Simple { low: low.clone(), high: low, step: Exact::ratio(1, 100), end: at + 2, ..first };
         }
         let Some(numeral) = self.tape.flows(at).then(|| self.tape.numeral(at)).flatten() else { return first };
-        // "six pounds nine | thirteen p each"
+        // "six pounds nine | thirteen p each", "1 euro 37 | 5 eggs"
+        let written = |at: usize| self.tape.at(at).is_some_and(|token| token.digits.is_some());
+        let own = |cents: &Exact, second: usize| {
+            unit != SaidUnit::PoundOrMoney && *cents >= Exact::from(10) && written(at) && written(second)
+        };
         if let (SaidUnit::Major(_) | SaidUnit::Dollar | SaidUnit::PoundOrMoney, Wording::Pair(cents, _, second)) =
             (unit, &numeral.wording)
             && !and
-            && self.unit(numeral.end, false).is_some_and(|(unit, _, _)| matches!(unit, SaidUnit::Minor(_)))
+            && (self.unit(numeral.end, false).is_some_and(|(unit, _, _)| matches!(unit, SaidUnit::Minor(_)))
+                || own(cents, *second))
             && *cents < Exact::from(100)
         {
             let unit = if unit == SaidUnit::PoundOrMoney { SaidUnit::Major("GBP") } else { unit };

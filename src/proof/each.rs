@@ -45,12 +45,19 @@ impl List<'_, '_> {
         let flows = |at: usize| tokens[at].gap != Gap::Sentence;
         let verbs = (start.saturating_sub(3)..start).rev().take_while(|&at| flows(at + 1) && verb(at)).count();
         let Some(noun) = start.checked_sub(verbs + 1).filter(|&at| verbs > 0 && flows(at + 1)) else { return false };
-        let pot = tokens[noun].hints(Hint::OneLot) && !tokens[noun].is(Sense::Package);
+        // "whole job is 9 57"
+        let job = noun.checked_sub(1).is_some_and(|at| tokens[at].hints(Hint::Whole));
+        let job = job
+            && self.hearing.mention_at[noun].is_none()
+            && !tokens[noun].is(Sense::Package)
+            && !tokens[start - 1].hints(Hint::ItIs)
+            && !matches!(self.quantity().unit, Some(SaidUnit::Minor(_)));
+        let pot = tokens[noun].hints(Hint::OneLot) && !tokens[noun].is(Sense::Package) || job;
         let lot =
             (tokens[noun].hints(Hint::Lot) || pot) && !self.hearing.is_piece_at(noun) && !self.cue(Cue::Basket, 12, 8);
         let whose = noun.checked_sub(1).filter(|&at| tokens[at].hints(Hint::Whose) && flows(noun));
         // "everything else the same batch is 4 82"
-        let whose = whose.or_else(|| tokens[noun].hints(Hint::Batch).then_some(noun));
+        let whose = whose.or_else(|| (tokens[noun].hints(Hint::Batch) || job).then_some(noun));
         let led = whose.and_then(|at| at.checked_sub(1)).is_none_or(|at| {
             [Sense::For, Sense::To, Sense::Inside, Sense::Of].iter().all(|sense| !tokens[at].is(*sense))
         });
@@ -126,7 +133,9 @@ impl List<'_, '_> {
                 return true;
             }
             // "so per wedge that's 95 cents"
-            let thats = self.kind == Kind::Money && at + 2 == quantity.start && tokens[at + 1].hints(Hint::ItIs);
+            let thats = at + 2 == quantity.start && tokens[at + 1].hints(Hint::ItIs)
+                || at + 3 == quantity.start && tokens[at + 1].hints(Hint::It) && tokens[at + 2].is(Sense::Is);
+            let thats = self.kind == Kind::Money && thats;
             let per = at > 0 && (by || tokens[at - 1].is(Sense::Per)) && (at + 1 == quantity.start || thats);
             if per && (piece(at) || generic(at)) {
                 return true;

@@ -110,6 +110,10 @@ pub enum Hint {
     ItIs,
     /// "that's" alone.
     Thats,
+    /// All of what is named next: "whole job".
+    Whole,
+    /// What burns power under a pan.
+    Stove,
     /// What is the speaker's own: "ours are 61 cents".
     Ours,
     /// What a reckoning, or money, is kept in.

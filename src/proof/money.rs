@@ -20,10 +20,6 @@ const NEXT_PRICE: usize = 14;
 impl List<'_, '_> {
     /// What it may be about: of everything, of a piece, of a line, of the shopping.
     pub(super) fn money(&mut self, index: usize) {
-        // "21 cents of power for the whole session" is of nothing that is weighed.
-        if self.hearing.is_of_power(self.quantity()) {
-            return;
-        }
         let nearby = near(self.hearing, index);
         for near in &nearby {
             // "for tinned corn, €4.82": what tells the variant is not what is paid for.
@@ -38,7 +34,7 @@ impl List<'_, '_> {
             let cost = near.cost + against;
             let pronoun = near::is_price_of_pronoun(self.hearing, near.mention, self.quantity())
                 || near::is_price_of_the_weighed(self.hearing, near.mention, self.quantity());
-            let near = Near { cost: if pronoun { cost.min(40) } else { cost }, ..*near };
+            let near = Near { cost: if pronoun { cost.min(60) } else { cost }, ..*near };
             self.of_mention(&near, &[Topic::CostLine]);
         }
         // What is "of it" is no total.
@@ -267,8 +263,20 @@ impl List<'_, '_> {
         let these = [Sense::This, Sense::Pronoun, Sense::What, Sense::Them];
         let this = |at: usize| these.iter().any(|sense| tape.is(at, *sense));
         let flows = |at: usize| self.hearing.tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence);
-        let of_it = tape.flows(end) && tape.is(end, Sense::Of) && this(end + 1);
+        let of_it =
+            tape.flows(end) && tape.is(end, Sense::Of) && (this(end + 1) || self.hearing.hints(end + 1, Hint::ItIs));
+        // "and have 18 29 left in the cupboard"
+        let unused = |at: usize| flows(at) && self.hearing.tells(at, Cue::Unused);
+        let over = self.hearing.hints(end, Hint::SpreadOver);
+        if unused(end) && !over && (end + 1..end + 6).any(unused) {
+            return true;
+        }
         let worth = tape.flows(end) && self.hearing.hints(end, Hint::Worth);
+        // "and you'd still own 14.63 worth of it"
+        let still = (start.saturating_sub(3)..start).any(|at| flows(at + 1) && self.hearing.tells(at, Cue::Unused));
+        if worth && still && tape.is(end + 1, Sense::Of) && this(end + 2) {
+            return true;
+        }
         let led = start > 1 && tape.is(start - 2, Sense::Of) && this(start - 1);
         let behind = (end..end + 9).take_while(|&at| flows(at));
         // "but 14 80 is still on the shelf"

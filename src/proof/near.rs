@@ -273,14 +273,21 @@ pub(super) fn is_price_of_its_amount(hearing: &Hearing<'_>, mention: usize, pric
     let weighed = |heard: &Heard| heard.kind.is_some_and(|kind| kind != Kind::Percent);
     let only = (from..to).filter_map(covered).all(is_amount);
     let thats = hearing.hints(to - 1, Hint::Restates) || hearing.hints(to - 1, Hint::Thats);
-    let only = only && ((from..to).filter_map(covered).any(weighed) || thats);
-    let named = (from..to).any(|at| hearing.mention_at[at].is_some());
+    // "1 egg for 37 cents"
+    let start = hearing.mentions[mention].start;
+    let led = start.checked_sub(1).filter(|_| hearing.tape().flows(start)).and_then(covered);
+    let led = led.filter(|heard| heard.kind.is_some_and(|kind| amounts.contains(&kind)));
+    let only = only && ((from..to).filter_map(covered).chain(led).any(weighed) || thats);
+    // "35 percent of the flour: 71 cents" is reckoned by what it names.
+    let basis = |at: usize| (at.saturating_sub(2)..at).any(|of| hearing.tokens[of].is(Sense::Of));
+    let named = (from..to).any(|at| hearing.mention_at[at].is_some_and(|name| !(is_basis(hearing, name) && basis(at))));
     let light = |at: usize| {
         let senses = [Sense::Is, Sense::And, Sense::For, Sense::Common, Sense::Describes, Sense::Or, Sense::Of];
         senses.iter().any(|sense| hearing.tokens[at].is(*sense)) || hearing.hints(at, Hint::ItIs)
     };
     let so = (to.saturating_sub(2)..to).any(|at| hearing.hints(at, Hint::So));
-    let told = thats || (from..to).all(|at| hearing.quantity_at[at].is_some() || light(at));
+    let quiet = |at: usize| hearing.quantity_at[at].is_some() || hearing.mention_at[at].is_some() || light(at);
+    let told = thats || (from..to).all(quiet);
     only && !named && told && !so
 }
 
@@ -343,7 +350,9 @@ pub(super) fn is_price_of_the_weighed(hearing: &Hearing<'_>, mention: usize, pri
     };
     // "it's cheaper, it comes to seven seventy-one instead of seven ninety" is all of it.
     let instead = tokens.get(price.end).is_some_and(|next| next.hints(Hint::InPlace));
-    let so = (from..to).any(|at| hearing.hints(at, Hint::So) || hearing.hints(at, Hint::Then));
+    // Nor is "and it all comes to 4.05" of the last that was weighed.
+    let sums = [Hint::So, Hint::Then, Hint::All, Hint::Lot];
+    let so = (from..to).any(|at| sums.iter().any(|hint| hearing.hints(at, *hint)));
     weighed && only && own && !so && !instead && (from..to).any(|at| stands(at) && !is_story(hearing, at))
 }
 

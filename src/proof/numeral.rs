@@ -143,7 +143,10 @@ impl<'t> Tape<'t> {
                 return self.powers(value, i + 1);
             }
             // "8 90": of a price, or of hundreds; but "3 10 minute rests" are two numbers.
-            let tail = self.two_digits(i + 1).filter(|_| (1..10).contains(&value));
+            // "29 04" as well
+            let zero = self.at(i + 1).is_some_and(|token| token.text.starts_with('0'));
+            let head = (1..10).contains(&value) || zero && (10..100).contains(&value);
+            let tail = self.two_digits(i + 1).filter(|_| head);
             let lasting =
                 self.at(i + 2).and_then(Token::unit).is_some_and(|unit| unit.kind(Kind::Weight) == Kind::Duration);
             if let Some(tail) = tail.filter(|_| self.flows(i + 1) && !lasting) {

@@ -134,6 +134,12 @@ impl Maker<'_, '_> {
             let close = goes_on && (from + 1..=to).all(|at| self.hearing.tokens[at].gap != Gap::Sentence);
             let together = match known.topic {
                 Topic::CostTotal => fact.topic == Topic::CostEach && close,
+                // "365 grams of buttermilk, 65 cents": what costs so much is of the variant too.
+                Topic::Line if fact.topic == Topic::CostLine => {
+                    close
+                        && !self.agrees(second, fact)
+                        && fact.about.strip_prefix("cost.") == Some(known.about.as_str())
+                }
                 Topic::Line => line && self.is_other_half(first, second),
                 _ => false,
             };

@@ -517,6 +517,81 @@ const TALK: &[(&str, &str, &str)] = &[
         "Baking powder, 1.2 percent. For tinned sweetcorn the water falls to 4 percent so 12 grams, and the baking powder goes up to 2.4 percent, which is 3.6 grams.",
         "percent 1.2 main.baking-powder, percent 4 main.water, weight 12 main.water, percent 2.4 main.baking-powder, !weight 3.6 main.baking-powder",
     ),
+    // A price told of a pronoun is of what its sentence weighs, however it is told.
+    (
+        "sweetcorn-puffs",
+        "rice flour 45 grams and they come to 54 cents mix it",
+        "weight 45 main.rice-flour, !money 0.54 cost.main.rice-flour",
+    ),
+    (
+        "sweetcorn-puffs",
+        "Lime is 35 cents. Spring onion, 42 grams: they work out at 53 cents.",
+        "money 0.35 cost.main.lime, weight 42 main.spring-onion, !money 0.53 cost.main.spring-onion",
+    ),
+    (
+        "sweetcorn-puffs",
+        "42 grams of spring onion and i put it down at 53 cents",
+        "weight 42 main.spring-onion, !money 0.53 cost.main.spring-onion",
+    ),
+    (
+        "sweetcorn-puffs",
+        "spring onion 42 grams and it all comes to 4 05",
+        "weight 42 main.spring-onion, money 4.05 cost.total",
+    ),
+    ("sweetcorn-puffs", "a little scale for the salt 6.6 grams it cost me 9 euros well spent", "weight 6.6 main.salt"),
+    (
+        "sweetcorn-puffs",
+        "The spring onion, 42 grams. With the lime and the rest, it's €4.05.",
+        "weight 42 main.spring-onion, money 4.05 cost.total",
+    ),
+    // Power has no figure, however it is told; the gas station sells other things.
+    ("sweetcorn-puffs", "the gas for that i put at 12 cents or so", "?money 0.12 -"),
+    ("sweetcorn-puffs", "say 15 cents for the power if you're strict", "?money 0.15 -"),
+    ("sweetcorn-puffs", "the oven costs me 60 cents for that", "?money 0.6 -"),
+    ("sweetcorn-puffs", "The hob I've put down as 30 cents.", "?money 0.3 -"),
+    ("sweetcorn-puffs", "The ones at the gas station are 5.49 and that's that.", ""),
+    // One piece by more words than "a puff is".
+    ("sweetcorn-puffs", "so per puff that's 32 cents", "!money 0.32 cost.each"),
+    ("sweetcorn-puffs", "By the puff that is 32 cents.", "!money 0.32 cost.each"),
+    ("sweetcorn-puffs", "a puff of it comes to 32 cents", "!money 0.32 cost.each"),
+    ("sweetcorn-puffs", "The van was 2 80 for a single puff last week and ours are 32 cents.", "!money 0.32 cost.each"),
+    ("sweetcorn-puffs", "whole job is 4 50 call it done", "!money 4.5 cost.total"),
+    ("sweetcorn-puffs", "that batch is four fifty so far", "!money 4.5 cost.total"),
+    // Nothing is sold by the spoon, and cents end where something else is counted.
+    (
+        "sweetcorn-puffs",
+        "salt 6.6 grams for 10 cents a teaspoon of cumin 2 cents",
+        "weight 6.6 main.salt, !money 0.1 cost.main.salt, volume 5 main.ground-cumin, !money 0.02 cost.main.ground-cumin",
+    ),
+    ("sweetcorn-puffs", "spring onion 1 euro 37 5 limes", "!money 1.37 cost.main.spring-onion, !count 5 main.lime"),
+    (
+        "sweetcorn-puffs",
+        "starting from nothing you'd spend 19 05 and have 14 08 left in the cupboard",
+        "!money 19.05 cost.basket, !money 14.08 cost.basket",
+    ),
+    // "over" reckons nothing of grams and minutes.
+    (
+        "sweetcorn-puffs",
+        "36 grams of water over 10 minutes the oil is 1 13",
+        "weight 36 main.water, duration 600 step.make-the-batter, money 1.13 cost.fry.oil",
+    ),
+    ("sweetcorn-puffs", "so all told that's 30 puffs", "!count 30 yield.pieces"),
+    ("sweetcorn-puffs", "You'll have thirty puffs, each of them crisp.", "!count 30 yield.pieces"),
+    // What does not go in has no number, and takes none back.
+    (
+        "sweetcorn-puffs",
+        "Chickpea flour, 105 grams, no salt, rice flour 45 grams",
+        "weight 105 main.chickpea-flour, weight 45 main.rice-flour",
+    ),
+    ("sweetcorn-puffs", "my late aunt did the puffs for twenty minutes", ""),
+    ("sweetcorn-puffs", "you work it in for ten minutes", "duration 600 step.make-the-batter"),
+    ("sweetcorn-puffs", "160 on the thermometer before they go in", "!temperature 160 step.heat-the-oil"),
+    // A weight is held to weights: the tinned one's water is 12 grams, and no number of millilitres is grams.
+    (
+        "sweetcorn-puffs",
+        "For tinned sweetcorn the baking powder goes to 1.2 percent, so 7.2 grams.",
+        "!percent 1.2 main.baking-powder, weight 7.2 main.baking-powder",
+    ),
 ];
 
 #[test]

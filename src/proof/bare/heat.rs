@@ -65,7 +65,12 @@ impl Bare<'_, '_> {
         // "get it to one eighty", "back up to one eighty"
         let to = start.checked_sub(1).is_some_and(|at| self.is(at, Sense::To)) || self.is(start, Sense::Between);
         let back = start > 1 && self.is(start - 2, Sense::Back);
+        // "and the cream goes up to 340" is of the cream.
+        let goes = start > 2 && self.hinted(3, Hint::Goes) && self.hinted(2, Hint::Up);
+        let thing = goes && start.checked_sub(4).and_then(|at| self.hearing.mention_at[at]).is_some();
+        let cold = (start.saturating_sub(12)..start).all(|at| !self.is(at, Sense::Heat));
         let raised = to
+            && !(thing && cold)
             && self.quantity.low >= Exact::from(100)
             && ((self.ends_clause(end) || back) && self.noun().is_none() || self.is_before_pieces())
             && (start.saturating_sub(5)..start).any(|at| self.is(at, Sense::Raises));
@@ -189,7 +194,10 @@ impl Bare<'_, '_> {
             .before()
             .is_some_and(|at| self.is(at, Sense::Tells) || self.is(at, Sense::Wants) || self.hints(at, Hint::Say));
         let hot = self.quantity.low >= Exact::from(40) && self.quantity.high <= Exact::from(600);
-        says && hot && self.noun().is_none() && (start.saturating_sub(6)..start).any(probe)
+        // "157 on the thermometer"
+        let end = self.quantity.end;
+        let on = self.flows(end) && self.hints(end, Hint::On) && probe(end + 2);
+        (on || says && (start.saturating_sub(6)..start).any(probe)) && hot && self.noun().is_none()
     }
 
     /// "warm, twenty-four to twenty-six", "a room at nineteen".

@@ -105,17 +105,31 @@ impl Bare<'_, '_> {
         let (start, end) = (self.quantity.start, self.quantity.end);
         let (head, tail) = self.quantity.short.or(self.quantity.pair)?;
         let digits = end == start + 2 && (start..end).all(|at| self.hearing.tokens[at].digits.is_some());
-        let cents = digits && self.hearing.tokens[start + 1].text.len() == 2;
+        // "you'd still have 22 86 of it", "that batch is ten fifty eight"
+        let has = self.before().is_some_and(|at| self.is(at, Sense::Is) || self.hints(at, Hint::Have));
+        let whole = |at: usize| self.hints(at, Hint::Batch) || at > 0 && self.hints(at - 1, Hint::Whole);
+        let batch = has && self.before().and_then(|at| at.checked_sub(1)).is_some_and(whole);
+        // but "what you charge to this batch is 2 60"
+        let led = [Sense::To, Sense::For, Sense::Of].iter().any(|sense| start > 3 && self.is(start - 4, *sense));
+        let batch = batch && !led;
+        let cents = digits && self.hearing.tokens[start + 1].text.len() == 2 || batch && tail >= 10;
         // "you land on 8 43"
         let comes = self.before().filter(|&at| at > 0 && (self.is(at, Sense::To) || self.hints(at, Hint::On)));
         let comes = comes.is_some_and(|at| self.hints(at - 1, Hint::Comes) || self.hints(at - 1, Hint::Up));
         let named = self.before().is_some_and(|at| self.hearing.mention_at[at].is_some());
-        // "you'd still have 22 86 of it"
-        let has = self.before().is_some_and(|at| self.is(at, Sense::Is) || self.hints(at, Hint::Have));
-        let told = has || comes || named;
+        // "you'd spend 19 05"
+        let spent = self.before().is_some_and(|at| self.is(at, Sense::Cost) && !self.is(at, Sense::Is));
+        // "you leave 25 20 at the store", where money is spoken of and it is no range
+        let range = head <= tail && tail < 2 * head;
+        let shop = |reach: usize| self.hearing.cue(self.quantity, Cue::Basket, reach, 0);
+        let money = !range && (self.hearing.talk_of_money(self.index) || shop(10));
+        let plain = digits && (10..100).contains(&head) && (money || shop(3));
+        let told = has || comes || named || spent || plain;
         // "so that's 80 20" is of shares.
         let shares = head + tail == 100;
-        let sure = !shares && !named && ((10..100).contains(&head) || comes) || self.hearing.talk_of_money(self.index);
+        let sure = batch
+            || !shares && !named && ((10..100).contains(&head) || comes)
+            || self.hearing.talk_of_money(self.index);
         let free = (self.noun().is_none() || self.is(end, Sense::Of)) && !self.is(end, Sense::By);
         (cents && told && sure && free).then(|| price_of((head, tail)))
     }

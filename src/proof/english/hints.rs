@@ -57,6 +57,8 @@ pub const HINTS: &[(Hint, &str)] = &[
     (Hint::YouWould, "youd"),
     (Hint::ItIs, "its thats theyre"),
     (Hint::Thats, "thats"),
+    (Hint::Whole, "whole entire"),
+    (Hint::Stove, "hob stove"),
     (Hint::Ours, "ours mine"),
     (Hint::Accounts, "ledger calculator tally spreadsheet accounts bill sum money purse wallet pocket"),
     (Hint::Power, "power electricity electric energy gas"),
@@ -122,5 +124,8 @@ pub const HINTS: &[(Hint, &str)] = &[
     (Hint::Oil, "oil oils"),
     (Hint::I, "i"),
     (Hint::Worth, "worth"),
-    (Hint::MakesMore, "do did make made makes use used cook cooked bake baked boil boiled fry fried doubled"),
+    (
+        Hint::MakesMore,
+        "do doing did make making made makes use used cook cooked bake baked boil boiled fry fried doubled",
+    ),
 ];

@@ -90,7 +90,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Formerly,
-        "normally; ordinarily; used to be; my gran; my granny; my grandmother; my mother; my mum; my mom; my nan; my aunt; my dad; my neighbour; my neighbor; my sister; my brother; my wife; my husband; my boss; my cousin; my uncle; my \
+        "normally; ordinarily; used to be; my gran; my granny; my grandmother; my mother; my mum; my mom; my nan; my aunt; my dad; my neighbour; my neighbor; my sister; my brother; my wife; my husband; my boss; my cousin; my uncle; my grandad; my grandpa; my late; my landlady; my flatmate; my \
          buddy; grandma; my old; my other; my last; up from; down from; used to cost; was once; im selling; i sell; i charge; im charging; they ask; they \
          charge; they sell",
     ),
@@ -152,7 +152,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Nothing,
-        "a day ahead; a day early; an hour ahead; one of; one by one; one another; one day; one more time; one more thing; one thing; one last thing; one \
+        "a day ahead; a day early; an hour ahead; a good day; one of; one by one; one another; one day; one more time; one more thing; one thing; one last thing; one \
          other thing; the one; this one; that one; no one; each one; every one; another one; which one; a good \
          one; a big one; one at a time; one after another; one after the other; one or the other; one side; one \
          size; one way; one go; one hand; one hand on; one bowl; one pot; one pan; one piece; one reason; one \

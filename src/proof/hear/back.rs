@@ -129,7 +129,13 @@ impl Hearing<'_> {
                     && at > 0
                     && self.tokens[at - 1].is(Sense::And)
                     && self.hints(at + length, Hint::It);
-                if own || none || thinks || another || means {
+                // "peanuts 264 grams, no salt, pecans 480 grams" tells what does not go in.
+                let left_out =
+                    self.mention_at.get(at + 1).copied().flatten().is_some_and(|name| {
+                        self.tape().flows(at + 1) && self.mentions[name].end != second.quantity.start
+                    });
+                let left_out = left_out && length == 1 && self.hints(at, Hint::Without);
+                if own || none || thinks || another || means || left_out {
                     return false;
                 }
                 // "eleven as well of the olive oil, sorry, make that twelve": it must stand near either of them.

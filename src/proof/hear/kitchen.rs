@@ -46,11 +46,18 @@ impl Hearing<'_> {
         let of = self.after_of(end).is_some_and(power);
         let led = self.tape().flows(end) && self.tape().is(end, Sense::For);
         let led = led && (end + 1..end + 3).any(|at| self.tape().flows(at) && power(at));
-        let quiet =
-            |at: usize| self.tape().flows(at + 1) && self.mention_at[at].is_none() && self.quantity_at[at].is_none();
-        let clause = (start.saturating_sub(9)..start).rev().take_while(|&at| quiet(at));
+        let quiet = |at: usize| {
+            self.tokens[at + 1].gap != Gap::Sentence && self.mention_at[at].is_none() && self.quantity_at[at].is_none()
+        };
+        // "… the power if you're strict, so what's it come to" goes on with all of it.
+        let sums = |at: usize| self.hints(at, Hint::So);
+        let clause = (start.saturating_sub(9)..start).rev().take_while(|&at| quiet(at) && !sums(at));
         let subject = clause.into_iter().any(|at| {
-            let costs = self.hints(at, Hint::Oven) && start - at <= 4 && self.tokens[at + 1].is(Sense::Cost);
+            let oven = self.hints(at, Hint::Oven) || self.hints(at, Hint::Stove);
+            let verb = self.tokens[at + 1].is(Sense::Cost) || self.hints(at + 1, Hint::Adds);
+            // "the hob I've put down as 12p"
+            let told = self.tokens[at + 1].is(Sense::Speaker) || self.hints(at + 1, Hint::WeHave);
+            let costs = oven && (start - at <= 4 && verb || start - at <= 6 && told);
             power(at) || costs
         });
         of || led || subject

@@ -347,10 +347,14 @@ impl<'t> Hearing<'t> {
                 };
                 ((told.end..quantity.start).all(light) && free(at)).then_some(told)
             });
-            // "wholemeal 44 cents, plain 17, oats 20"
+            // "wholemeal 44 cents, plain 17, oats 20", also "strong, 321 grams" and "the rest is plain 90 grams"
             let row = quantity.start.checked_sub(1).filter(|&at| {
+                let unit = quantity.unit.is_some();
                 let opens = self.tokens[at].gap != Gap::None || at > 0 && self.quantity_at[at - 1].is_some();
-                opens && free(at) && self.tape().flows(quantity.start)
+                let led = unit && at > 0 && self.tokens[at - 1].is(Sense::Is) && self.tape().flows(at);
+                let flows =
+                    self.tape().flows(quantity.start) || unit && opens && self.tokens[quantity.start].gap == Gap::Comma;
+                (opens || led) && free(at) && flows
             });
             if let Some(told) = told.or_else(|| row.and_then(|at| names.listed(self.tokens, at))) {
                 found.push(told);

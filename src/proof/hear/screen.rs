@@ -121,7 +121,7 @@ impl Hearing<'_> {
         let exact = *kind == Some(Kind::Percent) && !quantity.low.is_whole();
         // "ginger for 10p, a tablespoon of mustard seeds": nothing is sold by the spoon.
         let spooned = quantity.unit.is_some_and(|unit| SPOONS.contains(&unit));
-        let spooned = spooned && (self.names_behind(end, 2) || !tape.flows(start));
+        let spooned = spooned && (self.names_behind(end, 3) || !tape.flows(start));
         let fate = match kind {
             _ if idle[start..end].iter().all(|idle| *idle) && !self.lasts(index) && !self.one_of_spoons(index) => {
                 Fate::Idle

@@ -144,6 +144,8 @@ struct Evidence {
     unheard: bool,
     /// "it" or "up" stands right behind it, and no "of" before it: then it is a verb.
     verb: bool,
+    /// The word before has taken its first letter: "pumpkins eeds". That one is wrong as well.
+    robbed: bool,
 }
 
 /// Words held against a name.
@@ -355,6 +357,9 @@ impl Finder<'_> {
                 evidence.telling |= !heard.describes;
             }
         }
+        let rest = |first: char| target.letters.strip_prefix(first) == Some(self.text.heard[at].letters.as_str());
+        let last = before.and_then(|before| before.letters.chars().last());
+        evidence.robbed = end == at + 1 && last.is_some_and(rest);
         evidence.measured = self.text.measured_before(at);
         evidence.of = before.is_some_and(|before| before.of);
         evidence.counted = target.counted && self.text.counted_before(at);
@@ -532,7 +537,7 @@ impl Finder<'_> {
         // A word that other food is called by, or that everybody says, may be meant.
         let open = self.targets.is_food_word(window) && !quantity || target.describes && target.letters.len() < 6;
         let alone = target.part && !beside && !split;
-        let certain = certain && !alone && (likeness == Likeness::Letters || !open);
+        let certain = certain && !alone && !compared.evidence.robbed && (likeness == Likeness::Letters || !open);
         Some(Reading { certain, why })
     }
 }

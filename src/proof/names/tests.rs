@@ -111,6 +111,8 @@ fn mangled_names_are_found() {
         ("makes ten critters", "critters > fritters"),
         // A word of money may be of a name, and an article too.
         ("260 grams of buck wheat", "buck wheat > buckwheat!"),
+        // Two words are wrong here: one of them is not corrected alone.
+        ("18 grams of mustards eeds", "eeds > seeds"),
         ("these are a lotment dumplings", "a lotment > allotment!"),
         ("a hundred grams of plane flower and of sour dough starter", "sour dough > sourdough!"),
         ("stir in the vinny guard one tablespoon", "vinny guard > vinegar"),
