@@ -185,6 +185,7 @@ pub fn run_in<W: Work>(
     tick: &(dyn Fn(Tick) + Sync),
 ) -> Result<Report, Findings> {
     let program = matches!(scope, Scope::Channel(_)).then_some(PROGRAM);
+    // One by one: what changes together stands side by side, and would all be one core's.
     let made: Vec<_> = works.par_iter().with_max_len(1).map(|work| bring(&folder, work, program, tick)).collect();
     let mut after = Record::default();
     if !matches!(scope, Scope::Channel(_)) {

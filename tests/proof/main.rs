@@ -20,23 +20,46 @@ use tallyspoon::source::Sources;
 use tallyspoon::source::script::read;
 use tallyspoon::span::Texts;
 
-static DEMO: LazyLock<Content> = LazyLock::new(|| {
-    let sources = Sources::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("content"));
+static DEMO: LazyLock<Content> = LazyLock::new(|| content("content"));
+
+fn content(folder: &str) -> Content {
+    let sources = Sources::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join(folder));
     let (content, findings) = load(&sources, &Options::default());
-    content.unwrap_or_else(|| panic!("the demo channel is at fault: {findings:?}"))
-});
+    content.unwrap_or_else(|| panic!("the channel `{folder}` is at fault: {findings:?}"))
+}
 
 fn truth_of(recipe: &str) -> Truth {
-    let Content { channel, pantry, prices, .. } = &*DEMO;
-    let locale = Locale::new(&channel.locale, &channel.language).expect("the demo's locale");
-    let recipe = DEMO.recipe(recipe).expect("a demo recipe");
+    truth_in(&DEMO, recipe)
+}
+
+fn truth_in(content: &Content, recipe: &str) -> Truth {
+    let Content { channel, pantry, prices, .. } = content;
+    let locale = Locale::new(&channel.locale, &channel.language).expect("the channel's locale");
+    let recipe = content.recipe(recipe).expect("a recipe of the channel");
     let inputs = Inputs { channel, pantry, book: prices, recipe, locale: &locale };
-    truth(inputs, &Request::default()).expect("the demo resolves")
+    truth(inputs, &Request::default()).expect("the channel resolves")
 }
 
 fn proofed(name: &str, text: &str, truth: &Truth) -> Proof {
+    proofed_in(&DEMO, name, text, truth)
+}
+
+fn proofed_in(content: &Content, name: &str, text: &str, truth: &Truth) -> Proof {
     let script = read(name, text.as_bytes().to_vec(), &mut Texts::new(""), &mut Findings::new());
-    proof(&script.expect("there is text"), truth, &DEMO.pantry)
+    proof(&script.expect("there is text"), truth, &content.pantry)
+}
+
+/// With spelt it takes 365 grams of buttermilk, which are 356 millilitres.
+#[test]
+fn a_weight_of_a_variant_is_held_to_no_number_of_millilitres() {
+    let gate = content("tests/narrations/gate-channel");
+    let truth = truth_in(&gate, "drover-farls");
+    let differs = |grams: &str| {
+        let text = format!("With spelt hold the buttermilk back to {grams} grams.");
+        proofed_in(&gate, "words.txt", &text, &truth).differs()
+    };
+    assert!(!differs("365"));
+    assert!(differs("356"));
 }
 
 /// Claims as "kind low-high about", with "!" before what differs and "?" before what has no figure.

@@ -586,7 +586,7 @@ const TALK: &[(&str, &str, &str)] = &[
     ("sweetcorn-puffs", "my late aunt did the puffs for twenty minutes", ""),
     ("sweetcorn-puffs", "you work it in for ten minutes", "duration 600 step.make-the-batter"),
     ("sweetcorn-puffs", "160 on the thermometer before they go in", "!temperature 160 step.heat-the-oil"),
-    // A weight is held to weights: the tinned one's water is 12 grams, and no number of millilitres is grams.
+    // What goes somewhere is not as it was: 1.2 percent is what is written, of the tinned one it is 2.4.
     (
         "sweetcorn-puffs",
         "For tinned sweetcorn the baking powder goes to 1.2 percent, so 7.2 grams.",
