@@ -549,7 +549,7 @@ const TALK: &[(&str, &str, &str)] = &[
     ("sweetcorn-puffs", "say 15 cents for the power if you're strict", "?money 0.15 -"),
     ("sweetcorn-puffs", "the oven costs me 60 cents for that", "?money 0.6 -"),
     ("sweetcorn-puffs", "The hob I've put down as 30 cents.", "?money 0.3 -"),
-    ("sweetcorn-puffs", "The ones at the gas station are 5.49 and that's that.", ""),
+    ("sweetcorn-puffs", "22 cents a puff. At the gas station it's 5.49.", "money 0.22 cost.each"),
     // One piece by more words than "a puff is".
     ("sweetcorn-puffs", "so per puff that's 32 cents", "!money 0.32 cost.each"),
     ("sweetcorn-puffs", "By the puff that is 32 cents.", "!money 0.32 cost.each"),
@@ -589,8 +589,8 @@ const TALK: &[(&str, &str, &str)] = &[
     // What goes somewhere is not as it was: 1.2 percent is what is written, of the tinned one it is 2.4.
     (
         "sweetcorn-puffs",
-        "For tinned sweetcorn the baking powder goes to 1.2 percent, so 7.2 grams.",
-        "!percent 1.2 main.baking-powder, weight 7.2 main.baking-powder",
+        "With tinned corn the water drops to 4 percent that is 12 grams, stir it well and let it stand and then, the baking powder goes to 1.2 percent.",
+        "percent 4 main.water, weight 12 main.water, !percent 1.2 main.baking-powder",
     ),
 ];
 
