@@ -52,9 +52,8 @@ pub fn candidates(
 ) -> Vec<Candidate> {
     let heard = &hearing.heard[index];
     let mut list = List::new(hearing, truth, heard, kind);
-    // What one costs less than another has no figure, nor has power.
-    let gap = kind == Kind::Money && (hearing.is_gap(&heard.quantity) || hearing.is_of_power(&heard.quantity));
-    if !heard.foreign && !gap {
+    let without_figure = kind == Kind::Money && hearing.has_no_figure(&heard.quantity);
+    if !heard.foreign && !without_figure {
         match kind {
             Kind::Weight | Kind::Volume | Kind::Percent => list.amounts(index),
             Kind::Count => list.counts(index),

@@ -27,7 +27,7 @@ impl Hearing<'_> {
             }
             Kind::Percent => self.after_of(quantity.end).is_some(),
             // "20 cents of power" is none of a line's, and told of the dish.
-            Kind::Money => heard.foreign && !heard.is_one() || self.is_gap(quantity) || self.is_of_power(quantity),
+            Kind::Money => heard.foreign && !heard.is_one() || self.has_no_figure(quantity),
             Kind::Temperature | Kind::Duration | Kind::Length => {
                 let work = [Sense::Lasts, Sense::Divides, Sense::Heat];
                 (quantity.start.saturating_sub(4)..quantity.start)
@@ -38,8 +38,13 @@ impl Hearing<'_> {
         }
     }
 
+    /// Whether a price is of what has no figure: what one costs less than another, and power.
+    pub fn has_no_figure(&self, price: &Quantity) -> bool {
+        self.is_gap(price) || self.is_of_power(price)
+    }
+
     /// "20 cents of power", "15 cents for the electric", "the gas for that I put at 12p", "the oven costs me 60 cents".
-    pub fn is_of_power(&self, quantity: &Quantity) -> bool {
+    fn is_of_power(&self, quantity: &Quantity) -> bool {
         let (start, end) = (quantity.start, quantity.end);
         // "the stuff at the gas station" is sold there.
         let power = |at: usize| self.hints(at, Hint::Power) && !self.hints(at + 1, Hint::Station);
@@ -203,7 +208,7 @@ impl Hearing<'_> {
     }
 
     /// "cheaper by nineteen pence", "I'm saving a dollar 19", "29 cents saved": what something costs less or more than another.
-    pub fn is_gap(&self, quantity: &Quantity) -> bool {
+    fn is_gap(&self, quantity: &Quantity) -> bool {
         let (start, end) = (quantity.start, quantity.end);
         let goes_on = self.tokens[start].gap != Gap::Sentence;
         let by = start > 1 && goes_on && self.tokens[start - 1].is(Sense::By);
