@@ -2,7 +2,7 @@
 
 use super::Stack;
 use super::closing::per_piece;
-use super::desk::{Desk, author, figure, joined};
+use super::desk::{Desk, Room, author, figure, joined};
 use super::pile::scene;
 use super::table::{Cell, Kind, Look, Row, State};
 use super::weigh::{area, framed};
@@ -12,7 +12,7 @@ use crate::sheet::{CostLineFigures, Figure, Phrase};
 use crate::theme::Plate;
 
 pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
-    stack.put_pages("cost", board(desk, &rows(desk), &desk.say(Key::Cost, &[])));
+    stack.put_pages("cost", board(desk, &rows(desk), &desk.say(Key::Cost, &[]), &Phrase::new()));
 }
 
 /// A row for each thing that has no price: what is missing pages as what is there does.
@@ -24,14 +24,19 @@ pub(super) fn missing(desk: &Desk<'_>) -> impl Iterator<Item = Row> {
     })
 }
 
-/// A table of costs below a heading with the day.
-pub(super) fn board(desk: &Desk<'_>, rows: &[Row], words: &Phrase) -> Result<Vec<Scene>, DrawError> {
+/// A table of costs below a heading with the day, and a quiet `foot` below it.
+pub(super) fn board(desk: &Desk<'_>, rows: &[Row], words: &Phrase, foot: &Phrase) -> Result<Vec<Scene>, DrawError> {
     let remark = desk.sheet.day.as_ref().map(|day| desk.say(Key::CostOn, &[("day", figure(day))]));
-    let (table, head) = framed(desk, rows, None, (words, remark.as_ref()), area(desk, 0.0), &|_| Ok(0.0))?;
+    let quiet = |width: f32| desk.set(foot, desk.note(), Room::lines(width, 4));
+    let below = |width: f32| Ok(if foot.is_empty() { 0.0 } else { desk.block() + quiet(width)?.height });
+    let (table, head) = framed(desk, rows, None, (words, remark.as_ref()), area(desk, 0.0), &below)?;
     (0..table.pages.len())
         .map(|page| {
             let mut pile = head.clone();
             pile.below(&table.draw(desk, page, &|_| State::Shown)?, desk.block());
+            if !foot.is_empty() {
+                pile.text(&quiet(table.width())?, 0.0, pile.height + desk.block());
+            }
             let mut scene = scene(desk, "", Plate::List, &pile, (0.0, 0.0))?;
             scene.title = format!("{}: {}", desk.say(total(desk), &[]).text(), desk.sheet.cost.total.text());
             Ok(scene)

@@ -4,13 +4,13 @@ use super::Stack;
 use super::closing::per_piece;
 use super::cost::{board, missing, total};
 use super::desk::{Desk, author, figure};
-use super::table::{Cell, Kind, Look, Row};
+use super::table::{Cell, Look, Row};
 use crate::locale::Key;
 use crate::sheet::{Figure, Phrase};
 
 pub(super) fn cards(desk: &Desk<'_>, stack: &mut Stack) {
     if !desk.sheet.cost.lines.is_empty() {
-        stack.put_pages("totals", board(desk, &rows(desk), &desk.say(Key::Totals, &[])));
+        stack.put_pages("totals", board(desk, &rows(desk), &desk.say(Key::Totals, &[]), &oil(desk)));
     }
 }
 
@@ -67,18 +67,21 @@ fn rows(desk: &Desk<'_>) -> Vec<Row> {
             bar: cost.bars.compare,
         });
     }
-    let mut rows: Vec<Row> = totals.into_iter().map(|total| row(desk, total)).chain(missing(desk)).collect();
-    if let Some(fry) = &desk.sheet.fry {
-        let slots = [("taken", figure(&fry.taken_up)), ("fill", figure(&fry.fill)), ("uses", figure(&fry.uses))];
-        let oil = desk.say(Key::FryOil, &[("oil", author(&fry.oil))]);
-        // In a column of money stands what it costs; how much of it that is stands below.
-        let priced = cost.lines.iter().find(|line| line.id == "fry.oil");
-        let cells = priced.map(|line| Cell::new(figure(&line.cost), Look::Amount)).into_iter().collect();
-        let why = desk.say(Key::TotalsOilWhy, &slots);
-        let aside = Some(desk.say(Key::Labelled, &[("label", figure(&fry.used)), ("text", why)]));
-        rows.push(Row { kind: Kind::Extra, aside, ..Row::line(oil, cells) });
-    }
-    rows
+    totals.into_iter().map(|total| row(desk, total)).chain(missing(desk)).collect()
+}
+
+/// What the oil to fry in costs, and how much of it that is: a part of the totals and none of them, so it stands below.
+fn oil(desk: &Desk<'_>) -> Phrase {
+    let Some(fry) = &desk.sheet.fry else { return Phrase::new() };
+    let labelled = |label: Phrase, text: Phrase| desk.say(Key::Labelled, &[("label", label), ("text", text)]);
+    let name = desk.say(Key::FryOil, &[("oil", author(&fry.oil))]);
+    let priced = desk.sheet.cost.lines.iter().find(|line| line.id == "fry.oil");
+    let named = match priced {
+        Some(line) => labelled(name, figure(&line.cost)),
+        None => name,
+    };
+    let slots = [("taken", figure(&fry.taken_up)), ("fill", figure(&fry.fill)), ("uses", figure(&fry.uses))];
+    told_both(desk, named, labelled(figure(&fry.used), desk.say(Key::TotalsOilWhy, &slots)))
 }
 
 fn row(desk: &Desk<'_>, total: Total<'_>) -> Row {
