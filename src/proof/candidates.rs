@@ -143,7 +143,10 @@ impl<'l, 't> List<'l, 't> {
             let is = self.hearing.tape().next_is(at + length, Sense::Is);
             // "two 96 for the lot, which is eight less than mine"
             let goes_on = self.kind == Kind::Money && self.hearing.hints(at + length, Hint::Which);
-            at >= quantity.end && (is && !goes_on || next_price(at + length))
+            // "those are 35p, the tray falls to 5 20"
+            let to = |at: usize| self.hearing.tape().is(at, Sense::To) || self.hearing.tape().is(at, Sense::At);
+            let falls = (at + length..at + length + 3).any(|at| to(at) && next_price(at + 1));
+            at >= quantity.end && (is && !goes_on || falls || next_price(at + length))
         };
         // "the whole wheat" is a name.
         let named = |at: usize, length: usize| {
@@ -299,7 +302,9 @@ impl<'l, 't> List<'l, 't> {
         near.iter_mut().filter(|_| container).for_each(|near| near.cost += 120);
         let whole = self.kind == Kind::Weight && self.phrase(Role::Whole, 0, 4);
         let before = |near: &&mut Near| self.hearing.mentions[near.mention].end <= self.quantity().start;
-        near.iter_mut().filter(before).filter(|_| whole).for_each(|near| near.cost += 60);
+        // "Malt vinegar, 572 grams in all" is of the vinegar.
+        let beside = |near: &&mut Near| self.hearing.mentions[near.mention].end < self.quantity().start;
+        near.iter_mut().filter(before).filter(beside).filter(|_| whole).for_each(|near| near.cost += 60);
         for near in &near {
             // "oil is 13 percent", where there is one of the formula as well: nobody tells a share of what is in the pan.
             let line = self.hearing.mentions[near.mention].named.len() > 1 && !self.cue(Cue::TakesUp, 10, 8);

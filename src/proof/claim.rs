@@ -177,6 +177,7 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
     maker.as_before(&mut linked);
     maker.two_of_another(&mut linked);
     maker.each_its_own(&mut linked);
+    maker.prices_behind(&mut linked);
     maker.in_order(&mut linked);
     maker.shares_in_order(&mut linked);
     maker.sides(&mut linked);

@@ -113,7 +113,10 @@ impl Maker<'_, '_> {
             (supposed::ANOTHER_SIZE, &|| self.is_of_another_size(heard)),
             (supposed::OTHER_FOOD, &|| self.is_substitute(heard)),
             ("it is far too many", &|| self.is_too_many(heard, fact)),
-            ("it is of another size altogether", &|| self.is_vast(heard, chosen, fact)),
+            ("it is of another size altogether", &|| {
+                let unit = fact.topic == Topic::Line && self.is_of_another_unit(heard, fact);
+                !unit && self.is_vast(heard, chosen, fact)
+            }),
             ("it is chatter", &|| fact.topic != Topic::Pan && self.is_chatter(heard)),
             ("how many there are has been said", &|| {
                 heard.kind == Some(Kind::Count) && heard.is_one() && self.is_told(fact)

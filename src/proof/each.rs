@@ -101,6 +101,16 @@ impl List<'_, '_> {
         if rate || flows(quantity.end) && self.kind == Kind::Weight && (piece(quantity.end) || generic(quantity.end)) {
             return Some(10);
         }
+        // "it makes six pots with around 180 grams in every pot"
+        let every = |at: usize| each(at) || self.hearing.hints(at, Hint::Every);
+        let inside = flows(quantity.end) && tokens[quantity.end].is(Sense::Into) && every(quantity.end + 1);
+        let counted = (quantity.start.saturating_sub(10)..quantity.start)
+            .rev()
+            .take_while(|&at| flows(at + 1) && self.hearing.quantity_at[at].is_none())
+            .any(|at| piece(at) && at > 0 && self.hearing.quantity_at[at - 1].is_some());
+        if self.kind == Kind::Weight && inside && counted {
+            return Some(10);
+        }
         // "Weigh me one. Thirty-eight grams."
         let one = quantity.start.checked_sub(1).is_some_and(|at| tokens[at].is(Sense::Ones(1)));
         let weigh = |at: usize| tokens[at].hints(Hint::Weighs);
@@ -125,11 +135,30 @@ impl List<'_, '_> {
                 && self.hearing.quantity_at[at - 2].is_some_and(|of| !whole(of));
             let right_before = at + 1 == quantity.start && self.kind == Kind::Money && !rate;
             // "by the ring 73 cents"
-            let by = at > 1 && tokens[at - 2].is(Sense::By) && tokens[at - 1].is(Sense::Determiner);
+            // also "so by slice that's 44p"
+            let by = at > 1 && tokens[at - 2].is(Sense::By) && tokens[at - 1].is(Sense::Determiner)
+                || at > 0 && self.kind == Kind::Money && tokens[at - 1].is(Sense::By);
+            // "a jar stands at 3 39", "per bottle you're at 89 pence"
+            let stands = self.kind == Kind::Money && at + 3 == quantity.start && tokens[at + 2].is(Sense::At);
+            let stands = stands && at > 0 && (article(at - 1) || tokens[at - 1].is(Sense::Per));
+            if stands && self.hearing.quantity_at[at + 1].is_none() && (piece(at) || generic(at)) {
+                return true;
+            }
             // "a square to twelve pence", "Per scoop, at 89 grams: 25 cents."
             let to = self.kind == Kind::Money && tokens[at + 1].is(Sense::To) && at + 2 == quantity.start;
             let opens = at > 0 && tokens[at - 1].is(Sense::Per) && tokens[at - 1].gap == Gap::Sentence;
             if self.kind == Kind::Money && opens && (piece(at) || generic(at)) {
+                return true;
+            }
+            // "the tray falls to 5.20 and the bowl to 34p"
+            let and = to && at > 1 && tokens[at - 2].is(Sense::And) && tokens[at - 1].hints(Hint::The);
+            // "and for a ring that is 73 cents"
+            let this = self.kind == Kind::Money
+                && at + 3 == quantity.start
+                && tokens[at + 1].is(Sense::This)
+                && tokens[at + 2].is(Sense::Is);
+            let this = this && at > 1 && tokens[at - 2].is(Sense::For) && article(at - 1);
+            if (and || this) && piece(at) {
                 return true;
             }
             // "so per wedge that's 95 cents"

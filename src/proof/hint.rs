@@ -116,6 +116,10 @@ pub enum Hint {
     Stove,
     /// What is the speaker's own: "ours are 61 cents".
     Ours,
+    /// As much of something else: "for the same weight".
+    Same,
+    /// What is another's: "hers has oat drink".
+    Theirs,
     /// What a reckoning, or money, is kept in.
     Accounts,
     /// What an oven runs on.

@@ -403,6 +403,8 @@ pub struct NameWords {
     pub other_without_accent: &'static [&'static str],
     /// Whether two words are forms or spellings of one.
     pub alike: fn(&str, &str) -> bool,
+    /// What is heard of a word behind these letters: "pop he" has no "f" in it, and "hazel knots" no "k".
+    pub spoken: for<'w> fn(&str, &'w str) -> &'w str,
     /// The sound of small letters without accents, several words run together.
     pub sound: fn(&str) -> Sound,
 }

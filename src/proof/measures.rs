@@ -25,7 +25,17 @@ impl List<'_, '_> {
             .take_while(|&at| !ends(at + 1) && !self.hearing.stops(at));
         let behind = (quantity.end..(quantity.end + 2).min(self.hearing.tokens.len()))
             .take_while(|&at| self.hearing.tape().flows(at));
-        large && self.hearing.after_of(quantity.end).is_none() && before.chain(behind).any(pot)
+        let tape = self.hearing.tape();
+        let free = self.hearing.after_of(quantity.end).is_none();
+        // "big pot, four litres of water, and when it rolls"
+        let right_before = (quantity.start.saturating_sub(2)..quantity.start).any(pot);
+        // "they hold 8 fluid ounces each", "each of mine takes 8 fluid ounces", "in a glass fit 200 millilitres"
+        let clause = (quantity.start.saturating_sub(4)..quantity.start).rev().take_while(|&at| tape.flows(at + 1));
+        let filled = clause.into_iter().any(|at| {
+            tape.is(at, Sense::Each) || self.hearing.hints(at, Hint::Contains) || self.hearing.tells(at, Cue::Glass)
+        });
+        let filled = filled && free && self.kind == Kind::Volume;
+        filled || large && (free || right_before) && before.chain(behind).any(pot)
     }
 
     /// Whether oil or a pan is spoken of before, past another size too: "now, the pot: it is nine inches across".

@@ -167,9 +167,15 @@ impl List<'_, '_> {
                 (false, true) => 130,
                 (false, false) => 0,
             };
-            self.topic(Topic::Basket, cost, "the shopping is spoken of");
+            // "next time we only buy 4 80 worth of lemons"
+            let worth = self.hearing.hints(end, Hint::Worth) && self.hearing.tape().next_is(end + 1, Sense::Of);
+            let worth = worth && self.hearing.names_behind(end + 2, 2);
+            self.topic(Topic::Basket, if worth { cost + 130 } else { cost }, "the shopping is spoken of");
         }
-        if self.is_left_of_the_packs() {
+        if self.hearing.is_told_of_what_is_left(index) && !self.tells_of_the_lot() && !self.tells_of_the_dish() {
+            self.topic(Topic::Basket, -20, "what is left of it is told behind");
+        }
+        if self.hearing.is_left_of_the_packs(index) {
             self.topic(Topic::Unused, -40, "what is left of the shopping is spoken of");
         }
         // "It comes out at 2.69, so 34p."
@@ -254,33 +260,5 @@ impl List<'_, '_> {
         let Some(index) = facts.iter().position(|fact| fact.topic == Topic::CostTotal) else { return };
         let (index, other, cost) = (Some(index), Some(other), near.cost);
         self.try_also(Candidate { index, other, mention: Some(near.mention), again: false, cost, why: WHOLE_VARIANT });
-    }
-
-    /// "18 08 of that is still on your shelf", "of that, 25.27 stays yours": whether it is what is left of whole packs.
-    fn is_left_of_the_packs(&self) -> bool {
-        let (start, end) = (self.quantity().start, self.quantity().end);
-        let tape = self.hearing.tape();
-        let these = [Sense::This, Sense::Pronoun, Sense::What, Sense::Them];
-        let this = |at: usize| these.iter().any(|sense| tape.is(at, *sense));
-        let flows = |at: usize| self.hearing.tokens.get(at).is_some_and(|token| token.gap != Gap::Sentence);
-        let of_it =
-            tape.flows(end) && tape.is(end, Sense::Of) && (this(end + 1) || self.hearing.hints(end + 1, Hint::ItIs));
-        // "and have 18 29 left in the cupboard"
-        let unused = |at: usize| flows(at) && self.hearing.tells(at, Cue::Unused);
-        let over = self.hearing.hints(end, Hint::SpreadOver);
-        if unused(end) && !over && (end + 1..end + 6).any(unused) {
-            return true;
-        }
-        let worth = tape.flows(end) && self.hearing.hints(end, Hint::Worth);
-        // "and you'd still own 14.63 worth of it"
-        let still = (start.saturating_sub(3)..start).any(|at| flows(at + 1) && self.hearing.tells(at, Cue::Unused));
-        if worth && still && tape.is(end + 1, Sense::Of) && this(end + 2) {
-            return true;
-        }
-        let led = start > 1 && tape.is(start - 2, Sense::Of) && this(start - 1);
-        let behind = (end..end + 9).take_while(|&at| flows(at));
-        // "but 14 80 is still on the shelf"
-        let is = tape.flows(end) && self.hearing.hints(end, Hint::Is);
-        (of_it || worth || led || is) && behind.into_iter().any(|at| self.hearing.tells(at, Cue::Unused))
     }
 }

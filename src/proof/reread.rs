@@ -39,7 +39,9 @@ pub fn reread(hearing: &mut Hearing<'_>, truth: &Truth) {
         let heard = &hearing.heard[index];
         let bare = heard.carried && matches!(heard.fate, Fate::Stands | Fate::Meaningless);
         // "he says ten twenty-two for all of them": told by somebody, and right.
-        let told = heard.fate == Fate::Elsewhere && digits(&heard.quantity) >= 2;
+        // "the honey is 43p for 41 grams": what was bought for it is what goes in, where that is right and no size of a pack.
+        let bought = hearing.is_bought_amount(index) && digits(&heard.quantity) >= 2 && !is_round(&heard.quantity);
+        let told = heard.fate == Fate::Elsewhere && digits(&heard.quantity) >= 2 || bought;
         // "three eggs" counts eggs, whatever else three is right of.
         let counts = match heard.noun {
             Noun::Mention(mention) => {
@@ -62,7 +64,7 @@ pub fn reread(hearing: &mut Hearing<'_>, truth: &Truth) {
             let as_is = at == 0 && as_heard.fate == Fate::Stands;
             let most = match (as_is, told) {
                 (true, false) => 260,
-                (_, true) if digits(&other.quantity) >= 3 => 3 * TOLD,
+                (_, true) if bought || digits(&other.quantity) >= 3 => 3 * TOLD,
                 (_, true) => TOLD,
                 (false, false) => limit(&other),
             };
@@ -84,8 +86,16 @@ pub fn reread(hearing: &mut Hearing<'_>, truth: &Truth) {
                 best = Some((cost, hearing.heard[index].clone()));
             }
         }
+        if bought && best.is_some() {
+            hearing.heard[index - 1].fate = Fate::Stands;
+        }
         hearing.heard[index] = best.map_or(as_heard, |(_, heard)| heard);
     }
+}
+
+/// Whether an amount is one that things are sold in: 250, 1,000.
+fn is_round(quantity: &Quantity) -> bool {
+    (&quantity.low / Exact::from(50)).is_whole()
 }
 
 /// What may speak against a figure for what somebody else is said to have said.

@@ -9,7 +9,7 @@ use super::judge::Said;
 use super::lexicon::{Leeway, Sense};
 use super::near;
 use super::reread::digits;
-use crate::exact::Exact;
+use crate::exact::{Exact, Unit};
 use crate::sheet::{Fact, Kind, Topic, Value};
 
 /// A name this far from its number may be of another.
@@ -46,17 +46,23 @@ impl Maker<'_, '_> {
     /// "eight hundred and fifty-four kilos" for so many grams, "twelve to fourteen minutes" for so many hours, "seven to ten
     /// weeks" for so many days.
     pub(super) fn is_of_another_unit(&self, heard: &Heard, fact: &Fact) -> bool {
-        let (times, kind): (&[i64], _) = match heard.kind {
-            Some(kind @ (Kind::Weight | Kind::Volume)) => (&[1000], kind),
-            Some(kind @ Kind::Duration) => (&[60, 24, 7, 30], kind),
+        let whole = |times: &[i64]| times.iter().map(|times| Exact::from(*times)).collect::<Vec<_>>();
+        let (times, kind) = match heard.kind {
+            // "work in 20 ounces of salt", where 20 grams are
+            Some(kind @ Kind::Weight) => {
+                let ounces = [Unit::Ounce, Unit::Pound].map(|unit| unit.to_base(&Exact::one(), self.truth.measures));
+                (whole(&[1000]).into_iter().chain(ounces).collect(), kind)
+            }
+            Some(kind @ Kind::Volume) => (whole(&[1000]), kind),
+            Some(kind @ Kind::Duration) => (whole(&[60, 24, 7, 30]), kind),
             Some(Kind::Count | Kind::Percent | Kind::Temperature | Kind::Length | Kind::Money) | None => return false,
         };
         let said = Said::of(&heard.quantity, kind, self.truth);
         let (low, high) = (said.base(&heard.quantity.low), said.base(&heard.quantity.high));
         let of = |value: &Value| {
-            times.iter().map(|times| Exact::from(*times)).any(|times| {
-                let larger = low == value.low() * &times && high == value.high() * &times;
-                larger || &low * &times == *value.low() && &high * &times == *value.high()
+            times.iter().any(|times| {
+                let larger = low == value.low() * times && high == value.high() * times;
+                larger || &low * times == *value.low() && &high * times == *value.high()
             })
         };
         let mut same = self.truth.facts.iter().filter(|known| known.about == fact.about && known.kind == fact.kind);

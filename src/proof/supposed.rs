@@ -144,6 +144,17 @@ impl Maker<'_, '_> {
         let clause = (start.saturating_sub(SUBSTITUTED)..start)
             .rev()
             .take_while(|&at| tokens[at + 1].gap != Gap::Sentence && self.hearing.quantity_at[at].is_none());
+        // "I use sesame and that's about 30p for the same weight"
+        let tape = self.hearing.tape();
+        let same =
+            (heard.quantity.end..heard.quantity.end + 4).any(|at| tokens.get(at).is_some_and(|t| t.hints(Hint::Same)));
+        if heard.kind == Some(Kind::Money)
+            && heard.other.is_none()
+            && tape.next_is(heard.quantity.end, Sense::For)
+            && same
+        {
+            return true;
+        }
         let opens = |at: usize| self.phrase_at(at, Role::Substitute).is_some();
         let Some(from) = clause.into_iter().find(|&at| opens(at)) else { return false };
         // "if you've no scale", "if you're using spoons", and what holds of the recipe again

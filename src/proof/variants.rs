@@ -18,6 +18,8 @@ const SPOKEN: usize = 120;
 const COMPARED: usize = 12;
 /// How far back one has been spoken of that is long past.
 const LONG_PAST: usize = 16;
+/// How many figures before one may be of its variant too.
+const BETWEEN: usize = 3;
 /// How many tokens may stand between two figures that go together.
 const TOGETHER: usize = 8;
 
@@ -34,7 +36,8 @@ impl Maker<'_, '_> {
 
     /// "with hazelnuts it gets cheaper: seven seventy-one": the same figure of a variant that has been spoken of.
     pub(super) fn of_the_variant(&self, heard: &Heard, fact: &Fact) -> Option<(usize, usize)> {
-        let whole = matches!(fact.topic, Topic::CostTotal | Topic::CostEach | Topic::Basket);
+        let sums = [Topic::CostTotal, Topic::CostEach, Topic::Basket, Topic::Unused];
+        let whole = sums.contains(&fact.topic);
         let start = heard.quantity.start;
         // The recipe as written is spoken of by its name and not by a comparison.
         let truth_of = |other: usize| self.truth.others[other].variant.is_some();
@@ -71,7 +74,10 @@ impl Maker<'_, '_> {
     /// percent", when the mushrooms are long past.
     pub(super) fn is_own_again(&self, heard: &Heard, chosen: &Candidate, fact: &Fact) -> Option<usize> {
         let other = chosen.other.filter(|&other| heard.other == Some(other))?;
-        if self.hearing.names_variant_within(heard.quantity.start, other, LONG_PAST) || digits(&heard.quantity) < 2 {
+        // "with spelt it's 1 pound 13, my receipt said 11 25": what all packs cost is seldom told of another variant.
+        let packs = matches!(fact.topic, Topic::Basket | Topic::Unused) && digits(&heard.quantity) >= 3;
+        let near = !packs && self.hearing.names_variant_within(heard.quantity.start, other, LONG_PAST);
+        if near || digits(&heard.quantity) < 2 {
             return None;
         }
         // "and the baking powder goes to 1.2 percent": what goes somewhere is not as it was.
@@ -88,17 +94,17 @@ impl Maker<'_, '_> {
     /// variant's and not this one's are of it, whatever captions made of its name.
     pub(super) fn two_of_another(&self, linked: &mut [Linked]) {
         let theirs: Vec<Vec<(usize, usize)>> = linked.iter().map(|link| self.right_elsewhere(link)).collect();
-        for at in 1..linked.len() {
-            let of =
-                |at: usize| linked[at].tried[linked[at].chosen].fact(self.truth).map(|fact| (&fact.about, fact.kind));
+        let of = |linked: &[Linked], at: usize| {
+            linked[at].tried[linked[at].chosen].fact(self.truth).map(|fact| (fact.about.clone(), fact.kind))
+        };
+        for (first, second) in (1..linked.len()).flat_map(|at| (at.saturating_sub(BETWEEN)..at).map(move |of| (of, at)))
+        {
             let quantity = |at: usize| &self.hearing.heard[linked[at].heard].quantity;
-            let both = |(other, _): &&(usize, usize)| theirs[at].iter().any(|(of, _)| of == other);
-            let other = theirs[at - 1].iter().find(both).map(|(other, _)| *other);
-            let Some(other) = other.filter(|_| of(at - 1) != of(at) && self.lie_near(quantity(at - 1), quantity(at)))
-            else {
-                continue;
-            };
-            for at in [at - 1, at] {
+            let both = |(other, _): &&(usize, usize)| theirs[second].iter().any(|(of, _)| of == other);
+            let other = theirs[first].iter().find(both).map(|(other, _)| *other);
+            let apart = || of(linked, first) != of(linked, second) && self.lie_near(quantity(first), quantity(second));
+            let Some(other) = other.filter(|_| apart()) else { continue };
+            for at in [first, second] {
                 let Some((_, index)) = theirs[at].iter().find(|(of, _)| *of == other) else { continue };
                 linked[at].hold_to(*index, Some(other), "the figure beside it is of this variant too");
             }
@@ -134,6 +140,8 @@ impl Maker<'_, '_> {
             let close = goes_on && (from + 1..=to).all(|at| self.hearing.tokens[at].gap != Gap::Sentence);
             let together = match known.topic {
                 Topic::CostTotal => fact.topic == Topic::CostEach && close,
+                // "the shop is 23 85 with 17 44 left over"
+                Topic::Basket => fact.topic == Topic::Unused,
                 // "365 grams of buttermilk, 65 cents": what costs so much is of the variant too.
                 Topic::Line if fact.topic == Topic::CostLine => {
                     close

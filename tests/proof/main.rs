@@ -2,6 +2,7 @@
 //! `proof/1`, arbitrary words, and time in proportion to length.
 
 mod forms;
+mod money;
 mod said;
 mod talk;
 

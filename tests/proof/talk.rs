@@ -586,6 +586,15 @@ const TALK: &[(&str, &str, &str)] = &[
     ("sweetcorn-puffs", "my late aunt did the puffs for twenty minutes", ""),
     ("sweetcorn-puffs", "you work it in for ten minutes", "duration 600 step.make-the-batter"),
     ("sweetcorn-puffs", "160 on the thermometer before they go in", "!temperature 160 step.heat-the-oil"),
+    // A month keeps food, and tells of nothing else; another day is later.
+    (
+        "jetty-pickle",
+        "it keeps four months in the fridge and I sold jars for six months",
+        "!duration 10368000 step.chill-and-keep",
+    ),
+    ("sweetcorn-puffs", "there is some of it still in the pantry for another day", ""),
+    // A number that is right in another unit is of its name.
+    ("sweetcorn-puffs", "and then work in 42 ounces of spring onion", "!weight 1190.67997125 main.spring-onion"),
     // What goes somewhere is not as it was: 1.2 percent is what is written, of the tinned one it is 2.4.
     (
         "sweetcorn-puffs",

@@ -204,6 +204,9 @@ impl Bare<'_, '_> {
         if dozen && self.makes() {
             return Meaning::Counts(Noun::Pieces);
         }
+        if let Some(price) = self.price_of_the_left() {
+            return Meaning::Price(price);
+        }
         if let Some(meaning) = self.named() {
             return meaning;
         }

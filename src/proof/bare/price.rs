@@ -100,6 +100,15 @@ impl Bare<'_, '_> {
         decimals.then(|| self.quantity.high.clone())
     }
 
+    /// "the shopping is 31 92, but then you're sitting on 28 66 of flour": what is left of it, whatever that is of.
+    pub(super) fn price_of_the_left(&self) -> Option<Exact> {
+        let (start, end) = (self.quantity.start, self.quantity.end);
+        let pair = self.quantity.short.or(self.quantity.pair)?;
+        let digits = end == start + 2 && (start..end).all(|at| self.hearing.tokens[at].digits.is_some());
+        let cents = digits && self.hearing.tokens[start + 1].text.len() == 2;
+        (cents && self.hearing.is_left_behind_the_shopping(self.index)).then(|| price_of(pair))
+    }
+
     /// "that batch is 10 85", "you're at 10 42": in digits nothing but a price stands in two such numbers behind a verb.
     pub(super) fn price_in_digits(&self) -> Option<Exact> {
         let (start, end) = (self.quantity.start, self.quantity.end);
@@ -124,10 +133,19 @@ impl Bare<'_, '_> {
         let shop = |reach: usize| self.hearing.cue(self.quantity, Cue::Basket, reach, 0);
         let money = !range && (self.hearing.talk_of_money(self.index) || shop(10));
         let plain = digits && (10..100).contains(&head) && (money || shop(3));
-        let told = has || comes || named || spent || plain;
+        // "you're using 1 14 of it": in digits an amount stands together.
+        let of_it = digits && head < 10 && self.is(end, Sense::Of) && self.hints(end + 1, Hint::It);
+        // "358 grams and they're 4 96"
+        let weighed = self.index.checked_sub(1).map(|before| &self.hearing.heard[before]).is_some_and(|before| {
+            let near = before.kind == Some(Kind::Weight) && start - before.quantity.end <= 3;
+            digits && near && self.before().is_some_and(|at| self.hints(at, Hint::ItIs))
+        });
+        let told = has || comes || named || spent || plain || of_it;
         // "so that's 80 20" is of shares.
         let shares = head + tail == 100;
         let sure = batch
+            || of_it
+            || weighed
             || !shares && !named && ((10..100).contains(&head) || comes)
             || self.hearing.talk_of_money(self.index);
         let free = (self.noun().is_none() || self.is(end, Sense::Of)) && !self.is(end, Sense::By);
@@ -231,13 +249,23 @@ impl Bare<'_, '_> {
             let noun = to + 2 == start && self.hearing.mention_at[to].is_none() || to + 1 == start;
             // "a litre is 2.49"
             let one = self.is(from, Sense::Article) && to == from + 2 && to + 1 == start;
+            // "the bag of 6 was 4 29"
+            let six = from > 1 && self.is(from - 1, Sense::Of) && self.is(from - 2, Sense::Package) && to + 1 == start;
+            if six && pack.quantity.unit.is_none() && !self.hearing.is_of_the_method(from - 2) {
+                return self.flows(to);
+            }
             (led && noun || one)
                 && pack.quantity.unit.is_some()
-                && matches!(pack.kind, Some(Kind::Weight | Kind::Volume))
+                && (matches!(pack.kind, Some(Kind::Weight | Kind::Volume))
+                    || pack.quantity.unit == Some(SaidUnit::PoundOrMoney))
                 && (to..=start).all(|at| self.flows(at))
         });
         // "at the till, with whole bags, it was fifteen thirty-three" is of all of them.
-        let whole = |at: usize| at.checked_sub(1).is_some_and(|at| self.hints(at, Hint::All));
+        let whole = |at: usize| {
+            // "the grand total for the jar is 4 74"
+            let total = (at.saturating_sub(5)..at).any(|at| self.hints(at, Hint::Lot));
+            at.checked_sub(1).is_some_and(|at| self.hints(at, Hint::All)) || total
+        };
         let told = |at: usize| self.hearing.price_is_told(at);
         let package =
             |at: usize| self.is(at, Sense::Package) && !self.hearing.is_of_the_method(at) && !whole(at) && !told(at);

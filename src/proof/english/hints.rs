@@ -60,6 +60,8 @@ pub const HINTS: &[(Hint, &str)] = &[
     (Hint::Whole, "whole entire"),
     (Hint::Stove, "hob stove"),
     (Hint::Ours, "ours mine"),
+    (Hint::Same, "same"),
+    (Hint::Theirs, "hers his theirs"),
     (Hint::Accounts, "ledger calculator tally spreadsheet accounts bill sum money purse wallet pocket"),
     (Hint::Power, "power electricity electric energy gas"),
     (Hint::Station, "station stations mark"),

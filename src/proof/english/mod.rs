@@ -159,6 +159,8 @@ const WORDS: &[(Sense, &str)] = &[
     (unit(Day), "day days"),
     (Unit(SaidUnit::Days(7)), "week weeks"),
     (Unit(SaidUnit::Days(14)), "fortnight fortnights"),
+    // Of keeping food a month is thirty days (common practice, no source).
+    (Unit(SaidUnit::Days(30)), "month months"),
     (Unit(SaidUnit::Degrees), "degree degrees °"),
     (unit(Celsius), "°c c celsius centigrade"),
     (unit(Fahrenheit), "°f f fahrenheit"),
@@ -197,7 +199,7 @@ const WORDS: &[(Sense, &str)] = &[
         Package,
         "tin tins can cans bag bags packet packets pack packs package packages box boxes jar jars bottle bottles \
          carton cartons tub tubs sachet sachets pouch pouches block blocks bar bars punnet punnets bunch bunches \
-         sack sacks tube",
+         sack sacks tube jug jugs canister canisters clamshell clamshells",
     ),
     (
         Heat,
@@ -217,7 +219,7 @@ const WORDS: &[(Sense, &str)] = &[
         Alien,
         "protein acidity alcohol humidity extraction coin coins steps episode old video videos clip film recipe recipes dinner dinners supper lunch breakfast meal meals \
          agree agreed sure certain certainly recommend honest serious subscribers subscriber views likes \
-         comments comment people followers viewers friends friend years year months month kids guests ago stars \
+         comments comment people followers viewers friends friend years year kids guests ago stars \
          star percenters questions question reasons reason ways ideas rules mistakes things thing ingredients \
          ingredient episodes channels emails messages attempts tests versions hands eyes fingers thumbs corners \
          sides faces tries chances decades centuries generations lads girls children cooks chefs friendly \
@@ -261,7 +263,7 @@ const WORDS: &[(Sense, &str)] = &[
     (Tells, "said says swears reckons told tells thinks claims insists"),
     (
         Market,
-        "chipper chippy van pub pubs hospital market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",
+        "takeaway takeaways takeout kiosk kiosks chipper chippy van pub pubs hospital market markets cafe cafes restaurant restaurants bakery bakeries stall stalls fair truck deli canteen diner hall place",
     ),
     (Leads, "see on over until hits hit reaches reach reached reading says below past pass passes"),
     (But, "so now but here today"),

@@ -1,6 +1,6 @@
 //! English: words by which a mangled name is found or let be.
 
-use super::sound::sound;
+use super::sound::{sound, spoken};
 use crate::proof::lexicon::NameWords;
 
 /// All of them.
@@ -28,6 +28,7 @@ pub const NAMES: NameWords = NameWords {
     breath: "a",
     other_without_accent: &["rose", "pate", "saute", "resume", "mate", "lame", "puree"],
     alike,
+    spoken,
     sound,
 };
 

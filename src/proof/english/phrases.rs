@@ -109,7 +109,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Scaled,
-        "a double batch; double it; double that; double this; double them; double everything; double the list; double the lot; double the batch; double the \
+        "four times over; three times over; twice over; make it double; makes it double; a double batch; double it; double that; double this; double them; double everything; double the list; double the lot; double the batch; double the \
          recipe; doubling it; doubling that; doubling everything; doubling the recipe; halve; halve it; halve that; halve them; halve everything; halve the \
          list; halve the lot; halve the batch; halve the recipe; half the tin; half the tray; a quarter of the batch; a third of the batch; half of the batch; halving it; halving everything; half the batch; half the recipe; triple it; \
          triple that; triple everything; triple the recipe",
@@ -232,7 +232,8 @@ pub const CUES: &[(Cue, &str)] = &[
     ),
     (
         Cue::Unused,
-        "left leftover leftovers stays stay still unused used over shelf cupboard pantry remains stock yours",
+        "left leftover leftovers stays stay still unused used over shelf cupboard pantry press home own hand sitting remains \
+         stock yours",
     ),
     (Cue::Shop, "shop store house"),
     (Cue::Oil, "oil"),

@@ -47,6 +47,14 @@ pub fn sound(letters: &str) -> Sound {
     Sound { consonants, full, fine }
 }
 
+/// What is heard of a word behind these letters: a first letter that is silent, or that would be read as one sound with the
+/// letter before it, is left out.
+pub fn spoken<'w>(before: &str, word: &'w str) -> &'w str {
+    let silent = ["kn", "gn", "wr", "ps"].iter().any(|start| word.starts_with(start));
+    let joined = word.starts_with('h') && before.ends_with(['c', 'p', 's', 't', 'g']);
+    if !before.is_empty() && (silent || joined) { &word[1..] } else { word }
+}
+
 /// Captions take voiced consonants for voiceless ones.
 fn class_of(sound: char) -> char {
     match sound {

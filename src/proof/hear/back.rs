@@ -9,6 +9,9 @@ use crate::proof::quantity::{Quantity, Reader};
 use crate::proof::token::Gap;
 use crate::sheet::Kind;
 
+/// How far before "hers" the variant may be named that it is, in tokens.
+const THEIRS: usize = 30;
+
 impl Hearing<'_> {
     /// Values taken back or denied.
     pub(super) fn corrections(&mut self, reader: Reader<'_>) {
@@ -93,7 +96,8 @@ impl Hearing<'_> {
 
     fn taken_back(&self, reader: Reader<'_>, first: &Heard, second: &Heard) -> bool {
         let (from, to) = (first.quantity.end, second.quantity.start);
-        if to.saturating_sub(from) > 12 {
+        // "the batch is 2 96, so actually eight pence cheaper" corrects nothing.
+        if to.saturating_sub(from) > 12 || self.is_gap(&second.quantity) && !self.is_gap(&first.quantity) {
             return false;
         }
         // "forty-nine, thirty-nine rather"
@@ -360,7 +364,11 @@ impl Hearing<'_> {
             }
             // "in she goes"
             let in_goes = at > 0 && self.tokens[at - 1].is(Sense::Into) && self.tells(at + 1, Cue::Moves);
-            if self.tokens[at].is(Sense::Another) && !in_goes {
+            // "hers has oat drink, so hers comes to 4 28": what another makes of a variant is of the dish.
+            let variant = self.hints(at, Hint::Theirs)
+                && (0..self.truth.others.len())
+                    .any(|other| self.names_variant_within(self.tokens.len().min(at + 5), other, THEIRS));
+            if self.tokens[at].is(Sense::Another) && !in_goes && !variant {
                 // "somebody on the radio said you should only ever use forty grams"
                 let tells = (at + 1..(at + 6).min(self.tokens.len())).any(|at| self.tokens[at].is(Sense::Tells));
                 // "somebody was feeding raisins to the dog, it's a teaspoon"

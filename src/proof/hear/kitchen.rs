@@ -54,8 +54,9 @@ impl Hearing<'_> {
         let quiet = |at: usize| {
             self.tokens[at + 1].gap != Gap::Sentence && self.mention_at[at].is_none() && self.quantity_at[at].is_none()
         };
-        // "… the power if you're strict, so what's it come to" goes on with all of it.
-        let sums = |at: usize| self.hints(at, Hint::So);
+        // "… the power if you're strict, so what's it come to" goes on with all of it, and "11p of gas, the shop took 20 66" with
+        // the shopping.
+        let sums = |at: usize| self.hints(at, Hint::So) || self.tells(at, Cue::Basket) || self.tells(at, Cue::Shop);
         let clause = (start.saturating_sub(9)..start).rev().take_while(|&at| quiet(at) && !sums(at));
         let subject = clause.into_iter().any(|at| {
             let oven = self.hints(at, Hint::Oven) || self.hints(at, Hint::Stove);
@@ -208,12 +209,15 @@ impl Hearing<'_> {
     }
 
     /// "cheaper by nineteen pence", "I'm saving a dollar 19", "29 cents saved": what something costs less or more than another.
-    fn is_gap(&self, quantity: &Quantity) -> bool {
+    pub(super) fn is_gap(&self, quantity: &Quantity) -> bool {
         let (start, end) = (quantity.start, quantity.end);
         let goes_on = self.tokens[start].gap != Gap::Sentence;
         let by = start > 1 && goes_on && self.tokens[start - 1].is(Sense::By);
         let by = by && self.hints(start - 2, Hint::Gap);
-        let saves = start > 0 && goes_on && self.hints(start - 1, Hint::Saves);
+        // "you're saving better than two dollars"
+        let quiet = |at: usize| self.tokens[at + 1].gap != Gap::Sentence && self.quantity_at[at].is_none();
+        let clause = (start.saturating_sub(3)..start).rev().take_while(|&at| goes_on && quiet(at));
+        let saves = clause.into_iter().any(|at| self.hints(at, Hint::Saves));
         // "beans 2 39, more lasses 1 13" goes on with a list.
         let listed = (end + 1..end + 3).any(|at| self.quantity_at.get(at).copied().flatten().is_some());
         by || saves || self.tape().flows(end) && self.hints(end, Hint::Gap) && !listed

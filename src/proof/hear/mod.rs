@@ -3,6 +3,7 @@
 
 mod back;
 mod kitchen;
+mod pack;
 mod screen;
 mod variant;
 

@@ -93,7 +93,9 @@ impl<'w> Text<'w> {
             let counted =
                 heard.last().is_some_and(|before| before.number || before.article && !before.of || before.several);
             let spent = senses.iter().any(is_money);
-            let alone = (senses.contains(&Sense::NotAlone) || spent) && !counted;
+            // "all months" no time.
+            let lasting = senses.contains(&Sense::Unit(SaidUnit::Days(30)));
+            let alone = (senses.contains(&Sense::NotAlone) || spent || lasting) && !counted;
             let measure = senses.iter().any(is_measure);
             let percent = senses.contains(&Sense::Unit(SaidUnit::Unit(Unit::Percent)));
             let money = senses.iter().any(is_money);

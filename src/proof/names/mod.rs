@@ -3,6 +3,7 @@
 //! kitchen verb. Owns which words are wrong and what they should be; must not know how a file is changed.
 
 mod apart;
+mod dish;
 mod heard;
 mod targets;
 
@@ -57,12 +58,26 @@ fn slips(words: &[Word], names: &[KnownName], foods: &[&str], method: &str, lexi
             None => at += 1,
         }
     }
+    for name in names.iter().filter(|name| name.dish) {
+        for (words, written) in dish::mangled(&finder.text, &name.text, lexicon) {
+            let place = finder.place(&words);
+            let (from, to) = (place.words.start, place.words.end);
+            let crosses = |other: &Slip| other.place.words.start < to && from < other.place.words.end;
+            // All of it tells more than a part of it that may be wrong.
+            let within = |other: &Slip| from <= other.place.words.start && other.place.words.end <= to;
+            if found.iter().filter(|other| crosses(other)).all(|other| !other.certain && within(other)) {
+                found.retain(|other| !crosses(other));
+                found.push(Slip { place, written, certain: false, why: "the whole of it sounds like the dish's name" });
+            }
+        }
+    }
+    found.sort_by_key(|slip| slip.place.words.start);
     found
 }
 
 /// Every mangled name of a recipe and of what its variants put in; `pantry` has the food that people may also mean.
 pub fn mangled(script: &Script, truth: &Truth, pantry: &Pantry, lexicon: &Lexicon) -> Vec<Slip> {
-    let mut names = vec![KnownName::title(&truth.title)];
+    let mut names = vec![KnownName { dish: true, ..KnownName::title(&truth.title) }];
     names.extend(truth.parts.iter().filter_map(|part| part.title.as_deref()).map(KnownName::title));
     names.extend(truth.pieces.iter().map(|piece| KnownName::new(piece, true)));
     // Variants have their lines in one order, each by what it is there.
@@ -202,6 +217,8 @@ struct Rank {
     loose: Likeness,
     letters: Reverse<usize>,
     alike: Likeness,
+    /// "carry way" is liker than "carry" alone.
+    slips: usize,
     words: usize,
 }
 
@@ -218,7 +235,7 @@ impl Finder<'_> {
     fn best(&self, at: usize) -> Option<Found<'_>> {
         let heard = &self.text.heard;
         let mut best: Option<Found<'_>> = None;
-        let mut letters = String::new();
+        let (mut letters, mut spoken) = (String::new(), String::new());
         for end in at + 1..=(at + WINDOW).min(heard.len()) {
             let last = &heard[end - 1];
             // "cory and her"
@@ -232,6 +249,7 @@ impl Finder<'_> {
             if !(last.may_be_within || and || breath || last.article) || end > at + 1 && last.stops {
                 break;
             }
+            spoken.push_str((self.words.spoken)(&letters, &last.letters));
             letters.push_str(&last.letters);
             let window = &heard[at..end];
             // "butter milk" is said so, and written in one word.
@@ -243,7 +261,7 @@ impl Finder<'_> {
             // "my lasses": the sound alone may tell such a word for a part of a name.
             let whole =
                 !window[0].article && window.iter().all(|heard| !heard.article || heard.letters == self.words.breath);
-            let sound = (self.words.sound)(&letters);
+            let sound = (self.words.sound)(&spoken);
             for target in self.targets.near(&sound.consonants) {
                 if !whole && window.len() <= target.stems.len() {
                     continue;
@@ -263,6 +281,7 @@ impl Finder<'_> {
                     loose: likeness.max(Likeness::Sound),
                     letters: Reverse(target.letters.len()),
                     alike: likeness,
+                    slips: compared.slips(),
                     words: end - at,
                 };
                 let found = Found { rank, words: at..end, target, reading };
@@ -274,18 +293,23 @@ impl Finder<'_> {
         best
     }
 
-    fn slip(&self, found: &Found<'_>) -> Slip {
-        let window = &self.text.heard[found.words.clone()];
+    /// Where words stand.
+    fn place(&self, words: &Range<usize>) -> Place {
+        let window = &self.text.heard[words.clone()];
         let range = window[0].word..window[window.len() - 1].word + 1;
         let words = &self.text.words[range.clone()];
-        let place = Place {
+        Place {
             words: range,
             start: words[0].start,
             end: said_until(words),
             line: words[0].line,
             column: words[0].column,
             text: window.iter().map(|heard| heard.shown).collect::<Vec<_>>().join(" "),
-        };
+        }
+    }
+
+    fn slip(&self, found: &Found<'_>) -> Slip {
+        let place = self.place(&found.words);
         let Reading { certain, why } = found.reading;
         // "10 frank further" are several.
         let several = Some(found.words.start).filter(|&at| found.target.counted && self.text.several_before(at));
@@ -348,13 +372,16 @@ impl Finder<'_> {
         // "by carbonate of soda"
         let past_of = after.filter(|after| after.of && target.of).and_then(|_| self.text.heard.get(end + 1));
         let behind = past_of.filter(|behind| !behind.stops).or(after);
-        for (heard, stem) in [(before, &target.before), (behind, &target.after)] {
+        // What is said of a name is said of all its words: "30 grams of barley mall syrup".
+        let (mut from, mut to) = (at, end);
+        for (heard, stem, first) in [(before, &target.before, true), (behind, &target.after, false)] {
             if let (Some(heard), Some(stem)) = (heard, stem)
                 && heard.stem == *stem
                 && !heard.small_word
             {
                 evidence.beside = true;
                 evidence.telling |= !heard.describes;
+                (from, to) = if first { (from - 1, to) } else { (from, to + 1 + usize::from(past_of.is_some())) };
             }
         }
         let rest = |first: char| target.letters.strip_prefix(first) == Some(self.text.heard[at].letters.as_str());
@@ -365,19 +392,24 @@ impl Finder<'_> {
         evidence.counted = target.counted && self.text.counted_before(at);
         evidence.handled = self.text.handled_before(at) || self.text.handled_behind(end);
         evidence.told = self.text.told_of(at, end);
-        (evidence.amount, evidence.priced) = (self.text.amount_of(at, end), self.text.price_of(end));
-        let object = after.is_some_and(|after| self.words.objects.split_whitespace().any(|word| word == after.small));
+        (evidence.amount, evidence.priced) = (self.text.amount_of(from, to), self.text.price_of(to));
+        let object = after.is_some_and(|after| self.is_object(after));
         evidence.verb = object && !evidence.of && end == at + 1;
         evidence.unheard = target.thing.is_some_and(|thing| self.unheard.contains(&thing));
         evidence.repeated = end == at + 1 && self.text.is_repeated(at);
         evidence
     }
 
+    /// Whether a word is what is done something with: "it", "them".
+    fn is_object(&self, word: &Heard<'_>) -> bool {
+        self.words.objects.split_whitespace().any(|object| object == word.small)
+    }
+
     /// Whether words must be a name because an amount is said of them, or the rest of the name stands beside them, and they are
     /// like it: the looser where it is called by no right name, as in "half a teaspoon of manila".
     fn must_be(&self, compared: &Compared<'_>) -> Option<Reading> {
         let Compared { window, letters, sound, target, likeness, length, small, and, .. } = *compared;
-        let Evidence { telling, amount, priced, unheard, verb, .. } = compared.evidence;
+        let Evidence { beside, telling, amount, priced, unheard, verb, .. } = compared.evidence;
         let odd = small || and;
         let said = amount || telling || priced && !odd && likeness <= Likeness::Consonants;
         if !said || verb || target.describes || letters.len() < 4 {
@@ -397,10 +429,15 @@ impl Finder<'_> {
             // "mask a pony", where mascarpone is called by no right name
             (true, true) => {
                 let close = alike && (window.len() == 2 || and) || unheard && target.sound.consonants.len() >= 4;
-                close && same_start && slips * 2 <= length
+                // "carry way seeds"
+                let spelled = slips <= 2 && target.letters.len() >= 7 && window.len() == 2;
+                let spelled = spelled && !self.targets.is_right(&window[0]);
+                (close || spelled) && same_start && slips * 2 <= length
             }
             (true, false) => alike && same_start || slips * 3 <= length || unheard && slips * 5 <= length * 3,
             (false, _) if telling && slips * 3 <= length && length >= 7 => true,
+            // "baking power 16 grams"
+            (false, _) if beside && amount && slips == 1 && length >= 6 => true,
             (false, _) if length < 6 => unheard && slips * 5 <= length * 2,
             (false, _) => unheard && slips * 2 <= length,
         };
@@ -409,6 +446,8 @@ impl Finder<'_> {
                 && (telling
                     || likeness <= Likeness::Consonants
                     || split && target.after.is_none()
+                    // "baking power"
+                    || beside && amount && slips == 1 && length >= 6
                     // "tamarin"
                     || unheard && slips == 1 && length >= 7);
         let within = letters.contains(target.letters.as_str());
@@ -453,6 +492,11 @@ impl Finder<'_> {
                     (false, false) => 23,
                 };
                 far <= most
+            }
+            // "into that goes rick otter", where ricotta is called by no right name
+            // but "turn it" is no turnip
+            _ if split && sounds >= 6 && unheard && window.len() == 2 && far <= 17 && !self.is_object(&window[1]) => {
+                true
             }
             _ if split && sounds >= 6 => far == 0 || far <= 7 && (spoken_for || !odd) || far <= 24 && amount,
             _ if !alone => false,

@@ -12,6 +12,8 @@ pub struct KnownName {
     pub text: String,
     /// Whether one counts them rather than weighs it.
     pub counted: bool,
+    /// Whether it is the dish's own.
+    pub dish: bool,
     /// Whether it is only said for what is called otherwise.
     pub alias: bool,
     /// Which ingredient it is of, if it is of one.
@@ -21,14 +23,14 @@ pub struct KnownName {
 impl KnownName {
     /// A name as it stands in a sentence.
     pub fn new(text: &str, counted: bool) -> Self {
-        Self { text: text.to_owned(), counted, alias: false, thing: None }
+        Self { text: text.to_owned(), counted, dish: false, alias: false, thing: None }
     }
 
     /// A title: where only its first letter is a capital, that is because it is a title.
     pub fn title(text: &str) -> Self {
         let rest_is_small = text.chars().skip(1).all(|c| !c.is_uppercase());
         let text = if rest_is_small { text.to_lowercase() } else { text.to_owned() };
-        Self { text, counted: false, alias: false, thing: None }
+        Self { text, ..Self::new("", false) }
     }
 }
 
@@ -85,11 +87,11 @@ pub(super) struct Targets {
 }
 
 /// A word of a name.
-struct NameWord {
+pub(super) struct NameWord {
     shown: String,
-    letters: String,
+    pub(super) letters: String,
     small: String,
-    stem: String,
+    pub(super) stem: String,
     describes: bool,
     /// Whether it is "of".
     of: bool,
@@ -97,23 +99,25 @@ struct NameWord {
     tied: bool,
 }
 
+/// The words of a name. "Lock-house squares" are three, for a hyphen is not heard.
+pub(super) fn words_of(name: &str, lexicon: &Lexicon) -> Vec<NameWord> {
+    let word = |shown: &str, tied: bool| {
+        let letters: String = shown.chars().filter_map(fold).filter(|c| c.is_alphanumeric()).collect();
+        let small = shown.to_lowercase().chars().filter(|c| c.is_alphanumeric()).collect();
+        let senses = lexicon.senses(&letters);
+        let (describes, of) = (senses.contains(&Sense::Describes), senses.contains(&Sense::Of));
+        let stem = (lexicon.language.stem)(&letters);
+        NameWord { shown: shown.to_owned(), stem, letters, small, describes, of, tied }
+    };
+    let one = |shown: &str| -> Vec<NameWord> {
+        shown.split('-').enumerate().map(|(at, piece)| word(piece, at > 0)).collect()
+    };
+    name.split_whitespace().flat_map(one).filter(|word| !word.letters.is_empty()).collect()
+}
+
 impl Targets {
     pub(super) fn new(names: &[KnownName], foods: &[&str], lexicon: &Lexicon) -> Self {
-        let word = |shown: &str, tied: bool| {
-            let letters: String = shown.chars().filter_map(fold).filter(|c| c.is_alphanumeric()).collect();
-            let small = shown.to_lowercase().chars().filter(|c| c.is_alphanumeric()).collect();
-            let senses = lexicon.senses(&letters);
-            let (describes, of) = (senses.contains(&Sense::Describes), senses.contains(&Sense::Of));
-            let stem = (lexicon.language.stem)(&letters);
-            NameWord { shown: shown.to_owned(), stem, letters, small, describes, of, tied }
-        };
-        // "Lock-house squares" are three words, for a hyphen is not heard.
-        let words = |name: &str| {
-            let one = |shown: &str| -> Vec<NameWord> {
-                shown.split('-').enumerate().map(|(at, piece)| word(piece, at > 0)).collect()
-            };
-            name.split_whitespace().flat_map(one).filter(|word| !word.letters.is_empty()).collect::<Vec<NameWord>>()
-        };
+        let words = |name: &str| words_of(name, lexicon);
         let sound = lexicon.language.names.sound;
         let mut targets = Self {
             list: Vec::new(),
@@ -244,7 +248,7 @@ impl Targets {
 }
 
 /// Words of a name as they are written.
-fn spelled(words: &[NameWord]) -> String {
+pub(super) fn spelled(words: &[NameWord]) -> String {
     let mut text = String::new();
     for (at, word) in words.iter().enumerate() {
         let gap = match (at, word.tied) {

@@ -53,22 +53,28 @@ const NAMES: &[(&str, bool)] = &[
     ("scallion", false),
     ("buckwheat", false),
     ("allotment dumplings", false),
+    ("ricotta", false),
 ];
 const FOODS: &[&str] = &["bacon", "custard", "mint", "batter", "chickpeas"];
 
 /// What is found in a text: what was said, what it should be, and an exclamation mark where that is certain.
 fn found(text: &str) -> Vec<String> {
-    let names: Vec<KnownName> =
-        NAMES
-            .iter()
-            .map(|(text, counted)| {
-                if text.starts_with(char::is_uppercase) {
-                    KnownName::title(text)
-                } else {
-                    KnownName::new(text, *counted)
-                }
-            })
-            .collect();
+    found_of(text, false)
+}
+
+/// The same, of names that are each an ingredient's, if so asked.
+fn found_of(text: &str, things: bool) -> Vec<String> {
+    let names: Vec<KnownName> = NAMES
+        .iter()
+        .enumerate()
+        .map(|(thing, (text, counted))| {
+            if text.starts_with(char::is_uppercase) {
+                KnownName { dish: *text == "Mill-race squares", ..KnownName::title(text) }
+            } else {
+                KnownName { thing: things.then_some(thing), ..KnownName::new(text, *counted) }
+            }
+        })
+        .collect();
     let (mut texts, mut findings) = Default::default();
     let script = read("a.txt", text.into(), &mut texts, &mut findings).expect("a script");
     let slips = slips(&script.words, &names, FOODS, "", english());
@@ -109,6 +115,16 @@ fn mangled_names_are_found() {
         ("these are the mill rays squares", "rays > race!"),
         ("these are the mill race squares", ""),
         ("makes ten critters", "critters > fritters"),
+        // All of the dish's name sounds like nothing else, and its words that are right are let be.
+        ("so it's the milk raise squares today", "milk raise > mill-race"),
+        ("today mill rate squares", "rate > race"),
+        ("the mill-race squares and the Mill race squares", ""),
+        // A silent letter, and two that would be one sound.
+        ("fifty grams of wall knots", "wall knots > walnuts!"),
+        ("eighteen grams of corey hander", "corey hander > coriander!"),
+        // What is said of a name is said of all its words.
+        ("30 grams of musturd seeds", "musturd > mustard!"),
+        ("baking power 16 grams", "power > powder"),
         // A word of money may be of a name, and an article too.
         ("260 grams of buck wheat", "buck wheat > buckwheat!"),
         // Two words are wrong here: one of them is not corrected alone.
@@ -125,6 +141,15 @@ fn mangled_names_are_found() {
     ] {
         assert_eq!(found(text).join(", "), expected, "{text:?}");
     }
+}
+
+#[test]
+fn what_is_called_by_no_right_name_may_be_any_two_words_that_sound_like_it() {
+    let text = "into that goes rick otter, all of it";
+    assert_eq!(found_of(text, true), ["rick otter > ricotta"]);
+    assert_eq!(found_of(text, false), Vec::<String>::new());
+    assert_eq!(found_of(&format!("the ricotta, {text}"), true), Vec::<String>::new());
+    assert_eq!(found_of("put it in", true), Vec::<String>::new());
 }
 
 #[test]
