@@ -116,6 +116,8 @@ pub enum Hint {
     Stove,
     /// What is the speaker's own: "ours are 61 cents".
     Ours,
+    /// What counts something in: "with the energy", "including the gas".
+    CountsIn,
     /// As much of something else: "for the same weight".
     Same,
     /// What is another's: "hers has oat drink".

@@ -178,6 +178,10 @@ impl List<'_, '_> {
         if self.hearing.is_left_of_the_packs(index) {
             self.topic(Topic::Unused, -40, "what is left of the shopping is spoken of");
         }
+        // "with the energy it's 4.26"
+        if self.hearing.counts_in_power(self.quantity(), 9) && self.heard_each().is_none() {
+            self.topic(Topic::PoweredTotal, -40, "the energy is counted in");
+        }
         // "It comes out at 2.69, so 34p."
         if self.is_shared_out_of(index) {
             self.topic(Topic::CostEach, 40, "it follows what all of them cost");
@@ -185,6 +189,10 @@ impl List<'_, '_> {
         let divided = self.phrase(Role::Divide, 8, 0).then_some(20);
         if let Some(cost) = self.heard_each().or(divided) {
             self.topic(Topic::CostEach, cost - 10, "one piece is spoken of");
+            // "with the energy it's 4.26, and 24 cents a puff"
+            if self.hearing.counts_in_power(self.quantity(), 16) {
+                self.topic(Topic::PoweredEach, cost - 50, "the energy is counted in");
+            }
         }
     }
 

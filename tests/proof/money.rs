@@ -120,6 +120,20 @@ const TOLD: &[(&str, &str, &str)] = &[
         "22 cents a puff and 15 cents of gas, the shop took 18 85 off me this morning but 14 80 of it's still in the cupboard",
         "money 0.22 cost.each, ?money 0.15 -, money 18.85 cost.basket, money 14.8 cost.basket",
     ),
+    // What it costs with the energy is a figure of its own, and what the energy costs is none.
+    (
+        "sweetcorn-puffs",
+        "With the energy it's 4.26, and 24 cents a puff.",
+        "money 4.26 cost.total, money 0.24 cost.each",
+    ),
+    ("sweetcorn-puffs", "With the gas it's 4.62 and 0.27 a puff.", "!money 4.62 cost.total, !money 0.27 cost.each"),
+    (
+        "sweetcorn-puffs",
+        "the batch is 4 05 and including the power it comes to 4 62",
+        "money 4.05 cost.total, !money 4.62 cost.total",
+    ),
+    ("sweetcorn-puffs", "with the gas on low 4 05 for the batch", "money 4.05 cost.total"),
+    ("sweetcorn-puffs", "20 cents for the gas", "?money 0.2 -"),
     // What is told as cheaper corrects nothing.
     ("sweetcorn-puffs", "the batch is 4 50 so actually eight cents cheaper", "!money 4.5 cost.total, ?money 0.08 -"),
     // "in all" is of the name that the number stands right behind.

@@ -49,7 +49,9 @@ impl Bare<'_, '_> {
             let leads = |at: usize| self.hints(at, Hint::So) || self.hints(at, Hint::ItIs) || self.is(at, Sense::And);
             minor && each && (end..=from).all(|at| self.flows(at)) && (end..from).all(leads)
         });
-        let cost = cost || one_behind && self.quantity.short.is_some() || self.is_priced_sum();
+        // "with the gas it's 4.26"
+        let powered = self.quantity.step == Exact::ratio(1, 100) && self.hearing.counts_in_power(self.quantity, 9);
+        let cost = cost || powered || one_behind && self.quantity.short.is_some() || self.is_priced_sum();
         let money_before = self.money_talk().is_some() || money_behind || share;
         let each =
             self.flows(end) && (self.is(end, Sense::Each) || self.is(end, Sense::Per) || self.is(end, Sense::Article));

@@ -60,6 +60,7 @@ pub const HINTS: &[(Hint, &str)] = &[
     (Hint::Whole, "whole entire"),
     (Hint::Stove, "hob stove"),
     (Hint::Ours, "ours mine"),
+    (Hint::CountsIn, "with including counting plus"),
     (Hint::Same, "same"),
     (Hint::Theirs, "hers his theirs"),
     (Hint::Accounts, "ledger calculator tally spreadsheet accounts bill sum money purse wallet pocket"),

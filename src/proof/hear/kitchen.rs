@@ -47,7 +47,15 @@ impl Hearing<'_> {
     fn is_of_power(&self, quantity: &Quantity) -> bool {
         let (start, end) = (quantity.start, quantity.end);
         // "the stuff at the gas station" is sold there.
-        let power = |at: usize| self.hints(at, Hint::Power) && !self.hints(at + 1, Hint::Station);
+        let power = |at: usize| {
+            // "with the gas on low" is a flame.
+            let low = self.hints(at + 2, Hint::OfAFlame) && !self.hints(at + 2, Hint::The);
+            let flame = self.hints(at + 1, Hint::On) && low;
+            self.hints(at, Hint::Power) && !self.hints(at + 1, Hint::Station) && !flame
+        };
+        if self.counts_in_power(quantity, 9) {
+            return false;
+        }
         let of = self.after_of(end).is_some_and(power);
         let led = self.tape().flows(end) && self.tape().is(end, Sense::For);
         let led = led && (end + 1..end + 3).any(|at| self.tape().flows(at) && power(at));
@@ -67,6 +75,26 @@ impl Hearing<'_> {
             power(at) || costs
         });
         of || led || subject
+    }
+
+    /// "with the energy it's 4.26", "4.26 including gas": whether power is counted in what a price is told of, so far behind.
+    pub fn counts_in_power(&self, price: &Quantity, behind: usize) -> bool {
+        let clause = (price.start.saturating_sub(behind)..price.start).rev();
+        let before = clause.take_while(|&at| self.tokens[at + 1].gap != Gap::Sentence);
+        let after = (price.end..price.end + 4).take_while(|&at| self.tape().flows(at));
+        // "boot with gas i reckon is 20p on top" counts nothing in.
+        let told = |at: usize| {
+            let it = [Hint::It, Hint::ItIs].iter().any(|hint| self.hints(at + 1, *hint));
+            at + 1 == price.start || it || self.tokens[at + 1].gap != Gap::None
+        };
+        before.into_iter().any(|at| self.counts_in_power_at(at) && told(at))
+            || after.into_iter().any(|at| self.counts_in_power_at(at))
+    }
+
+    fn counts_in_power_at(&self, at: usize) -> bool {
+        let the = at > 0 && (self.tokens[at - 1].is(Sense::Determiner) || self.hints(at - 1, Hint::The));
+        let led = at.checked_sub(if the { 2 } else { 1 });
+        self.hints(at, Hint::Power) && led.is_some_and(|led| self.hints(led, Hint::CountsIn))
     }
 
     /// Whether a token is of cooking: a word of what lasts or heats, or of the method.

@@ -3,6 +3,7 @@
 use super::super::costs::charge_id;
 use super::super::resolve::Resolution;
 use super::super::shown::Shown;
+use super::super::totals::each_exact;
 use super::{Fact, Kind, Topic, Value};
 use crate::cost::Charge;
 use crate::exact::{Dimension, Exact, Quantity, Range, Unit, apportion};
@@ -30,6 +31,13 @@ pub(super) fn costs(resolution: &Resolution<'_>, shown: &Shown<'_>) -> Vec<Fact>
     if let Some((low, high)) = &cost.each {
         let value = Value::range(low.round_places(places), high.round_places(places), shown.money_range(low, high));
         fact("cost.each".into(), Topic::CostEach, value, None);
+    }
+    if let Some(full) = &cost.with_energy {
+        fact("cost.total".into(), Topic::PoweredTotal, money(shown.to_minor(full)), None);
+    }
+    if let Some((low, high)) = each_exact(resolution, cost.with_energy.as_ref()) {
+        let value = Value::range(low.round_places(places), high.round_places(places), shown.money_range(&low, &high));
+        fact("cost.each".into(), Topic::PoweredEach, value, None);
     }
     let basket = shown.to_minor(&cost.basket);
     fact("cost.basket".into(), Topic::Basket, money(basket), None);

@@ -136,6 +136,10 @@ pub enum Topic {
     CostTotal,
     /// The cost of one piece.
     CostEach,
+    /// The cost of everything with the energy that it takes.
+    PoweredTotal,
+    /// The same of one piece.
+    PoweredEach,
     /// The cost of a line.
     CostLine,
     /// What whole packs cost.
