@@ -10,6 +10,7 @@ use super::link::Linked;
 use super::mention::Named;
 use super::token::Gap;
 use crate::sheet::{Fact, Kind, Topic};
+use std::collections::BTreeSet;
 
 /// So many lines' prices must have been told rightly by who is said to tell them.
 const TELLS: usize = 3;
@@ -23,23 +24,20 @@ const WHY: &str = "it was weighed right before, and what is weighed is told with
 impl Maker<'_, '_> {
     /// Holds what no figure answers to against the price of what was weighed right before it.
     pub(super) fn prices_behind(&self, linked: &mut [Linked]) {
-        let right = |link: &&Linked| {
-            let fact = link.tried[link.chosen].fact(self.truth);
-            fact.is_some_and(|fact| fact.topic == Topic::CostLine && self.agrees(&self.hearing.heard[link.heard], fact))
+        let right = |link: &Linked| {
+            let fact = link.tried[link.chosen].fact(self.truth)?;
+            let told = fact.topic == Topic::CostLine && self.agrees(&self.hearing.heard[link.heard], fact);
+            told.then(|| fact.about.clone())
         };
-        if linked.iter().filter(right).count() < TELLS {
+        let told: Vec<String> = linked.iter().filter_map(right).collect();
+        if told.len() < TELLS {
             return;
         }
+        let told: BTreeSet<String> = told.into_iter().collect();
         for at in 1..linked.len() {
-            let Some(price) = self.price_of_the_last(linked, at) else { continue };
-            let told = |link: &Linked| {
-                let chosen = &link.tried[link.chosen];
-                let fact = chosen.fact(self.truth).filter(|fact| fact.topic == Topic::CostLine);
-                fact.zip(price.fact(self.truth)).is_some_and(|(fact, price)| {
-                    fact.about == price.about && self.agrees(&self.hearing.heard[link.heard], fact)
-                })
-            };
-            if !linked.iter().any(told) {
+            let price = self.price_of_the_last(linked, at);
+            let new = |price: &Candidate| price.fact(self.truth).is_some_and(|fact| !told.contains(&fact.about));
+            if let Some(price) = price.filter(new) {
                 linked[at].choose(price);
             }
         }

@@ -59,8 +59,9 @@ impl<'l> Dish<'l> {
         if count < 2 || self.sounds.len() < SOUNDS {
             return None;
         }
-        let reach = heard[at..].iter().skip(1).take_while(|word| !word.stops && !word.number).count() + 1;
-        let lengths = count.saturating_sub(SPLIT).max(1)..=(count + SPLIT).min(reach);
+        let most = heard[at..].iter().take(count + SPLIT);
+        let reach = most.skip(1).take_while(|word| !word.stops && !word.number).count() + 1;
+        let lengths = count.saturating_sub(SPLIT).max(1)..=reach;
         let far = |length: usize| {
             let window = &heard[at..at + length];
             // A word of it is right, and says more than "fresh".
