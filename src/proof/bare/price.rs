@@ -104,18 +104,25 @@ impl Bare<'_, '_> {
 
     /// "the shopping is 31 92, but then you're sitting on 28 66 of flour": what is left of it, whatever that is of.
     pub(super) fn price_of_the_left(&self) -> Option<Exact> {
-        let (start, end) = (self.quantity.start, self.quantity.end);
         let pair = self.quantity.short.or(self.quantity.pair)?;
-        let digits = end == start + 2 && (start..end).all(|at| self.hearing.tokens[at].digits.is_some());
-        let cents = digits && self.hearing.tokens[start + 1].text.len() == 2;
-        (cents && self.hearing.is_left_behind_the_shopping(self.index)).then(|| price_of(pair))
+        (self.has_two_digits_of_cents() && self.hearing.is_left_behind_the_shopping(self.index)).then(|| price_of(pair))
+    }
+
+    /// "4 26": whether it is two numbers in digits.
+    fn is_two_numbers(&self) -> bool {
+        self.quantity.end == self.quantity.start + 2 && self.hearing.is_in_digits(self.quantity)
+    }
+
+    /// The same, where the second may be cents.
+    fn has_two_digits_of_cents(&self) -> bool {
+        self.is_two_numbers() && self.hearing.tokens[self.quantity.start + 1].text.len() == 2
     }
 
     /// "that batch is 10 85", "you're at 10 42": in digits nothing but a price stands in two such numbers behind a verb.
     pub(super) fn price_in_digits(&self) -> Option<Exact> {
         let (start, end) = (self.quantity.start, self.quantity.end);
         let (head, tail) = self.quantity.short.or(self.quantity.pair)?;
-        let digits = end == start + 2 && (start..end).all(|at| self.hearing.tokens[at].digits.is_some());
+        let digits = self.is_two_numbers();
         // "you'd still have 22 86 of it", "that batch is ten fifty eight"
         let has = self.before().is_some_and(|at| self.is(at, Sense::Is) || self.hints(at, Hint::Have));
         let whole = |at: usize| self.hints(at, Hint::Batch) || at > 0 && self.hints(at - 1, Hint::Whole);
@@ -123,7 +130,7 @@ impl Bare<'_, '_> {
         // but "what you charge to this batch is 2 60"
         let led = [Sense::To, Sense::For, Sense::Of].iter().any(|sense| start > 3 && self.is(start - 4, *sense));
         let batch = batch && !led;
-        let cents = digits && self.hearing.tokens[start + 1].text.len() == 2 || batch && tail >= 10;
+        let cents = self.has_two_digits_of_cents() || batch && tail >= 10;
         // "you land on 8 43"
         let comes = self.before().filter(|&at| at > 0 && (self.is(at, Sense::To) || self.hints(at, Hint::On)));
         let comes = comes.is_some_and(|at| self.hints(at - 1, Hint::Comes) || self.hints(at - 1, Hint::Up));
@@ -203,8 +210,8 @@ impl Bare<'_, '_> {
                 phrase.is_some_and(|(_, length)| at + length == start)
             });
         // "the ricotta is 5 10": in digits a weight stands together
-        let written = self.quantity.short.is_some_and(|(head, _)| head < 10)
-            && (start..self.quantity.end).all(|at| self.hearing.tokens[at].digits.is_some());
+        let written =
+            self.quantity.short.is_some_and(|(head, _)| head < 10) && self.hearing.is_in_digits(self.quantity);
         let listed = (close || first || told || written) && self.names_beside(self.index).0 || pronoun || all;
         listed.then_some(price)
     }

@@ -41,12 +41,15 @@ impl Hearing<'_> {
         !self.method.contains(&self.stems[at])
     }
 
+    /// Whether a token is a container that things are sold in, and none of the method's.
+    fn is_pack_at(&self, at: usize) -> bool {
+        self.tape().is(at, Sense::Package) && self.is_foreign_container(at)
+    }
+
     /// Money of a package: "a 750 gram bag was 2.25", "1.35 a bag".
     pub(super) fn is_money_of_package(&self, index: usize) -> bool {
         let (start, end) = (self.heard[index].quantity.start, self.heard[index].quantity.end);
-        let package = |at: usize| {
-            self.tokens.get(at).is_some_and(|token| token.is(Sense::Package)) && self.is_foreign_container(at)
-        };
+        let package = |at: usize| self.is_pack_at(at);
         let rate = self.leads_to_a_rate(end) && package(end + 1);
         // "54 cents out of a 3 79 bag"
         let its = self.tape().flows(end) && package(end) && start > 0 && self.tape().is(start - 1, Sense::Article);
@@ -96,8 +99,7 @@ impl Hearing<'_> {
         };
         let sizes = (end + 2..end + 5).take_while(|&at| size(at)).count();
         let led = tape.is(end + 1, Sense::Article) || self.hints(end + 1, Hint::The) && sizes > 0;
-        let pack = tape.is(end + 2 + sizes, Sense::Package) && self.is_foreign_container(end + 2 + sizes);
-        tape.next_is(end, Sense::For) && led && pack
+        tape.next_is(end, Sense::For) && led && self.is_pack_at(end + 2 + sizes)
     }
 
     /// "3.50 a bag of 200 grams, so 1.75": whether what a package costs was told right before it.
@@ -153,8 +155,7 @@ impl Hearing<'_> {
     pub(super) fn is_left_in_the_pack(&self, end: usize) -> bool {
         let tape = self.tape();
         let left = tape.flows(end) && self.tells(end, Cue::Unused);
-        let pack = |at: usize| tape.is(at, Sense::Package) && self.is_foreign_container(at);
-        left && (end + 1..end + 5).take_while(|&at| tape.flows(at)).any(pack)
+        left && (end + 1..end + 5).take_while(|&at| tape.flows(at)).any(|at| self.is_pack_at(at))
     }
 
     /// "43p for 41 grams": whether it is taken for what so much money buys.

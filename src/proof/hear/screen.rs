@@ -342,8 +342,12 @@ impl Hearing<'_> {
 
     /// "13 03", in digits: nothing but a price is written so.
     fn is_written_pair(&self, quantity: &Quantity) -> bool {
-        let digits = (quantity.start..quantity.end).all(|at| self.tokens[at].digits.is_some());
-        quantity.short.is_some() && digits
+        quantity.short.is_some() && self.is_in_digits(quantity)
+    }
+
+    /// Whether all words of a number are digits.
+    pub fn is_in_digits(&self, quantity: &Quantity) -> bool {
+        (quantity.start..quantity.end).all(|at| self.tokens[at].digits.is_some())
     }
 
     /// "for another day": for later, however long that is.
