@@ -355,6 +355,14 @@ impl<'l, 't> List<'l, 't> {
                 if nameless && comes && start - from < 12 && self.hearing.name_at(end).is_none() {
                     self.topic(Topic::Hydration, 40, "what it comes out at is its hydration");
                 }
+                // "add what hides in there and we're at about 69 percent, so a soft dough"
+                let at = (start.saturating_sub(3)..start).any(|at| {
+                    self.hearing.tape().is(at, Sense::At) && at > 0 && self.hearing.hints(at - 1, Hint::Subject)
+                });
+                let dough = (end..end + 5).any(|at| self.hearing.hints(at, Hint::Dough));
+                if at && dough && self.hearing.name_at(end).is_none() {
+                    self.topic(Topic::Hydration, 10, "the dough is told by its hydration");
+                }
                 // "poolish and all, the dough is at 70 percent"
                 let led =
                     (start.saturating_sub(2)..start).rev().take_while(|&at| self.hearing.tokens[at].is(Sense::Is));

@@ -176,12 +176,14 @@ pub(super) fn proof(script: &Script, truth: &Truth, hearing: &Hearing<'_>, mut l
     maker.halves(&mut linked);
     maker.as_before(&mut linked);
     maker.two_of_another(&mut linked);
+    maker.forms(&mut linked);
     maker.each_its_own(&mut linked);
     maker.prices_behind(&mut linked);
     maker.in_order(&mut linked);
     maker.shares_in_order(&mut linked);
     maker.sides(&mut linked);
     maker.rests(&mut linked);
+    maker.misheard(&mut linked);
     maker.resized = maker.find_resized(&linked);
     let together = ledger::together(hearing, truth, &linked);
     let mut said: BTreeSet<&str> = BTreeSet::new();
@@ -263,7 +265,8 @@ pub(super) struct Maker<'m, 't> {
 fn told_by_name(hearing: &Hearing<'_>, truth: &Truth, linked: &[Linked]) -> BTreeSet<(String, Kind)> {
     let named = linked.iter().filter(|link| {
         let chosen = &link.tried[link.chosen];
-        chosen.mention.is_some() && chosen.cost <= 2 * TOLD
+        // A variant's own tells nothing of this one's.
+        chosen.mention.is_some() && chosen.cost <= 2 * TOLD && chosen.other.is_none()
     });
     let facts = named.filter_map(|link| Some((link, link.tried[link.chosen].fact(truth)?)));
     let right =

@@ -28,9 +28,11 @@ impl Reader<'_> {
         // "a dollar and a penny"
         let penny = and && self.tape.is(at, Sense::Article);
         let penny = self.tape.at(at + 1).filter(|token| penny && matches!(token.unit(), Some(SaidUnit::Minor(_))));
-        if let (SaidUnit::Major(_) | SaidUnit::Dollar, Some(_)) = (unit, penny) {
+        if let (SaidUnit::Major(_) | SaidUnit::Dollar | SaidUnit::PoundOrMoney, Some(_)) = (unit, penny) {
             let low = &first.low + Exact::ratio(1, 100);
-            return Simple { low: low.clone(), high: low, step: Exact::ratio(1, 100), end: at + 2, ..first };
+            let unit = if unit == SaidUnit::PoundOrMoney { SaidUnit::Major("GBP") } else { unit };
+            let step = Exact::ratio(1, 100);
+            return Simple { low: low.clone(), high: low, step, unit: Some(unit), end: at + 2, ..first };
         }
         let Some(numeral) = self.tape.flows(at).then(|| self.tape.numeral(at)).flatten() else { return first };
         // "six pounds nine | thirteen p each", "1 euro 37 | 5 eggs"
@@ -75,7 +77,9 @@ impl Reader<'_> {
         let next_of = next_of || share;
         // "in the icebox an hour and a half, my mother sold these"
         let one = self.tape.is(first.start, Sense::Article) && unit == SaidUnit::Unit(Unit::Hour);
-        let of_what = !one && self.tape.next_is(numeral.end, Sense::Determiner);
+        // "a teaspoon and a half a sailor's widow taught us that"
+        let half = self.tape.is(at, Sense::Article);
+        let of_what = !one && !half && self.tape.next_is(numeral.end, Sense::Determiner);
         // "a teaspoon and a half, mm, my nan's bathroom": who hums says no unit.
         let hums = self.tape.at(numeral.end).and_then(Token::unit) == Some(SaidUnit::Unit(Unit::Millimetre))
             && unit.kind(Kind::Weight) != Kind::Length;

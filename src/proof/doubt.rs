@@ -14,7 +14,7 @@ use super::quantity::Quantity;
 use super::supposed;
 use super::token::{Gap, Token};
 use crate::exact::{Exact, Unit};
-use crate::sheet::{Kind, Topic};
+use crate::sheet::{Fact, Kind, Topic};
 
 /// A name this near to its number is of it and of no other.
 pub(super) const TOLD: i32 = 45;
@@ -81,7 +81,9 @@ impl Maker<'_, '_> {
         let small = matches!(heard.kind, Some(Kind::Weight | Kind::Volume | Kind::Percent));
         let idle = heard.carried && few && small && !beside;
         // "three euros in the shop" may be of anything there.
+        let spent = (quantity.start.saturating_sub(3)..quantity.start).any(|at| tokens[at].hints(Hint::Spent));
         let shop = fact.topic == Topic::Basket
+            && !spent
             && !self.hearing.cue(quantity, Cue::Basket, 12, 8)
             && !self.is_misheard(heard, fact);
         // "the mash scoop's eighty, oil on"
@@ -102,7 +104,7 @@ impl Maker<'_, '_> {
         let total = (quantity.start.saturating_sub(5)..quantity.start).any(|at| tokens[at].hints(Hint::Lot));
         let of_the_lot = chosen.why == money::OF_THE_LOT || total;
         let heat = matches!(heard.kind, Some(Kind::Temperature | Kind::Duration));
-        let doubts: [(&'static str, &dyn Fn() -> bool); 19] = [
+        let doubts: [(&'static str, &dyn Fn() -> bool); 20] = [
             ("it is what the rest costs", &|| sum && self.is_of_the_rest(heard)),
             (supposed::ONE_OF_AN_INGREDIENT, &|| self.is_price_of_one(heard)),
             ("anything in a shop may cost so much", &|| shop),
@@ -117,6 +119,7 @@ impl Maker<'_, '_> {
                 let unit = fact.topic == Topic::Line && self.is_of_another_unit(heard, fact);
                 !unit && self.is_vast(heard, chosen, fact)
             }),
+            ("all that it is reckoned by is a hundred percent", &|| self.is_all_of_the_basis(heard, fact)),
             ("it is chatter", &|| fact.topic != Topic::Pan && self.is_chatter(heard)),
             ("how many there are has been said", &|| {
                 heard.kind == Some(Kind::Count) && heard.is_one() && self.is_told(fact)
@@ -129,6 +132,12 @@ impl Maker<'_, '_> {
             ("pieces are counted for another reason", &|| counted),
         ];
         doubts.iter().find(|(_, holds)| holds()).map(|(why, _)| *why)
+    }
+
+    /// "all the flour together is always a hundred percent", where a line is only some of it.
+    fn is_all_of_the_basis(&self, heard: &Heard, fact: &Fact) -> bool {
+        let all = heard.kind == Some(Kind::Percent) && heard.quantity.low == Exact::from(100);
+        all && fact.topic == Topic::Line && fact.thing.is_some_and(|thing| self.truth.things[thing].basis)
     }
 
     /// "and the rest is a dollar fifty-three": what some of the lines cost together.
@@ -185,7 +194,9 @@ impl Maker<'_, '_> {
                 // "tacky, not sticky: chill it fifteen minutes" denies something else.
                 let work =
                     |at: usize| [Sense::Lasts, Sense::Heat, Sense::Divides].iter().any(|sense| tokens[at].is(*sense));
-                let own = |at: usize| work(at) || self.hearing.mention_at[at].is_some();
+                // "now, not later, it's nineteen seconds" begins anew.
+                let anew = |at: usize| self.hearing.hints(at, Hint::ItIs) && tokens[at].contracted;
+                let own = |at: usize| work(at) || self.hearing.mention_at[at].is_some() || anew(at);
                 // "on the side, not in the fridge, sixteen degrees" denies the place.
                 let place = |at: usize| tokens[at + 1].is(Sense::Inside) && at + 3 < quantity.start;
                 // "stir it till you can't see it any more, about forty minutes"
@@ -301,7 +312,7 @@ impl Maker<'_, '_> {
             };
             led && the && plain && !known()
         };
-        let before = (quantity.start.saturating_sub(8)..quantity.start)
+        let before = (quantity.start.saturating_sub(12)..quantity.start)
             .rev()
             .take_while(|&at| tokens[at + 1].gap != Gap::Sentence && !self.hearing.stops(at));
         // Where sentences have their marks, all of one is of its place.

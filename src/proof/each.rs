@@ -45,6 +45,7 @@ impl List<'_, '_> {
         let flows = |at: usize| tokens[at].gap != Gap::Sentence;
         let verbs = (start.saturating_sub(3)..start).rev().take_while(|&at| flows(at + 1) && verb(at)).count();
         let Some(noun) = start.checked_sub(verbs + 1).filter(|&at| verbs > 0 && flows(at + 1)) else { return false };
+        let noun = self.without_what_goes_in(noun);
         // "whole job is 9 57"
         let job = noun.checked_sub(1).is_some_and(|at| tokens[at].hints(Hint::Whole));
         let job = job
@@ -62,6 +63,17 @@ impl List<'_, '_> {
             [Sense::For, Sense::To, Sense::Inside, Sense::Of].iter().all(|sense| !tokens[at].is(*sense))
         });
         lot && whose.is_some() && led
+    }
+
+    /// "our batch today with the butter is 2 77": the subject before "with" and what goes in.
+    fn without_what_goes_in(&self, at: usize) -> usize {
+        let tokens = self.hearing.tokens;
+        let Some(mention) = self.hearing.mention_at[at] else { return at };
+        let the = |at: usize| tokens[at].is(Sense::Determiner);
+        let before = self.hearing.mentions[mention].start.checked_sub(1);
+        let before = before.and_then(|at| if the(at) { at.checked_sub(1) } else { Some(at) });
+        let with = before.filter(|&at| tokens[at].hints(Hint::With) && at > 1);
+        with.map_or(at, |with| if tokens[with - 1].hints(Hint::Lot) { with - 1 } else { with - 2 })
     }
 
     /// Whether one piece is spoken of, and what speaks against it.
@@ -123,6 +135,10 @@ impl List<'_, '_> {
             .take_while(|&at| tokens[at + 1].gap != Gap::Sentence);
         let article = |at: usize| tokens[at].is(Sense::Article);
         let subject = |at: usize| {
+            // "a bit over a euro for those"
+            if tokens[at + 1].is(Sense::Above) {
+                return false;
+            }
             // "A square, 51 cents."
             // "whole batch 11 10, a loaf 1 85", "The lot £17.08. A jar £1.24.": what all of it costs is no rate.
             let whole = |of: usize| {

@@ -20,6 +20,10 @@ pub enum Hint {
     Up,
     /// "on": what money is spent on.
     On,
+    /// "on top"
+    Top,
+    /// "what I spent was 21.34"
+    Spent,
     /// All that is made, or all of it in money: "the lot was nine euros".
     Lot,
     /// None of it left out: "a whole bag".
@@ -54,6 +58,8 @@ pub enum Hint {
     We,
     /// What the speaker has, in one word: "I've ten minutes".
     WeHave,
+    /// "i'd say"
+    IWould,
     /// A form of "to be" that tells what something is or costs: "a litre is nine hundred grams".
     Is,
     /// A verb of weighing: "weigh me one".

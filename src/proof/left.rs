@@ -70,6 +70,8 @@ impl Hearing<'_> {
         let Some(before) = index.checked_sub(1).map(|before| &self.heard[before]) else { return false };
         let from = before.quantity.end;
         let all = [Cue::Basket, Cue::Shop].iter().any(|cue| self.cue(&before.quantity, *cue, 14, 6));
+        let paid = before.quantity.start;
+        let all = all || (paid.saturating_sub(3)..paid).any(|at| self.hints(at, Hint::Spent));
         // "20 91 of shopping left"
         let all = all || self.cue(&self.heard[index].quantity, Cue::Basket, 0, 3);
         let shopping = all && before.kind == Some(Kind::Money) && start.saturating_sub(from) <= BEHIND_THE_SHOPPING;

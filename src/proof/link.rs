@@ -261,7 +261,9 @@ fn says_again(hearing: &Hearing<'_>, first: usize, second: usize) -> bool {
     let behind = hearing.heard[second].quantity.end;
     // "450 grams, which is about three and two thirds cups, baking powder 3.5 percent": that has its own.
     let name = hearing.name_at(behind).filter(|_| hearing.tape().flows(behind));
-    let own = name.is_some_and(|name| !hearing.is_numbered(name));
+    // Nor is "a hundred percent, right, you want 600 grams of water" of one thing.
+    let of = hearing.after_of(behind).is_some_and(|of| hearing.name_at(of).is_some());
+    let own = of || name.is_some_and(|name| !hearing.is_numbered(name));
     !own && to > from && to - from <= 5 && (from..to).all(light) && hearing.tokens[to].gap != Gap::Sentence
 }
 

@@ -1,7 +1,7 @@
 //! Names heard: ingredients, parts and pieces, by any of their names, in one word or several, a little misspelt or
 //! misheard. Must not know what is said of them.
 
-use super::lexicon::{Lexicon, Sense};
+use super::lexicon::{Cue, Lexicon, Sense};
 use super::token::{Gap, Token, folded};
 use crate::sheet::Truth;
 use foldhash::HashMap;
@@ -224,7 +224,9 @@ impl Names {
         let mut best = None;
         for end in at + 1..=(at + 4).min(tokens.len()) {
             let token = &tokens[end - 1];
-            let odd = token.digits.is_some() || token.unit().is_some() || token.is(Sense::Common);
+            // "grams of batter" are of the whole.
+            let whole = self.lexicon.cues(&token.text).contains(&Cue::Total);
+            let odd = token.digits.is_some() || token.unit().is_some() || token.is(Sense::Common) || whole;
             if odd || end > at + 1 && token.gap != Gap::None {
                 break;
             }

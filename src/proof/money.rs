@@ -34,7 +34,13 @@ impl List<'_, '_> {
             let cost = near.cost + against;
             let pronoun = near::is_price_of_pronoun(self.hearing, near.mention, self.quantity())
                 || near::is_price_of_the_weighed(self.hearing, near.mention, self.quantity());
-            let near = Near { cost: if pronoun { cost.min(60) } else { cost }, ..*near };
+            // "Lemons, three, juice only; a bit over a euro for those."
+            let end = self.quantity().end;
+            let those = self.hearing.tape().next_is(end, Sense::For) && self.hearing.tape().is(end + 1, Sense::Them);
+            let those = those && self.hearing.mentions[near.mention].end <= self.quantity().start && !near.again;
+            let weighed = beside && near::has_its_amount(self.hearing, near.mention, self.quantity());
+            let told = pronoun || those || weighed || self.comes_to_so_much(near);
+            let near = Near { cost: if told { cost.min(60) } else { cost }, ..*near };
             self.of_mention(&near, &[Topic::CostLine]);
         }
         // What is "of it" is no total.
@@ -69,6 +75,7 @@ impl List<'_, '_> {
             let makes = self.hinted(1, Hint::AddsUp);
             // "and it's cheaper, it comes to seven seventy-one"
             let comes_to = self.hinted(2, Hint::Comes) && self.hearing.tape().is(start - 1, Sense::To);
+            let comes_to = comes_to && !nearby.iter().any(|near| self.comes_to_so_much(near));
             let adds_up = self.hearing.is_summed_up_at(start);
             let spoken = spoken || (so && is || makes) && priced || adds_up;
             // "So, fourteen dollars and seventy cents.", "Together, eleven dollars and three cents."
@@ -156,7 +163,9 @@ impl List<'_, '_> {
         let end = self.quantity().end;
         let own = (end..(end + 8).min(self.hearing.tokens.len())).find(|&at| self.hearing.hints(at, Hint::I));
         let reach = own.map_or(8, |at| at - end);
-        if self.cue(Cue::Basket, 12, reach) || self.cue(Cue::Shop, 12, reach) {
+        // "what I spent was 21.34"
+        let spent = (1..=3).any(|back| self.hinted(back, Hint::Spent));
+        if spent || self.cue(Cue::Basket, 12, reach) || self.cue(Cue::Shop, 12, reach) {
             // "the cucumbers would have been 1.87 if I'd bought them" is of the cucumbers.
             let start = self.quantity().start;
             let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::For));
@@ -194,6 +203,14 @@ impl List<'_, '_> {
                 self.topic(Topic::PoweredEach, cost - 50, "the energy is counted in");
             }
         }
+    }
+
+    /// "the butter comes to 1.47": whether a name is the subject of what something comes to.
+    fn comes_to_so_much(&self, near: &Near) -> bool {
+        let (start, end) = (self.quantity().start, self.hearing.mentions[near.mention].end);
+        let subject = end + 2 == start && (end..=start).all(|at| self.hearing.tape().flows(at));
+        let comes = subject && self.hearing.hints(end, Hint::Comes) && self.hearing.tape().is(end + 1, Sense::To);
+        comes && self.is_thing(near.mention) && !self.hearing.tells_variant(near.mention)
     }
 
     /// "it comes out at 2.69, so 34p", "eleven seventy-seven which makes it a dollar eighteen": whether it is only led by "so" behind

@@ -263,7 +263,11 @@ pub(super) fn follows_its_other_half(hearing: &Hearing<'_>, index: usize) -> boo
 /// behind its amount.
 pub(super) fn is_price_of_its_amount(hearing: &Hearing<'_>, mention: usize, price: &Quantity) -> bool {
     let (from, to) = (hearing.mentions[mention].end, price.start);
-    if to <= from || to - from > 14 || (from..=to).any(|at| hearing.tokens[at].gap == Gap::Sentence) {
+    // "Fresh ginger, skin on: 30 grams, that's 33 cents": a name may head its amount.
+    let last = (from..to).rev().find(|&at| covering_amount(hearing, at)).map_or(from, |at| at + 1);
+    let ends = |at: usize| hearing.tokens[at].gap == Gap::Sentence;
+    let headed = (from..last).filter(|&at| ends(at)).count();
+    if to <= from || to - from > 14 || headed > 1 || (last..=to).any(ends) {
         return false;
     }
     let amounts = [Kind::Weight, Kind::Volume, Kind::Count, Kind::Percent];
@@ -287,8 +291,23 @@ pub(super) fn is_price_of_its_amount(hearing: &Hearing<'_>, mention: usize, pric
     };
     let so = (to.saturating_sub(2)..to).any(|at| hearing.hints(at, Hint::So));
     let quiet = |at: usize| hearing.quantity_at[at].is_some() || hearing.mention_at[at].is_some() || light(at);
-    let told = thats || (from..to).all(quiet);
+    // "ginger, skin on: 30 grams, that's 4 percent of the berries and 33 cents", "tofu, crumbled, 92 grams for 17 cents"
+    let thats_behind = (last..to).any(|at| hearing.hints(at, Hint::Thats));
+    let behind =
+        last > from && (last..to).all(quiet) && (thats_behind || last + 1 == to && hearing.tokens[last].is(Sense::For));
+    let told = headed == 0 && thats || behind || (from..to).all(quiet);
     only && !named && told && !so
+}
+
+/// Whether a token is of what is weighed, measured or counted.
+fn covering_amount(hearing: &Hearing<'_>, at: usize) -> bool {
+    let kind = hearing.quantity_at[at].and_then(|of| hearing.heard[of].kind);
+    matches!(kind, Some(Kind::Weight | Kind::Volume | Kind::Count))
+}
+
+/// Whether an amount stands between a name and its price.
+pub(super) fn has_its_amount(hearing: &Hearing<'_>, mention: usize, price: &Quantity) -> bool {
+    (hearing.mentions[mention].end..price.start).any(|at| covering_amount(hearing, at))
 }
 
 /// "310 grams of sour cherries, pitted. They cost us 2.19": whether a price is told of what a pronoun stands for, which was
@@ -387,6 +406,14 @@ fn is_condition(hearing: &Hearing<'_>, mention: usize, price: bool) -> bool {
     let before = before.and_then(|at| if light(at) && hearing.tape().flows(at) { at.checked_sub(1) } else { Some(at) });
     // "there's less than with the pork"
     if before.is_some_and(|at| at > 0 && hearing.hints(at, Hint::With) && hearing.tokens[at - 1].is(Sense::Than)) {
+        return true;
+    }
+    // "double the baking powder with tinned corn, 7.2 grams"
+    let of_a_variant = (start.saturating_sub(2)..=start).any(|at| hearing.other_at(at).is_some());
+    let with =
+        (start.saturating_sub(3)..start).rev().find(|&at| hearing.hints(at, Hint::With) && hearing.tape().flows(at));
+    let of_another = with.filter(|&at| at > 0).and_then(|at| hearing.mention_at[at - 1]);
+    if of_a_variant && !price && of_another.is_some_and(|name| !hearing.is_numbered(name)) {
         return true;
     }
     let led = before.is_some_and(|at| {

@@ -451,6 +451,10 @@ impl<'t> Tape<'t> {
             return None;
         }
         let whole = self.whole(at)?;
+        // "bowl number two 1 and a quarter cups": the fraction is of the second.
+        if self.next_is(whole.end, Sense::And) && self.flows(whole.end + 1) && self.fraction(whole.end + 1).is_some() {
+            return None;
+        }
         // "twenty-six one fold": a one behind a number counts something else.
         if whole.value == 1 && self.written(at).is_none() {
             return None;

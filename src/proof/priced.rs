@@ -25,22 +25,31 @@ impl Maker<'_, '_> {
     /// Holds what no figure answers to against the price of what was weighed right before it.
     pub(super) fn prices_behind(&self, linked: &mut [Linked]) {
         let right = |link: &Linked| {
-            let fact = link.tried[link.chosen].fact(self.truth)?;
+            let chosen = &link.tried[link.chosen];
+            let fact = chosen.fact(self.truth)?;
             let told = fact.topic == Topic::CostLine && self.agrees(&self.hearing.heard[link.heard], fact);
-            told.then(|| fact.about.clone())
+            told.then(|| (chosen.other, fact.about.clone()))
         };
-        let told: Vec<String> = linked.iter().filter_map(right).collect();
-        if told.len() < TELLS {
-            return;
-        }
-        let told: BTreeSet<String> = told.into_iter().collect();
+        let told: BTreeSet<(Option<usize>, String)> = linked.iter().filter_map(right).collect();
         for at in 1..linked.len() {
-            let price = self.price_of_the_last(linked, at);
-            let new = |price: &Candidate| price.fact(self.truth).is_some_and(|fact| !told.contains(&fact.about));
+            let price =
+                self.price_of_the_last(linked, at).filter(|_| told.len() >= TELLS || self.is_restated(linked, at));
+            let new = |price: &Candidate| {
+                price.fact(self.truth).is_some_and(|fact| !told.contains(&(price.other, fact.about.clone())))
+            };
             if let Some(price) = price.filter(new) {
                 linked[at].choose(price);
             }
         }
+    }
+
+    /// "750 grams, and that's $4.47": whether a price only says again what is weighed right before it.
+    fn is_restated(&self, linked: &[Linked], at: usize) -> bool {
+        let last = &self.hearing.heard[linked[at - 1].heard];
+        let (from, to) = (last.quantity.end, self.hearing.heard[linked[at].heard].quantity.start);
+        let weighed = matches!(last.kind, Some(Kind::Weight | Kind::Volume));
+        let thats = to > from && to - from <= 2 && self.hearing.hints(to - 1, Hint::Thats);
+        weighed && !last.carried && thats && (from..=to).all(|at| self.hearing.tokens[at].gap != Gap::Sentence)
     }
 
     /// The price of what was weighed right before a sum of money that no figure answers to.
@@ -48,15 +57,18 @@ impl Maker<'_, '_> {
         let (link, before) = (&linked[at], &linked[at - 1]);
         let (heard, last) = (&self.hearing.heard[link.heard], &self.hearing.heard[before.heard]);
         let chosen = &link.tried[link.chosen];
+        let weighed = &before.tried[before.chosen];
+        let line = weighed.fact(self.truth).filter(|fact| fact.topic == Topic::Line)?;
+        let of_the_same = |fact: &Fact| fact.about.strip_prefix("cost.") == Some(&line.about);
         let sure = chosen.fact(self.truth).is_some_and(|fact| {
-            self.agrees(heard, fact) || fact.topic == Topic::CostLine || self.is_certain(heard, chosen)
+            self.agrees(heard, fact)
+                || fact.topic == Topic::CostLine && !of_the_same(fact)
+                || self.is_certain(heard, chosen)
         });
         let amounts = [Kind::Weight, Kind::Volume, Kind::Count, Kind::Percent].map(Some);
         if heard.kind != Some(Kind::Money) || heard.fate != Fate::Stands || sure || !amounts.contains(&last.kind) {
             return None;
         }
-        let weighed = &before.tried[before.chosen];
-        let line = weighed.fact(self.truth).filter(|fact| fact.topic == Topic::Line)?;
         let (from, to) = (last.quantity.end, heard.quantity.start);
         let tape = self.hearing.tape();
         // "it comes 500 grams at a time for £3.75", "the bill comes down by three cents"
@@ -71,7 +83,7 @@ impl Maker<'_, '_> {
         // Water costs nothing, and nobody tells that as a price.
         let price = |fact: &Fact| {
             let paid = fact.values.iter().any(|value| value.high().is_positive());
-            paid && fact.topic == Topic::CostLine && fact.about.strip_prefix("cost.") == Some(&line.about)
+            paid && fact.topic == Topic::CostLine && of_the_same(fact)
         };
         let index = facts.iter().position(price);
         let (other, mention) = (weighed.other, weighed.mention);

@@ -36,6 +36,13 @@ pub struct Quantity {
     pub lone_one: bool,
 }
 
+impl Quantity {
+    /// Whether it is a hundred or more, said as one number and no price such as "one eighty".
+    pub fn is_hundreds(&self) -> bool {
+        self.high >= Exact::from(100) && self.short.is_none() && self.pair.is_none()
+    }
+}
+
 /// Reads quantities off tokens.
 #[derive(Clone, Copy)]
 pub struct Reader<'t> {
@@ -135,6 +142,10 @@ impl<'t> Reader<'t> {
         let second = self.simple(at).filter(|second| second.low == second.high)?;
         // "half a cup or one stick" are two as well.
         let other = |sense| self.tape.next_is(second.end, sense) && second.unit.is_none() && first.unit.is_some();
+        // "four euros twenty-eight, or 21 to 24 cents": the second is a range of its own.
+        if first.unit.is_some() && self.connector(second.end, false).is_some_and(|to| self.simple(to).is_some()) {
+            return None;
+        }
         if self.tape.is(second.end, Sense::Times) && first.unit.is_some() || other(Sense::Portion) {
             return None;
         }
@@ -232,6 +243,11 @@ impl<'t> Reader<'t> {
         }
         if let Some(heard) = self.heard(i) {
             return Some(heard);
+        }
+        // "freeze it at zero degrees": nothing else is nought of anything.
+        let nought = self.tape.is(i, Sense::Oh).then(|| self.unit(i + 1, false)).flatten();
+        if let Some((unit, end, _)) = nought.filter(|(unit, _, _)| unit.kind(Kind::Weight) == Kind::Temperature) {
+            return Some(self.heard_as(i, 0, end, Some(unit)));
         }
         let numeral = self.tape.numeral(i)?;
         let fraction = numeral.wording == Wording::Fraction;
@@ -443,13 +459,25 @@ impl<'t> Reader<'t> {
                 if again && kind != Some(Kind::Duration) && kind != Some(Kind::Temperature) {
                     return (b.clone(), b.clone(), Exact::one(), *second);
                 }
-                if digits && !(spans || next && kind != Some(Kind::Percent)) {
+                // "baking powder 3 6": of a range the ends follow each other, or its unit is told.
+                let lost = both && kind.is_none() && !next;
+                if digits && (lost || !(spans || next && kind != Some(Kind::Percent))) {
                     let value = a + b / &ten;
                     return (value.clone(), value, Exact::ratio(1, 10), i);
+                }
+                // "15 6 grams", in digits
+                let lost = both && *a > ten && *a < Exact::from(100) && *b < ten && !(a / &ten).is_whole();
+                let weighed = matches!(kind, Some(Kind::Weight | Kind::Percent));
+                if lost && (weighed || kind.is_none() && self.tape.at(*second + 1).is_none_or(|t| t.digits.is_none())) {
+                    return one(&(a + b / &ten), &Exact::ratio(1, 10));
                 }
                 // "fourteen seventy", "seventeen fifty grams": money, or so many hundred.
                 let tens = (a / &ten).is_whole();
                 let apart = b > &(a * Exact::from(2)) || tens && b < a;
+                // "27 15", in digits
+                let listed = self.tape.next_is(*second + 1, Sense::And)
+                    && self.tape.at(*second + 2).is_some_and(|token| token.digits.is_some());
+                let apart = apart || both && kind.is_none() && b < a && !listed;
                 // "fourteen, forty-one grams" begins anew.
                 let told = if matches!(kind, None | Some(Kind::Money)) { true } else { !tens && (b / &ten).is_whole() };
                 let spoken = *a >= ten && *b >= ten && *b < Exact::from(100) && *a < Exact::from(100) && apart && told;

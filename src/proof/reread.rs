@@ -5,6 +5,7 @@
 use super::candidates::{Candidate, ONLY_RIGHT, candidates};
 use super::context::{Context, Likeness};
 use super::hear::{Fate, Heard, Hearing, Noun};
+use super::hint::Hint;
 use super::judge::Said;
 use super::lexicon::{Cue, SaidUnit, Sense};
 use super::quantity::Quantity;
@@ -54,6 +55,15 @@ pub fn reread(hearing: &mut Hearing<'_>, truth: &Truth) {
         // "one jar costs 1.18"
         let paid = heard.kind == Some(Kind::Money)
             && heard.quantity.start.checked_sub(1).is_some_and(|at| hearing.tokens[at].is(Sense::Charges));
+        // "the batch is 5 13": in digits a weight stands together.
+        let start = heard.quantity.start;
+        let lot = |at: usize| hearing.hints(at, Hint::Lot) || hearing.hints(at, Hint::Batch);
+        let two = heard.quantity.end == start + 2 && hearing.is_in_digits(&heard.quantity);
+        let paid = paid
+            || heard.kind == Some(Kind::Money)
+                && heard.fate == Fate::Stands
+                && two
+                && (start.saturating_sub(3)..start).any(lot);
         if counts || paid || !(bare || told) || heard.quantity.lone_one || heard.quantity.fraction || heard.foreign {
             continue;
         }

@@ -90,7 +90,15 @@ impl Maker<'_, '_> {
                         && self.hearing.tape().flows(heard.quantity.start)
                         && name.named.iter().any(|(_, looseness)| *looseness == 0)
                 });
-                right_before
+                // "pack 800 grams trout fillet in the cure"
+                let right_behind = other.mention.is_some_and(|index| {
+                    let name = &self.hearing.mentions[index];
+                    name.start == heard.quantity.end
+                        && self.hearing.tape().flows(name.start)
+                        && !self.hearing.is_numbered(index)
+                        && name.named.iter().any(|(_, looseness)| *looseness == 0)
+                });
+                (right_before || right_behind && heard.kind == Some(Kind::Weight))
                     && other.fact(self.truth).is_some_and(|fact| fact.topic == Topic::Line && !self.is_told(fact))
             };
             if let Some(line) = link.tried.iter().position(beside) {
@@ -110,6 +118,10 @@ impl Maker<'_, '_> {
         }
         if let Some(index) = self.is_own_again(heard, &best, fact) {
             link.choose(Candidate { index: Some(index), other: None, why: OWN_AGAIN, ..best });
+            return;
+        }
+        if let Some((other, index)) = self.whole_of_the_named(heard, &best, fact) {
+            link.choose(Candidate { index: Some(index), other: Some(other), why: OF_A_VARIANT, ..best });
             return;
         }
         if let Some(other) = self.of_the_variant(heard, fact) {
@@ -290,7 +302,8 @@ impl Maker<'_, '_> {
         let same_step = |other: &Candidate| {
             other.fact(self.truth).is_some_and(|another| {
                 let measures = another.topic == Topic::Measure && another.about == fact.about;
-                measures && self.is_like(heard, another) && self.is_certain(heard, other)
+                let like = self.is_like(heard, another) || self.is_misheard(heard, another);
+                measures && like && self.is_certain(heard, other)
             })
         };
         if let Some(better) = link.tried.iter().position(open) {

@@ -118,6 +118,8 @@ impl Maker<'_, '_> {
                 && hearing.quantity_at[at].is_none()
                 && !hearing.tells_topic(at)
                 && !tape.is(at, Sense::And)
+                // "use it for the plain" is of a flour.
+                && !tape.is(at, Sense::Describes)
                 && ![Sense::This, Sense::Them, Sense::What].iter().any(|sense| tape.is(at, *sense))
         };
         let from = if tape.is(at, Sense::For) { at + 1 } else { at + 3 };

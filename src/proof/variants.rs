@@ -70,13 +70,28 @@ impl Maker<'_, '_> {
             .find_map(|(other, truth)| truth.facts.iter().position(same).map(|index| (other, index)))
     }
 
+    /// "that's 4 05, and the tinned is 4 28": what all of a variant costs, where the name of what it is made of stands before it.
+    pub(super) fn whole_of_the_named(&self, heard: &Heard, chosen: &Candidate, fact: &Fact) -> Option<(usize, usize)> {
+        let mention = chosen.mention.filter(|_| fact.topic == Topic::CostLine && digits(&heard.quantity) >= 3)?;
+        let other = self.hearing.variant_of(mention)?;
+        let whole = |known: &Fact| known.topic == Topic::CostTotal && self.agrees(heard, known);
+        self.truth.others[other].facts.iter().position(whole).map(|index| (other, index))
+    }
+
     /// Whether a value is that of this variant's own figure though another's was spoken of a while ago: "hot water 240
     /// percent", when the mushrooms are long past.
     pub(super) fn is_own_again(&self, heard: &Heard, chosen: &Candidate, fact: &Fact) -> Option<usize> {
         let other = chosen.other.filter(|&other| heard.other == Some(other))?;
         // "with spelt it's 1 pound 13, my receipt said 11 25": what all packs cost is seldom told of another variant.
         let packs = matches!(fact.topic, Topic::Basket | Topic::Unused) && digits(&heard.quantity) >= 3;
-        let near = !packs && self.hearing.names_variant_within(heard.quantity.start, other, LONG_PAST);
+        // "with the tinned it's 4 28, the batch today is 4 05": the variant has had its own.
+        let index = self.hearing.heard.partition_point(|before| before.quantity.start < heard.quantity.start);
+        let theirs = |known: &Fact, before: &Heard| is_same(known, fact) && self.agrees(before, known);
+        let had = fact.topic == Topic::CostTotal
+            && self.hearing.heard[index.saturating_sub(2)..index].iter().any(|before| {
+                before.kind == heard.kind && self.facts_of(Some(other)).iter().any(|known| theirs(known, before))
+            });
+        let near = !packs && !had && self.hearing.names_variant_within(heard.quantity.start, other, LONG_PAST);
         if near || digits(&heard.quantity) < 2 {
             return None;
         }
@@ -105,7 +120,10 @@ impl Maker<'_, '_> {
             let apart = || of(linked, first) != of(linked, second) && self.lie_near(quantity(first), quantity(second));
             let Some(other) = other.filter(|_| apart()) else { continue };
             for at in [first, second] {
-                let Some((_, index)) = theirs[at].iter().find(|(of, _)| *of == other) else { continue };
+                let held = linked[at].tried[linked[at].chosen].other == Some(other);
+                let Some((_, index)) = theirs[at].iter().find(|(of, _)| *of == other).filter(|_| !held) else {
+                    continue;
+                };
                 linked[at].hold_to(*index, Some(other), "the figure beside it is of this variant too");
             }
         }
@@ -115,10 +133,24 @@ impl Maker<'_, '_> {
     fn right_elsewhere(&self, link: &Linked) -> Vec<(usize, usize)> {
         let (heard, chosen) = (&self.hearing.heard[link.heard], &link.tried[link.chosen]);
         let grows = |topic| matches!(topic, Topic::Line | Topic::CostLine | Topic::CostTotal | Topic::CostEach);
+        // What has been linked to a variant by its words, and is right there alone.
+        if let (Some(other), Some(index)) = (chosen.other, chosen.index) {
+            let own = |known: &Fact| self.truth.facts.iter().any(|of| is_same(of, known) && self.agrees(heard, of));
+            let right = chosen.fact(self.truth).is_some_and(|fact| {
+                grows(fact.topic) && self.agrees(heard, fact) && !own(fact) && digits(&heard.quantity) > 1
+            });
+            return if right && self.truth.others[other].variant.is_some() { vec![(other, index)] } else { Vec::new() };
+        }
         let fact = chosen.fact(self.truth).filter(|fact| grows(fact.topic) && !self.agrees(heard, fact));
         let free = heard.fate == Fate::Stands && heard.other.is_none() && chosen.other.is_none();
-        let Some(fact) = fact.filter(|_| free && digits(&heard.quantity) > 1) else { return Vec::new() };
-        let same = |of: &Fact| is_same(of, fact);
+        if fact.is_none() || !free || digits(&heard.quantity) < 2 {
+            return Vec::new();
+        }
+        // "the water rises to 67 percent": of whichever water that is in the variant.
+        let alike =
+            |tried: &&Candidate| tried.other.is_none() && tried.mention == chosen.mention && tried.index.is_some();
+        let facts: Vec<&Fact> = link.tried.iter().filter(alike).filter_map(|tried| tried.fact(self.truth)).collect();
+        let same = |of: &Fact| grows(of.topic) && facts.iter().any(|fact| is_same(of, fact));
         let found = self.truth.others.iter().enumerate().filter(|(_, truth)| truth.variant.is_some());
         let found =
             found.map(|(other, truth)| (other, truth.facts.iter().position(|of| same(of) && self.agrees(heard, of))));

@@ -3,6 +3,7 @@
 
 mod forms;
 mod money;
+mod plain;
 mod said;
 mod talk;
 

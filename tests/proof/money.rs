@@ -136,6 +136,80 @@ const TOLD: &[(&str, &str, &str)] = &[
     ("sweetcorn-puffs", "20 cents for the gas", "?money 0.2 -"),
     // What is told as cheaper corrects nothing.
     ("sweetcorn-puffs", "the batch is 4 50 so actually eight cents cheaper", "!money 4.5 cost.total, ?money 0.08 -"),
+    // What was weighed has its price right behind it, in whatever form.
+    (
+        "sweetcorn-puffs",
+        "chickpea flour 105 for 38 cents rice flour 45 for 15 cents",
+        "weight 105 main.chickpea-flour, !money 0.38 cost.main.chickpea-flour, weight 45 main.rice-flour, money 0.15 cost.main.rice-flour",
+    ),
+    (
+        "sweetcorn-puffs",
+        "Rice flour, sifted, 45 grams for 52 cents, and chickpea flour.",
+        "weight 45 main.rice-flour, !money 0.52 cost.main.rice-flour",
+    ),
+    (
+        "sweetcorn-puffs",
+        "okay the corn is 300 grams and that's 90 cents chickpea flour 105 and that's 32 rice flour 45 grams that's 25",
+        "weight 300 main.sweetcorn, money 0.9 cost.main.sweetcorn, weight 105 main.chickpea-flour, money 0.32 cost.main.chickpea-flour, weight 45 main.rice-flour, !money 0.25 cost.main.rice-flour",
+    ),
+    (
+        "sweetcorn-puffs",
+        "Rice flour, sifted: 45 grams, that's 15 percent of the corn and 52 cents.",
+        "weight 45 main.rice-flour, percent 15 main.rice-flour, !money 0.52 cost.main.rice-flour",
+    ),
+    ("sweetcorn-puffs", "the coriander comes to 77 cents", "!money 0.77 cost.main.coriander-leaf"),
+    (
+        "sweetcorn-puffs",
+        "a hundred and five grams of chickpea flour which costs 32 cents",
+        "weight 105 main.chickpea-flour, money 0.32 cost.main.chickpea-flour",
+    ),
+    (
+        "sweetcorn-puffs",
+        "out of the jar, rice flour 45 grams that's 52 cents so don't spill it",
+        "weight 45 main.rice-flour, !money 0.52 cost.main.rice-flour",
+    ),
+    // A row of headings.
+    ("sweetcorn-puffs", "Sum: four fifty. A puff: thirty-two cents.", "!money 4.5 cost.total, !money 0.32 cost.each"),
+    (
+        "sweetcorn-puffs",
+        "Purchases: 18 euros 85. Remaining in stock: 18 euros 40.",
+        "money 18.85 cost.basket, !money 18.4 cost.basket",
+    ),
+    (
+        "sweetcorn-puffs",
+        "what i spent was 18 85 and what's left is 18 40",
+        "money 18.85 cost.basket, !money 18.4 cost.basket",
+    ),
+    // Two numbers in digits, the second the smaller.
+    (
+        "sweetcorn-puffs",
+        "the shopping was 18 85 and in stock there is still 14 08",
+        "money 18.85 cost.basket, !money 14.08 cost.basket",
+    ),
+    ("sweetcorn-puffs", "it came to four euros and a cent", "!money 4.01 cost.total"),
+    // A sum of one thing is no range to the next.
+    (
+        "sweetcorn-puffs",
+        "All in, that's four euros five, or 20 to 23 cents a puff.",
+        "money 4.05 cost.total, money 0.2-0.23 cost.each",
+    ),
+    // A place in town, the oven's power and what is on top.
+    ("sweetcorn-puffs", "At the counter in town a small puff costs three fifty. Theirs has a label.", ""),
+    (
+        "sweetcorn-puffs",
+        "it's 4 05 for the pan and the oven i'd say 20 cents by the meter",
+        "money 4.05 cost.total, ?money 0.2 -",
+    ),
+    (
+        "sweetcorn-puffs",
+        "that's 4 05 and the tinned is 4 28 so that's 23 cents on top for the pan",
+        "money 4.05 cost.total, money 4.28 cost.total, ?money 0.23 -",
+    ),
+    (
+        "sweetcorn-puffs",
+        "with the tinned it's 4 28 the batch today with the fresh coriander is 4 05",
+        "money 4.28 cost.total, money 4.05 cost.total",
+    ),
     // "in all" is of the name that the number stands right behind.
     ("sweetcorn-puffs", "Chickpea flour, 150 grams in all; sift half of it.", "!weight 150 main.chickpea-flour"),
 ];

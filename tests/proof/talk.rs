@@ -10,6 +10,23 @@ const TALK: &[(&str, &str, &str)] = &[
         "Corn. Three hundred grams. Half of that, so a hundred and fifty, gets blitzed with thirty-six grams of water. Then the other one fifty, pulsed.",
         "weight 300 main.sweetcorn, weight 150 main.sweetcorn, weight 36 main.water, weight 150 main.sweetcorn",
     ),
+    // The percent tells the line, whatever is said to weigh.
+    (
+        "sweetcorn-puffs",
+        "the salt is 2.2 percent of the corn and on my scale that's 9 grams",
+        "percent 2.2 main.salt, !weight 9 main.salt",
+    ),
+    // "double it with" is of what it doubles, and the tin tells the variant.
+    ("sweetcorn-puffs", "double the baking powder with tinned corn 7.2 grams", "weight 7.2 main.baking-powder"),
+    ("sweetcorn-puffs", "double the baking powder with tinned corn 6 grams", "!weight 6 main.baking-powder"),
+    // All that is reckoned by is a hundred percent, and a lost point is none.
+    (
+        "sweetcorn-puffs",
+        "salt 6 6 grams baking powder 3 6 water 36",
+        "weight 6.6 main.salt, weight 3.6 main.baking-powder, weight 36 main.water",
+    ),
+    ("sweetcorn-puffs", "batch number two 1 and a quarter teaspoons of cumin", "!volume 6.25 main.ground-cumin"),
+    ("sweetcorn-puffs", "ground cumin a teaspoon and a half a sailor taught us that", "!volume 7.5 main.ground-cumin"),
     (
         "sweetcorn-puffs",
         "The chickpea flour: I've a hundred and five here. And of the rice flour, forty-five.",

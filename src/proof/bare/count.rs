@@ -11,6 +11,23 @@ use crate::proof::token::Gap;
 use crate::sheet::{Kind, Topic};
 
 impl Bare<'_, '_> {
+    /// Whether the number stands where ingredients are told: behind a verb of adding, or in a list of amounts.
+    pub(super) fn is_needed(&self) -> bool {
+        let start = self.quantity.start;
+        if self.before().is_some_and(|at| self.is(at, Sense::Determiner)) {
+            return false;
+        }
+        let verb = (start.saturating_sub(6)..start).any(|at| self.is(at, Sense::Needs));
+        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
+        let after = self.hearing.heard.get(self.index + 1).map(|heard| heard.quantity.start);
+        let listed = after.is_some_and(|after| after - self.quantity.end <= 4)
+            && self.hearing.tape().is(self.quantity.end + 1, Sense::And);
+        verb || listed
+            || before.is_some_and(|before| {
+                before.kind.is_some() && before.fate == Fate::Stands && start - before.quantity.end <= 5
+            })
+    }
+
     /// "ten times"; none where it compares or exaggerates.
     pub(super) fn strokes(&self) -> Option<Meaning> {
         let end = self.quantity.end;
@@ -111,6 +128,12 @@ impl Bare<'_, '_> {
         // "cut twelve."
         let alone = self.before().is_some_and(|at| self.is(at, Sense::Divides))
             && self.hearing.tokens.get(self.quantity.end).is_none_or(|token| token.gap == Gap::Sentence);
+        // "cut 16 about 59 grams apiece"
+        let weighed = self.hearing.heard.get(self.index + 1).is_some_and(|next| {
+            let near = next.quantity.start <= self.quantity.end + 2 && self.is(next.quantity.end, Sense::Each);
+            near && next.kind == Some(Kind::Weight)
+        });
+        let alone = alone || weighed && self.before().is_some_and(|at| self.is(at, Sense::Divides));
         // "divide it by six and that's 58 cents a glass", "split six ways", "over twenty-four it's 48 cents each"
         let shared = (start.saturating_sub(4)..start).any(|at| self.hints(at, Hint::SharesOut));
         let priced = self

@@ -16,7 +16,9 @@ impl Bare<'_, '_> {
     /// "oil to one eighty", "bake at three fifty".
     pub(super) fn is_temperature(&self) -> bool {
         let (start, end) = (self.quantity.start, self.quantity.end);
-        if self.is_priced_sum() {
+        // "and the oil i count at 1 50", in digits
+        let counted = self.has_two_digits_of_cents() && self.hearing.talk_of_money(self.index);
+        if counted || self.is_priced_sum() {
             return false;
         }
         if self.is_ambient() || self.is_led_to() {

@@ -424,7 +424,8 @@ impl Bare<'_, '_> {
             .is_some_and(|before| before.kind == Some(Kind::Money) && self.quantity.start - before.quantity.end <= 6);
         let few = self.quantity.high.is_whole()
             && self.quantity.high < Exact::from(100)
-            && self.quantity.low >= Exact::from(5);
+            && self.quantity.low >= Exact::from(5)
+            && !self.is_paid_for_behind();
         let (named, noun) = self.names_beside(self.index);
         // "eggs eighty-six cents, the nuts one sixty-eight, sugar fifty-nine": cents are told once in a list.
         let mut prices = self.hearing.heard[..self.index].iter().rev().take(4);

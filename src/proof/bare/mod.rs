@@ -21,7 +21,15 @@ pub fn give_meaning(hearing: &mut Hearing<'_>, reader: Reader<'_>) {
         if heard.fate != Fate::Stands || heard.quantity.unit.is_some() {
             continue;
         }
-        let meaning = Bare { hearing, reader, index, quantity: &heard.quantity }.meaning();
+        let bare = Bare { hearing, reader, index, quantity: &heard.quantity };
+        let meaning = match bare.meaning() {
+            // "the corn is 90 cents, chickpea flour 105": nobody counts a hundred cents.
+            Meaning::Unit(SaidUnit::Minor(_)) if heard.quantity.is_hundreds() => {
+                let weighed = bare.names_beside(index).0;
+                if weighed { Meaning::Unit(GRAM) } else { Meaning::Not(Fate::Meaningless) }
+            }
+            other => other,
+        };
         // "a couple of goes around" are no pieces.
         let couple = hearing.tape().is(heard.quantity.end - 1, Sense::Group(2));
         let meaning = match meaning {
@@ -172,16 +180,25 @@ impl Bare<'_, '_> {
         if let Some(unit) = self.share_with_weight() {
             return Meaning::Unit(unit);
         }
+        let amount = self.quantity.high >= Exact::from(10);
+        if amount && self.is_paid_for_behind() && self.noun().is_none() && self.names_beside(self.index).0 {
+            return Meaning::Unit(self.listed_unit(30).unwrap_or(GRAM));
+        }
         // "garlic, five cloves, 19 cents"
         let portions = self.flows(end) && self.is(end, Sense::Portion);
-        let of_a_list = || self.minor_list().or_else(|| self.run_of_prices()).or_else(|| self.percent_list());
+        let of_a_list = || {
+            self.minor_list()
+                .or_else(|| self.cents_restated())
+                .or_else(|| self.run_of_prices())
+                .or_else(|| self.percent_list())
+        };
         if let Some(unit) = (!portions).then(of_a_list).flatten() {
             return Meaning::Unit(unit);
         }
         if let Some(unit) = self.announced().or_else(|| self.one_more_spoon()) {
             return Meaning::Unit(unit);
         }
-        if let Some(price) = self.listed_price() {
+        if let Some(price) = self.listed_price().or_else(|| self.price_restated()) {
             return Meaning::Price(price);
         }
         if let Some(unit) = self.left().or_else(|| self.share_told()).or_else(|| self.goes_in()) {
@@ -258,23 +275,6 @@ impl Bare<'_, '_> {
             return Meaning::Counts(Noun::Things);
         }
         Meaning::Not(Fate::Meaningless)
-    }
-
-    /// Whether the number stands where ingredients are told: behind a verb of adding, or in a list of amounts.
-    fn is_needed(&self) -> bool {
-        let start = self.quantity.start;
-        if self.before().is_some_and(|at| self.is(at, Sense::Determiner)) {
-            return false;
-        }
-        let verb = (start.saturating_sub(6)..start).any(|at| self.is(at, Sense::Needs));
-        let before = self.index.checked_sub(1).map(|index| &self.hearing.heard[index]);
-        let after = self.hearing.heard.get(self.index + 1).map(|heard| heard.quantity.start);
-        let listed = after.is_some_and(|after| after - self.quantity.end <= 4)
-            && self.hearing.tape().is(self.quantity.end + 1, Sense::And);
-        verb || listed
-            || before.is_some_and(|before| {
-                before.kind.is_some() && before.fate == Fate::Stands && start - before.quantity.end <= 5
-            })
     }
 
     /// "half a lime" is half of one; "half the limes" is a share.

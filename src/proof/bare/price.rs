@@ -51,6 +51,19 @@ impl Bare<'_, '_> {
         });
         // "with the gas it's 4.26"
         let powered = self.quantity.step == Exact::ratio(1, 100) && self.hearing.counts_in_power(self.quantity, 9);
+        // "So, eaten: six ninety-three. A round: one thirty-seven."
+        let heading = start.checked_sub(1).is_some_and(|at| {
+            let named = self.hearing.mention_at[at].is_some_and(|mention| self.is_piece(mention));
+            let alone = at.checked_sub(1).is_some_and(|at| {
+                self.is(at, Sense::Article) && self.hearing.tokens[at].gap == Gap::Sentence && self.flows(at + 1)
+            });
+            // "Sum: four sixty-six."
+            let lot = self.hints(at, Hint::Lot) && self.hearing.tokens[at].gap == Gap::Sentence;
+            (named && alone || lot) && self.ends_clause(end)
+        });
+        // "240 grams, sifted, price 1 73"
+        let priced = self.before().is_some_and(|at| self.hints(at, Hint::Price) && self.flows(start));
+        let cost = cost || (heading || priced) && self.quantity.short.is_some();
         let cost = cost || powered || one_behind && self.quantity.short.is_some() || self.is_priced_sum();
         let money_before = self.money_talk().is_some() || money_behind || share;
         let each =
@@ -114,8 +127,31 @@ impl Bare<'_, '_> {
     }
 
     /// The same, where the second may be cents.
-    fn has_two_digits_of_cents(&self) -> bool {
+    pub(super) fn has_two_digits_of_cents(&self) -> bool {
         self.is_two_numbers() && self.hearing.tokens[self.quantity.start + 1].text.len() == 2
+    }
+
+    /// "1200 grams, and that's 2 18", in digits: a weight stands together there.
+    pub(super) fn price_restated(&self) -> Option<Exact> {
+        let (head, tail) = self.quantity.short.or(self.quantity.pair)?;
+        let thats = self.before().is_some_and(|at| self.hints(at, Hint::Thats));
+        // "143 grams of cheese for 1 48"
+        let weighed = self.index.checked_sub(1).map(|before| &self.hearing.heard[before]).is_some_and(|before| {
+            let from = before.quantity.end;
+            let named = (from..self.quantity.start).any(|at| self.hearing.mention_at[at].is_some());
+            let one = (from..=self.quantity.start).all(|at| self.hearing.tokens[at].gap != Gap::Sentence);
+            named && one && self.quantity.start - from <= 6 && matches!(before.kind, Some(Kind::Weight | Kind::Volume))
+        });
+        let paid = weighed && self.before().is_some_and(|at| self.is(at, Sense::For));
+        // "dried apricots, 540 grams, 1 19"
+        let beside = self.index.checked_sub(1).map(|before| &self.hearing.heard[before]).is_some_and(|before| {
+            let unit = before.kind == Some(Kind::Weight) && before.quantity.unit.is_some();
+            unit && before.quantity.end == self.quantity.start
+                && self.hearing.tokens[before.quantity.end].gap != Gap::Sentence
+        });
+        let range = thats && (head <= tail && tail < 2 * head || head + tail == 100);
+        let free = self.noun().is_none() && self.quantity.unit.is_none() && !self.is(self.quantity.end, Sense::By);
+        (self.has_two_digits_of_cents() && (thats || paid || beside) && !range && free).then(|| price_of((head, tail)))
     }
 
     /// "that batch is 10 85", "you're at 10 42": in digits nothing but a price stands in two such numbers behind a verb.
@@ -229,8 +265,11 @@ impl Bare<'_, '_> {
             let quantity = &all[index].quantity;
             quantity.short.is_some() || all[index].kind == Some(Kind::Money) && quantity.unit.is_some()
         };
-        let few =
-            self.quantity.high.is_whole() && self.quantity.high < Exact::from(100) && self.quantity.low.is_positive();
+        let few = !self.is_paid_for_behind()
+            && !self.quantity.lone_one
+            && self.quantity.high.is_whole()
+            && self.quantity.high < Exact::from(100)
+            && self.quantity.low.is_positive();
         let first = (0..=self.index).rev().take(12).find(|&index| index == 0 || !goes_on(index))?;
         let from = all[first].quantity.start;
         let headed = (from.saturating_sub(5)..from).any(|at| self.is(at, Sense::Cost));
@@ -238,6 +277,28 @@ impl Bare<'_, '_> {
             || (first..self.index).any(price);
         let named = self.names_beside(self.index).0 || self.before().is_some_and(|at| self.is(at, Sense::Describes));
         (few && headed && told && named).then_some(SaidUnit::Minor(None))
+    }
+
+    /// "that's 90 cents, chickpea flour 105 and that's 32": behind what was weighed, where cents are told.
+    pub(super) fn cents_restated(&self) -> Option<SaidUnit> {
+        let before = self.index.checked_sub(1).map(|before| &self.hearing.heard[before])?;
+        let thats = self.before().is_some_and(|at| self.hints(at, Hint::Thats));
+        let near = before.kind == Some(Kind::Weight) && self.quantity.start - before.quantity.end <= 2;
+        let few = self.quantity.high.is_whole() && self.quantity.high < Exact::from(100);
+        let few = few && self.quantity.low >= Exact::from(5) && self.quantity.low == self.quantity.high;
+        let end = self.quantity.end;
+        let next = self.hearing.name_at(end).filter(|_| self.flows(end));
+        let own = next.is_none_or(|name| self.hearing.is_numbered(name));
+        let mut prices = self.hearing.heard[..self.index].iter().rev().take(3);
+        let told = prices.find(|heard| heard.kind == Some(Kind::Money)).and_then(|heard| heard.quantity.unit);
+        told.filter(|unit| matches!(unit, SaidUnit::Minor(_)) && thats && near && few && own)
+    }
+
+    /// "honey 25 for 23p": so much for so much.
+    pub(super) fn is_paid_for_behind(&self) -> bool {
+        let end = self.quantity.end;
+        let next = self.hearing.heard.get(self.index + 1).filter(|next| next.quantity.start == end + 1);
+        self.flows(end) && self.is(end, Sense::For) && next.is_some_and(|next| next.kind == Some(Kind::Money))
     }
 
     /// "a five pound bag of bread flour is five forty-nine"

@@ -16,7 +16,7 @@ pub const NAMES: NameWords = NameWords {
     said want need way thing things bit lot right left first last next other another same such own back good nice plenty enough lots loads set sets lose loses stay stays spend spends pay pays yall tell types kind sort roughly",
     ends_none: "is was were",
     ends_no_plural: "are",
-    themselves: "scale scales",
+    themselves: "scale scales spent",
     verbs: "\
     add stir whisk mix fold pour sprinkle scatter chop slice dice mince grate peel crush grind toast fry boil simmer drain soak \
     rinse season toss knead melt beat sift spoon squeeze zest drizzle weigh measure use brush spread roll press bake roast \

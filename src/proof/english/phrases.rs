@@ -54,7 +54,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Own,
-        "i do; we do; i use; we use; im using; were using; i go with; we go with; ours; mine is; mine are; mine has; i put; we put; im making; were making; i say; we say; this time",
+        "i do; we do; i use; we use; im using; were using; i go with; we go with; ours; mine is; mine are; mine has; i put; we put; im making; were making; batch today; i say; we say; this time",
     ),
     (
         Role::ElsewhereBehind,
@@ -207,7 +207,7 @@ pub const PHRASES: &[(Role, &str)] = &[
     ),
     (
         Role::Whole,
-        "the whole; all in; in all; the bowl; the batch; the tray; the tin; total; total weight; the pair; for the lot; all together; altogether; all told; in total; for the batch; overall; everything together; all up; the dozen; for both; for the two; the whole \
+        "the whole; all in; in all; the bowl; the batch; the tray; the tin; total; total weight; the pair; for the lot; for the pot; for the pan; for the tray; all together; altogether; all told; in total; for the batch; overall; everything together; all up; the dozen; for both; for the two; the whole \
          lot; the whole thing; the whole batch; the whole tray; the lot; the entire batch; everything",
     ),
 ];
@@ -228,11 +228,11 @@ pub const CUES: &[(Cue, &str)] = &[
     (Cue::Each, "each apiece piece pieces portion portions"),
     (
         Cue::Basket,
-        "scratch cupboard basket shopping till register checkout packs packets packages trolley receipt buy buys buying bought nothing",
+        "scratch cupboard basket shopping purchases till register checkout packs packets packages trolley receipt buy buys buying bought nothing",
     ),
     (
         Cue::Unused,
-        "left leftover leftovers stays stay still unused used over shelf cupboard pantry press home own hand sitting remains \
+        "left leftover leftovers remaining stays stay still unused used over shelf cupboard pantry press home own hand sitting remains \
          stock yours",
     ),
     (Cue::Shop, "shop store house"),

@@ -70,7 +70,9 @@ impl Hearing<'_> {
             let oven = self.hints(at, Hint::Oven) || self.hints(at, Hint::Stove);
             let verb = self.tokens[at + 1].is(Sense::Cost) || self.hints(at + 1, Hint::Adds);
             // "the hob I've put down as 12p"
-            let told = self.tokens[at + 1].is(Sense::Speaker) || self.hints(at + 1, Hint::WeHave);
+            // also "the oven i'd say 20p", "the oven, what's that, thirty cents"
+            let guess = self.hints(at + 1, Hint::IWould) || self.tokens[at + 1].is(Sense::What);
+            let told = self.tokens[at + 1].is(Sense::Speaker) || self.hints(at + 1, Hint::WeHave) || guess;
             let costs = oven && (start - at <= 4 && verb || start - at <= 6 && told);
             power(at) || costs
         });
@@ -248,7 +250,9 @@ impl Hearing<'_> {
         let saves = clause.into_iter().any(|at| self.hints(at, Hint::Saves));
         // "beans 2 39, more lasses 1 13" goes on with a list.
         let listed = (end + 1..end + 3).any(|at| self.quantity_at.get(at).copied().flatten().is_some());
-        by || saves || self.tape().flows(end) && self.hints(end, Hint::Gap) && !listed
+        // "a dollar 60 on top"
+        let on_top = self.tape().flows(end) && self.hints(end, Hint::On) && self.hints(end + 1, Hint::Top);
+        by || saves || on_top || self.tape().flows(end) && self.hints(end, Hint::Gap) && !listed
     }
 
     /// "forty minutes at a hundred and sixty"

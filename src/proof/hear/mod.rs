@@ -513,7 +513,12 @@ impl<'t> Hearing<'t> {
         let pence = quantity.step == Exact::ratio(1, 100) && quantity.unit == Some(SaidUnit::PoundOrMoney);
         // "we sell a bag of six for two pounds"
         let sold = (from..quantity.start).any(|at| self.reader().phrase(at, |role| role == Role::Sold).is_some());
-        if cost || each || priced || pence || sold { Kind::Money } else { Kind::Weight }
+        // "if you bought everything from scratch it's 18 pounds", but "buy two pounds of plums"
+        let bought =
+            self.tokens[from..quantity.start].iter().any(|token| self.lexicon.cues(&token.text).contains(&Cue::Basket));
+        let spent = (quantity.start.saturating_sub(3)..quantity.start).any(|at| self.hints(at, Hint::Spent));
+        let bought = (bought || spent) && !self.tape().next_is(quantity.end, Sense::Of);
+        if cost || each || priced || pence || sold || bought { Kind::Money } else { Kind::Weight }
     }
 
     /// Whether a unit is of a currency that is not the channel's.

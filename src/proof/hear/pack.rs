@@ -85,7 +85,15 @@ impl Hearing<'_> {
             from > 1 && self.tape().is(from - 1, Sense::Of) && package(from - 2)
         };
         let between = |at: usize| self.quantity_at[at].is_none_or(|of| amount(of) || sized(of) || six(of));
-        let before = sentence.into_iter().take_while(|&at| between(at)).any(package);
+        // "never the jar, sesame oil 12 grams, that's 17p": what has its amount has its price.
+        let weighed = |at: usize| {
+            let end = self.mention_at[at].map(|mention| self.mentions[mention].end);
+            let behind = end.and_then(|end| self.quantity_at.get(end).copied().flatten());
+            behind.is_some_and(|of| {
+                self.heard[of].fate == Fate::Stands && amount(of) && self.heard[of].quantity.end < start
+            })
+        };
+        let before = sentence.into_iter().take_while(|&at| between(at) && !weighed(at)).any(package);
         rate || before
     }
 
@@ -244,7 +252,8 @@ impl Hearing<'_> {
         let before = index.checked_sub(1).map(|before| &self.heard[before].quantity);
         before.is_some_and(|before| {
             let led = before.end + 1 == start && self.tape().is(before.end, Sense::For);
-            led && before.unit.is_none() && before.low.is_whole()
+            // but "honey 25 for 23p" is weighed
+            led && before.low <= Exact::from(12) && before.unit.is_none() && before.low.is_whole()
         })
     }
 }

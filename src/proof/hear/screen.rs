@@ -109,6 +109,8 @@ impl Hearing<'_> {
         let (start, end) = (quantity.start, quantity.end);
         let before = start.checked_sub(1).filter(|_| tape.flows(start));
         let article = tape.is(start, Sense::Article);
+        // "a gallon", but "a hundred and sixty grams"
+        let one = article && self.heard[index].is_one();
         let next_alien =
             |reach: usize| (end..end + reach).take_while(|&at| tape.flows(at)).any(|at| tape.is(at, Sense::Alien));
         let amount = matches!(kind, Some(Kind::Weight | Kind::Volume));
@@ -226,7 +228,7 @@ impl Hearing<'_> {
             }
             Some(_) if self.is_priced_pack(index) => Fate::Package,
             Some(Kind::Money) if self.is_price_of_one(index) => Fate::Package,
-            Some(Kind::Weight | Kind::Volume) if article && !spooned && self.costs_so_much(index) => Fate::Package,
+            Some(Kind::Weight | Kind::Volume) if one && !spooned && self.costs_so_much(index) => Fate::Package,
             Some(_) if before.is_some_and(|b| tape.is(b, Sense::Per)) => Fate::Package,
             Some(Kind::Money) if self.is_several_for(index) => Fate::Package,
             Some(Kind::Weight | Kind::Volume)
@@ -234,7 +236,7 @@ impl Hearing<'_> {
             {
                 Fate::Package
             }
-            Some(kind) if article && *kind != Kind::Money && !spooned && self.follows_money(index) => Fate::Package,
+            Some(kind) if one && *kind != Kind::Money && !spooned && self.follows_money(index) => Fate::Package,
             Some(_) if self.is_so_much_a_time(end) => Fate::Idle,
             Some(Kind::Duration) if article && end == start + 2 && self.is_rate_of_time(start) => Fate::Idle,
             Some(Kind::Duration) if self.is_length_of_something(quantity) => Fate::Idle,

@@ -206,7 +206,7 @@ impl Hearing<'_> {
     }
 
     /// The other variant that a token names: by an item that only it has, or by a word of its title alone.
-    fn other_at(&self, at: usize) -> Option<usize> {
+    pub fn other_at(&self, at: usize) -> Option<usize> {
         let named = self.mention_at[at].and_then(|mention| self.variant_of(mention));
         named.or_else(|| self.titles.iter().position(|title| title.contains(&self.stems[at])))
     }

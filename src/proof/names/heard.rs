@@ -29,6 +29,8 @@ pub(super) struct Heard<'w> {
     pub(super) number: bool,
     /// Whether it is a number that several are of.
     several: bool,
+    /// Whether it may be the point of a number.
+    point: bool,
     /// Whether it describes food without naming it: "fresh".
     pub(super) describes: bool,
     /// Whether it is "the", "a", "my", "of" or "or".
@@ -119,6 +121,7 @@ impl<'w> Text<'w> {
                 joined,
                 number,
                 several: number && letters != "1" && !senses.contains(&Sense::Ones(1)),
+                point: senses.contains(&Sense::Point),
                 describes: senses.contains(&Sense::Describes),
                 article: article && !senses.contains(&Sense::And),
                 may_be_within: !number && (!unit || alone) && !handful && !article && !itself,
@@ -142,6 +145,11 @@ impl<'w> Text<'w> {
             let before = at.checked_sub(1).map(|before| &heard[before]).is_some_and(|word| word.number || word.article);
             let of = heard.get(at + 1).is_some_and(|word| word.of);
             heard[at].may_be_within |= heard[at].handful && !heard[at].number && !before && !of;
+            // "eight point five" is one number.
+            let numbers = at > 0 && heard[at - 1].number && heard.get(at + 1).is_some_and(|word| word.number);
+            if heard[at].point && numbers {
+                (heard[at].number, heard[at].may_be_within) = (true, false);
+            }
         }
         let mut often = HashMap::default();
         for heard in &heard {

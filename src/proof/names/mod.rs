@@ -266,6 +266,9 @@ impl Finder<'_> {
                 if !whole && window.len() <= target.stems.len() {
                     continue;
                 }
+                if !in_one && self.targets.is_named_already(window, &letters, target) {
+                    continue;
+                }
                 let Some(likeness) = self.likeness(window, &letters, &sound, target) else { continue };
                 let evidence = self.evidence(at, end, target);
                 let compared = Compared::new(window, &letters, &sound, target, likeness, evidence);

@@ -231,6 +231,18 @@ impl Targets {
                 && self.accented.get(&heard.letters).is_none_or(|small| *small == heard.small)
     }
 
+    /// Whether words have a name in them that is right, and that is no piece of the one they are held against: "172 grams of
+    /// butter, right" is no powdered sugar, and "85 grams of butter, in it goes" no butternut. "salt anas" may be sultanas,
+    /// whose letters are as near.
+    pub(super) fn is_named_already(&self, window: &[Heard<'_>], letters: &str, target: &Target) -> bool {
+        let light = |heard: &Heard<'_>| heard.small_word || heard.article || heard.and;
+        let alone = self.is_right(&window[0]) && window[1..].iter().all(light);
+        let lost = |heard: &Heard<'_>| self.is_right(heard) && !target.letters.contains(&heard.stem);
+        let longer = letters.len().max(target.letters.len());
+        let far = || strsim::damerau_levenshtein(letters, &target.letters) * 10 > longer * 6;
+        window.len() > 1 && (alone || window.iter().any(lost) && far())
+    }
+
     /// Whether letters are those of a name that is written in one word.
     pub(super) fn is_in_one_word(&self, letters: &str) -> bool {
         self.in_one_word.contains(letters)
