@@ -1,7 +1,7 @@
 //! Holds what the proof-reader reported against the labels: what it found, what it made of it and what it missed, a tally
 //! a kind. Owns the matching of the two by the words they share; knows no rule of the proof-reader.
 
-use crate::labels::{self, Claim, Narration, Words};
+use crate::labels::{self, Claim, Name, Narration, Words};
 use crate::transcript::Word;
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -450,15 +450,34 @@ fn changed(said: &str, written: &str) -> (Vec<String>, Vec<String>) {
     (said, written)
 }
 
+/// Whether what is reported of several parts of a mangled name makes all of it right: "sighed" is side and "pair" is pear.
+fn together(name: &Name, reported: &[Report<'_>]) -> bool {
+    let mut written: Vec<&str> = name.said.split_whitespace().collect();
+    let inside = reported.iter().filter(|report| name.words.0 <= report.words.0 && report.words.1 <= name.words.1);
+    for report in inside {
+        let from = report.words.0 - name.words.0;
+        let words = written.iter_mut().skip(from).take(report.words.1 - report.words.0);
+        words.for_each(|word| *word = "");
+        if let Some(first) = written.get_mut(from) {
+            *first = report.said["written"].as_str().unwrap_or("");
+        }
+    }
+    let letters = |text: &str| text.to_lowercase().chars().filter(|c| c.is_alphanumeric()).collect::<String>();
+    letters(&written.concat()) == letters(&name.written)
+}
+
 fn names(score: &mut Score, narration: &Narration, words: &[Word], proof: &Value) {
     let mut found = vec![false; narration.names.len()];
-    for report in &reports(&proof["names"], "said", words) {
+    let reported = reports(&proof["names"], "said", words);
+    for report in &reported {
         let text = |key: &str| report.said[key].as_str().unwrap_or("");
-        let label =
-            (0..found.len()).find(|&index| !found[index] && narration.names[index].words.shared(report.words) > 0);
+        let of = |index: &usize| narration.names[*index].words.shared(report.words) > 0;
+        let near: Vec<usize> = (0..found.len()).filter(of).collect();
+        let several = |index: &&usize| together(&narration.names[**index], &reported);
+        let label = near.iter().find(|index| !found[**index]).or_else(|| near.iter().find(several)).copied();
         let right = label.is_some_and(|index| {
             let name = &narration.names[index];
-            changed(text("said"), text("written")) == changed(&name.said, &name.written)
+            changed(text("said"), text("written")) == changed(&name.said, &name.written) || together(name, &reported)
         });
         if let (Some(index), true) = (label, right) {
             found[index] = true;

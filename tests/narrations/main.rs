@@ -187,7 +187,7 @@ const GATES: Gates = Gates { precision: 0.95, recall: 0.95, linking: 0.95, slips
 
 /// What was reached on narrations that rules were worked out by, those of seven writers, and must not be lost again.
 const REACHED: Gates =
-    Gates { precision: 0.989, recall: 0.965, linking: 0.988, slips: 0.951, alarms: 0.93, wrong_names: 0 };
+    Gates { precision: 0.989, recall: 0.965, linking: 0.988, slips: 0.953, alarms: 0.89, wrong_names: 0 };
 
 /// The same on the demo channel's own takes.
 const REACHED_DEMO: Gates =
