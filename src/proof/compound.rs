@@ -77,7 +77,7 @@ impl Reader<'_> {
         let next_of = next_of || share;
         // "in the icebox an hour and a half, my mother sold these"
         let one = self.tape.is(first.start, Sense::Article) && unit == SaidUnit::Unit(Unit::Hour);
-        // "a teaspoon and a half a sailor's widow taught us that"
+        // "a teaspoon and a half that is ninety pence"
         let half = self.tape.is(at, Sense::Article);
         let of_what = !one && !half && self.tape.next_is(numeral.end, Sense::Determiner);
         // "a teaspoon and a half, mm, my nan's bathroom": who hums says no unit.

@@ -43,8 +43,7 @@ impl Maker<'_, '_> {
         let tokens = self.hearing.tokens;
         let ends = (from..=to).filter(|&at| tokens[at].gap == Gap::Sentence).count();
         // "of the cabbage" is what it is reckoned by.
-        let of =
-            self.hearing.after_of(from).and_then(|at| self.hearing.mention_at[at].or(self.hearing.mention_at[at + 1]));
+        let of = self.hearing.after_of(from).and_then(|at| (at..at + 2).find_map(|at| self.hearing.name_at(at)));
         let basis = |named: &Named| matches!(named, Named::Thing(thing) if self.truth.things[*thing].basis);
         let another = |at: usize| {
             let mention = self.hearing.mention_at[at].filter(|mention| Some(*mention) != of);

@@ -26,7 +26,7 @@ const TALK: &[(&str, &str, &str)] = &[
         "weight 6.6 main.salt, weight 3.6 main.baking-powder, weight 36 main.water",
     ),
     ("sweetcorn-puffs", "batch number two 1 and a quarter teaspoons of cumin", "!volume 6.25 main.ground-cumin"),
-    ("sweetcorn-puffs", "ground cumin a teaspoon and a half a sailor taught us that", "!volume 7.5 main.ground-cumin"),
+    ("sweetcorn-puffs", "ground cumin a teaspoon and a half it's in the tin", "!volume 7.5 main.ground-cumin"),
     (
         "sweetcorn-puffs",
         "The chickpea flour: I've a hundred and five here. And of the rice flour, forty-five.",
