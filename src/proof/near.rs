@@ -409,11 +409,11 @@ fn is_condition(hearing: &Hearing<'_>, mention: usize, price: bool) -> bool {
         return true;
     }
     // "double the baking powder with tinned corn, 7.2 grams"
-    let of_a_variant = (start.saturating_sub(2)..=start).any(|at| hearing.other_at(at).is_some());
     let with =
         (start.saturating_sub(3)..start).rev().find(|&at| hearing.hints(at, Hint::With) && hearing.tape().flows(at));
     let of_another = with.filter(|&at| at > 0).and_then(|at| hearing.mention_at[at - 1]);
-    if of_a_variant && !price && of_another.is_some_and(|name| !hearing.is_numbered(name)) {
+    let of_a_variant = || (start.saturating_sub(2)..=start).any(|at| hearing.other_at(at).is_some());
+    if !price && of_another.is_some_and(|name| !hearing.is_numbered(name)) && of_a_variant() {
         return true;
     }
     let led = before.is_some_and(|at| {
