@@ -22,7 +22,7 @@ impl Reader<'_> {
             (unit, self.tape.hundredths(first.end))
         {
             let low = &first.low + Exact::ratio(cents, 100);
-            let unit = if unit == SaidUnit::PoundOrMoney { SaidUnit::Major("GBP") } else { unit };
+            let unit = paid_in(unit);
             return Simple { low: low.clone(), high: low, step: Exact::ratio(1, 100), unit: Some(unit), end, ..first };
         }
         // "a dollar and a penny"
@@ -30,7 +30,7 @@ impl Reader<'_> {
         let penny = self.tape.at(at + 1).filter(|token| penny && matches!(token.unit(), Some(SaidUnit::Minor(_))));
         if let (SaidUnit::Major(_) | SaidUnit::Dollar | SaidUnit::PoundOrMoney, Some(_)) = (unit, penny) {
             let low = &first.low + Exact::ratio(1, 100);
-            let unit = if unit == SaidUnit::PoundOrMoney { SaidUnit::Major("GBP") } else { unit };
+            let unit = paid_in(unit);
             let step = Exact::ratio(1, 100);
             return Simple { low: low.clone(), high: low, step, unit: Some(unit), end: at + 2, ..first };
         }
@@ -47,7 +47,7 @@ impl Reader<'_> {
                 || own(cents, *second))
             && *cents < Exact::from(100)
         {
-            let unit = if unit == SaidUnit::PoundOrMoney { SaidUnit::Major("GBP") } else { unit };
+            let unit = paid_in(unit);
             let low = &first.low + cents * Exact::ratio(1, 100);
             let step = Exact::ratio(1, 100);
             return Simple { low: low.clone(), high: low, step, unit: Some(unit), end: *second, ..first };
@@ -187,4 +187,9 @@ fn and_blocks(reader: Reader<'_>, numeral: &Numeral, and: bool, money: bool) -> 
         goes_on || [Sense::Dash, Sense::Times].iter().any(|sense| token.is(*sense)) || !money && token.is(Sense::Of)
     });
     joins || and && next.is_some_and(|token| token.is(Sense::Filling))
+}
+
+/// The unit of what has hundredths behind it: pounds with pence are no weight.
+fn paid_in(unit: SaidUnit) -> SaidUnit {
+    if unit == SaidUnit::PoundOrMoney { SaidUnit::Major("GBP") } else { unit }
 }

@@ -81,7 +81,7 @@ impl Maker<'_, '_> {
         let small = matches!(heard.kind, Some(Kind::Weight | Kind::Volume | Kind::Percent));
         let idle = heard.carried && few && small && !beside;
         // "three euros in the shop" may be of anything there.
-        let spent = (quantity.start.saturating_sub(3)..quantity.start).any(|at| tokens[at].hints(Hint::Spent));
+        let spent = self.hearing.is_spent(quantity);
         let shop = fact.topic == Topic::Basket
             && !spent
             && !self.hearing.cue(quantity, Cue::Basket, 12, 8)

@@ -57,9 +57,8 @@ impl Maker<'_, '_> {
         if sure || own || to < from || to - from > BEHIND || ends > 1 || (from..to).any(another) {
             return None;
         }
-        let facts = percent.other.map_or(&self.truth.facts, |other| &self.truth.others[other].facts);
         let weight = |fact: &Fact| fact.topic == Topic::Line && fact.kind == Kind::Weight && fact.about == line.about;
-        let index = facts.iter().position(weight);
+        let index = self.facts_of(percent.other).iter().position(weight);
         let (other, mention) = (percent.other, percent.mention);
         index.map(|_| Candidate { index, other, mention, again: true, cost: COST, why: WHY })
     }

@@ -65,13 +65,17 @@ impl Hearing<'_> {
         near && self.is_of_it_and_left(index + 1)
     }
 
+    /// "what I spent was 21.34": whether it is what was spent.
+    pub fn is_spent(&self, paid: &Quantity) -> bool {
+        (paid.start.saturating_sub(3)..paid.start).any(|at| self.hints(at, Hint::Spent))
+    }
+
     fn is_told_as_left(&self, index: usize, reach: usize) -> bool {
         let Quantity { start, end, .. } = self.heard[index].quantity;
         let Some(before) = index.checked_sub(1).map(|before| &self.heard[before]) else { return false };
         let from = before.quantity.end;
         let all = [Cue::Basket, Cue::Shop].iter().any(|cue| self.cue(&before.quantity, *cue, 14, 6));
-        let paid = before.quantity.start;
-        let all = all || (paid.saturating_sub(3)..paid).any(|at| self.hints(at, Hint::Spent));
+        let all = all || self.is_spent(&before.quantity);
         // "20 91 of shopping left"
         let all = all || self.cue(&self.heard[index].quantity, Cue::Basket, 0, 3);
         let shopping = all && before.kind == Some(Kind::Money) && start.saturating_sub(from) <= BEHIND_THE_SHOPPING;

@@ -22,7 +22,7 @@ impl Maker<'_, '_> {
             let misheard = |tried: &&Candidate| {
                 let fact = tried.fact(self.truth).filter(|fact| matches!(fact.topic, Topic::Line | Topic::Measure));
                 // Anybody waits five minutes for anything: a wait is of the step that the method has come to.
-                let here = |step: &usize| (step + 1).abs_diff(link.place) == 0;
+                let here = |step: &usize| step + 1 == link.place;
                 let here = heard.kind != Some(Kind::Duration) || fact.is_some_and(|fact| fact.steps.iter().any(here));
                 here && tried.why != ONLY_RIGHT
                     && fact.is_some_and(|fact| self.is_misheard(heard, fact) || self.is_of_another_unit(heard, fact))

@@ -21,6 +21,9 @@ impl List<'_, '_> {
     /// What it may be about: of everything, of a piece, of a line, of the shopping.
     pub(super) fn money(&mut self, index: usize) {
         let nearby = near(self.hearing, index);
+        // "Lemons, three, juice only; a bit over a euro for those."
+        let (tape, end) = (self.hearing.tape(), self.quantity().end);
+        let for_those = tape.next_is(end, Sense::For) && tape.is(end + 1, Sense::Them);
         for near in &nearby {
             // "for tinned corn, €4.82": what tells the variant is not what is paid for.
             let variant = if self.heard.other.is_some() && self.hearing.tells_variant(near.mention) { 150 } else { 0 };
@@ -34,10 +37,7 @@ impl List<'_, '_> {
             let cost = near.cost + against;
             let pronoun = near::is_price_of_pronoun(self.hearing, near.mention, self.quantity())
                 || near::is_price_of_the_weighed(self.hearing, near.mention, self.quantity());
-            // "Lemons, three, juice only; a bit over a euro for those."
-            let end = self.quantity().end;
-            let those = self.hearing.tape().next_is(end, Sense::For) && self.hearing.tape().is(end + 1, Sense::Them);
-            let those = those && self.hearing.mentions[near.mention].end <= self.quantity().start && !near.again;
+            let those = for_those && self.hearing.mentions[near.mention].end <= self.quantity().start && !near.again;
             let weighed = beside && near::has_its_amount(self.hearing, near.mention, self.quantity());
             let told = pronoun || those || weighed || self.comes_to_so_much(near);
             let near = Near { cost: if told { cost.min(60) } else { cost }, ..*near };
@@ -163,9 +163,8 @@ impl List<'_, '_> {
         let end = self.quantity().end;
         let own = (end..(end + 8).min(self.hearing.tokens.len())).find(|&at| self.hearing.hints(at, Hint::I));
         let reach = own.map_or(8, |at| at - end);
-        // "what I spent was 21.34"
-        let spent = (1..=3).any(|back| self.hinted(back, Hint::Spent));
-        if spent || self.cue(Cue::Basket, 12, reach) || self.cue(Cue::Shop, 12, reach) {
+        if self.hearing.is_spent(self.quantity()) || self.cue(Cue::Basket, 12, reach) || self.cue(Cue::Shop, 12, reach)
+        {
             // "the cucumbers would have been 1.87 if I'd bought them" is of the cucumbers.
             let start = self.quantity().start;
             let led = start.checked_sub(1).is_some_and(|at| self.hearing.tokens[at].is(Sense::For));

@@ -79,13 +79,12 @@ impl Maker<'_, '_> {
         if !own || rate || self.hearing.has_no_figure(&heard.quantity) {
             return None;
         }
-        let facts = weighed.other.map_or(&self.truth.facts, |other| &self.truth.others[other].facts);
         // Water costs nothing, and nobody tells that as a price.
         let price = |fact: &Fact| {
             let paid = fact.values.iter().any(|value| value.high().is_positive());
             paid && fact.topic == Topic::CostLine && of_the_same(fact)
         };
-        let index = facts.iter().position(price);
+        let index = self.facts_of(weighed.other).iter().position(price);
         let (other, mention) = (weighed.other, weighed.mention);
         index.map(|_| Candidate { index, other, mention, again: false, cost: COST, why: WHY })
     }

@@ -58,7 +58,7 @@ pub fn reread(hearing: &mut Hearing<'_>, truth: &Truth) {
         // "the batch is 5 13": in digits a weight stands together.
         let start = heard.quantity.start;
         let lot = |at: usize| hearing.hints(at, Hint::Lot) || hearing.hints(at, Hint::Batch);
-        let two = heard.quantity.end == start + 2 && hearing.is_in_digits(&heard.quantity);
+        let two = hearing.is_two_numbers(&heard.quantity);
         let paid = paid
             || heard.kind == Some(Kind::Money)
                 && heard.fate == Fate::Stands

@@ -30,7 +30,7 @@ fn is_same(one: &Fact, other: &Fact) -> bool {
 
 impl Maker<'_, '_> {
     /// The facts of another variant, or of the one asked for.
-    fn facts_of(&self, other: Option<usize>) -> &[Fact] {
+    pub(super) fn facts_of(&self, other: Option<usize>) -> &[Fact] {
         other.map_or(&self.truth.facts, |other| &self.truth.others[other].facts)
     }
 

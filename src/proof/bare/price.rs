@@ -121,14 +121,9 @@ impl Bare<'_, '_> {
         (self.has_two_digits_of_cents() && self.hearing.is_left_behind_the_shopping(self.index)).then(|| price_of(pair))
     }
 
-    /// "4 26": whether it is two numbers in digits.
-    fn is_two_numbers(&self) -> bool {
-        self.quantity.end == self.quantity.start + 2 && self.hearing.is_in_digits(self.quantity)
-    }
-
-    /// The same, where the second may be cents.
+    /// "4 26": whether it is two numbers in digits, the second of which may be cents.
     pub(super) fn has_two_digits_of_cents(&self) -> bool {
-        self.is_two_numbers() && self.hearing.tokens[self.quantity.start + 1].text.len() == 2
+        self.hearing.is_two_numbers(self.quantity) && self.hearing.tokens[self.quantity.start + 1].text.len() == 2
     }
 
     /// "1200 grams, and that's 2 18", in digits: a weight stands together there.
@@ -158,7 +153,7 @@ impl Bare<'_, '_> {
     pub(super) fn price_in_digits(&self) -> Option<Exact> {
         let (start, end) = (self.quantity.start, self.quantity.end);
         let (head, tail) = self.quantity.short.or(self.quantity.pair)?;
-        let digits = self.is_two_numbers();
+        let digits = self.hearing.is_two_numbers(self.quantity);
         // "you'd still have 22 86 of it", "that batch is ten fifty eight"
         let has = self.before().is_some_and(|at| self.is(at, Sense::Is) || self.hints(at, Hint::Have));
         let whole = |at: usize| self.hints(at, Hint::Batch) || at > 0 && self.hints(at - 1, Hint::Whole);

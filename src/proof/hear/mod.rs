@@ -516,8 +516,7 @@ impl<'t> Hearing<'t> {
         // "if you bought everything from scratch it's 18 pounds", but "buy two pounds of plums"
         let bought =
             self.tokens[from..quantity.start].iter().any(|token| self.lexicon.cues(&token.text).contains(&Cue::Basket));
-        let spent = (quantity.start.saturating_sub(3)..quantity.start).any(|at| self.hints(at, Hint::Spent));
-        let bought = (bought || spent) && !self.tape().next_is(quantity.end, Sense::Of);
+        let bought = (bought || self.is_spent(quantity)) && !self.tape().next_is(quantity.end, Sense::Of);
         if cost || each || priced || pence || sold || bought { Kind::Money } else { Kind::Weight }
     }
 

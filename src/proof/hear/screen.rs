@@ -347,6 +347,11 @@ impl Hearing<'_> {
         quantity.short.is_some() && self.is_in_digits(quantity)
     }
 
+    /// "4 26": whether it is two numbers in digits.
+    pub fn is_two_numbers(&self, quantity: &Quantity) -> bool {
+        quantity.end == quantity.start + 2 && self.is_in_digits(quantity)
+    }
+
     /// Whether all words of a number are digits.
     pub fn is_in_digits(&self, quantity: &Quantity) -> bool {
         (quantity.start..quantity.end).all(|at| self.tokens[at].digits.is_some())
